@@ -1,0 +1,44 @@
+#!/usr/bin/env node
+// Plain JavaScript, so that any Node can start it. Runs `src` in a checkout, the emitted `dist` where installed; below
+// Node 22.18, which cannot strip types, it starts itself again with the Node that came with the package.
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const [major, minor] = process.versions.node.split('.').map(Number);
+
+if (major > 22 || (major === 22 && minor >= 18)) {
+  const installed = root.split(/[\\/]/).includes('node_modules');
+  const source = join(root, 'src', 'cli', 'main.ts');
+  const emitted = join(root, 'dist', 'cli', 'main.js');
+  const entry = !installed && existsSync(source) ? source : emitted;
+  const { main } = await import(`file://${entry}`);
+  process.exitCode = await main(process.argv.slice(2));
+} else {
+  const node = packagedNode();
+  if (node === undefined) {
+    console.error(
+      `dryhold: needs Node 22.18 or newer, this is ${process.versions.node}; no packaged Node for ${process.platform}-${process.arch} was installed`,
+    );
+    process.exitCode = 70;
+  } else {
+    const run = spawnSync(node, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], { stdio: 'inherit' });
+    process.exitCode = run.status ?? 70;
+  }
+}
+
+/** The path of the Node binary in the optional platform package, or undefined where there is none. */
+function packagedNode() {
+  const platform = process.platform === 'win32' ? 'win' : process.platform;
+  const name = `node-${platform}-${process.arch}`;
+  try {
+    const manifest = createRequire(import.meta.url).resolve(`${name}/package.json`);
+    const binary = join(dirname(manifest), 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
+    return existsSync(binary) ? binary : undefined;
+  } catch {
+    return undefined;
+  }
+}

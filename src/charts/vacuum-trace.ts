@@ -1,0 +1,172 @@
+import type { TopLevelSpec } from 'vega-lite';
+import { vacuumText, type UnitSystem } from '../units/display.ts';
+import { fromInterchange } from '../units/unit.ts';
+import { type ChartColours, lightColours } from './chart-colours.ts';
+import { chartConfig } from './chart-config.ts';
+import { limitLines } from './limit-lines.ts';
+import { isWithin, type PhaseSpan, type VacuumLimit, type VacuumRecording } from './vacuum-recording.ts';
+
+export interface VacuumTraceOptions {
+  readonly phases: readonly PhaseSpan[];
+  readonly limits: readonly VacuumLimit[];
+  readonly units: UnitSystem;
+  readonly colours?: ChartColours;
+}
+
+/** The axis reaches down to this at least where a reading is 0 or below: what a logarithm cannot show [Pa]. */
+const FLOOR_PA = 0.1;
+
+const HEIGHT_PX = 240;
+
+/**
+ * How did the vacuum go, from pull-down to the end of the isolation?
+ *
+ * Pressure on a logarithmic axis in microns (ip) or pascals (si) over minutes; phases shaded and named, the isolation
+ * drawn stronger; limits as labelled lines; stretches above the gauge's range as a bar along the top.
+ *
+ * @param recording at most some hundred readings: decimate before
+ * @returns Vega-Lite specification; the line breaks where nothing was read
+ */
+export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOptions): TopLevelSpec {
+  const { units, colours = lightColours } = options;
+  const shown = (pa: number) => (units === 'ip' ? fromInterchange(pa, 'micron') : pa);
+  const isolations = options.phases.filter((span) => span.phase === 'isolation');
+  const values = recording.elapsedS.map((elapsedS, index) => {
+    const pa = recording.over[index] ? null : (recording.vacuumPa[index] ?? null);
+    const isolation = isolations.findIndex((span) => isWithin(elapsedS, span, options.phases));
+    const row = { t: minutes(elapsedS), p: pa === null ? null : significant(shown(Math.max(pa, FLOOR_PA))) };
+    return isolation < 0 ? row : { ...row, isolation };
+  });
+  const domain = decades([...values.map((row) => row.p), ...options.limits.map(({ pa }) => shown(pa))]);
+  const [low, high] = domain.map(Math.log10) as [number, number];
+  const limits = limitLines(options.limits, {
+    pressureText: (pa) => vacuumText(pa, units),
+    heightPx: (pa) => (HEIGHT_PX * (Math.log10(shown(pa)) - low)) / (high - low),
+    alone: () => 'above',
+  }).map((line) => ({ ...line, p: significant(shown(line.pa)) }));
+  const phases = options.phases.map((span) => ({
+    name: span.phase,
+    from: minutes(span.startS),
+    to: minutes(span.endS),
+  }));
+  const endMinutes = Math.max(1, ...values.map((row) => row.t), ...phases.map((span) => span.to));
+  const x = { type: 'quantitative' } as const;
+  const spanWidth = "(scale('x', datum.to) - scale('x', datum.from))";
+  const labelFits = `${spanWidth} > 6.2 * length(datum.name)`;
+  const isIsolation = "datum.name === 'isolation'";
+  // A narrow isolation still has its name: inside the plot, ending where the isolation ends.
+  const labelInside = `${isIsolation} && !(${labelFits})`;
+  const halo = { stroke: colours.paper, strokeWidth: 3, strokeJoin: 'round' } as const;
+  const limitText = { type: 'text', align: 'left', dx: 4, dy: { expr: 'datum.offsetPx' }, fontSize: 11 } as const;
+  const limitEncoding = {
+    x: { value: 0 },
+    y: { field: 'p', type: 'quantitative' },
+    text: { field: 'text', type: 'nominal' },
+  } as const;
+  return {
+    $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
+    width: 'container',
+    height: HEIGHT_PX,
+    layer: [
+      {
+        data: { name: 'phases', values: phases },
+        mark: {
+          type: 'rect',
+          color: { expr: `${isIsolation} ? '${colours.accent}' : '${colours.muted}'` },
+          opacity: { expr: "{'pull-down': 0, hold: 0.1, isolation: 0.16, break: 0.2}[datum.name]" },
+        },
+        encoding: {
+          x: {
+            ...x,
+            field: 'from',
+            title: 'minutes since the recording began',
+            scale: { domain: [0, endMinutes], nice: false },
+            axis: { grid: false, tickCount: { expr: 'max(3, width / 90)' } },
+          },
+          x2: { field: 'to' },
+        },
+      },
+      {
+        data: { name: 'phases' },
+        mark: {
+          type: 'text',
+          align: { expr: `${labelInside} ? 'right' : 'center'` },
+          baseline: 'bottom',
+          dx: { expr: `${labelInside} ? ${spanWidth} / 2 : 0` },
+          dy: { expr: `${labelInside} ? 24 : -5` },
+          fontSize: 11,
+          fontWeight: { expr: `${isIsolation} ? 'bold' : 'normal'` },
+          color: { expr: `${isIsolation} ? '${colours.accent}' : '${colours.muted}'` },
+          opacity: { expr: `${labelFits} || ${isIsolation} ? 1 : 0` },
+        },
+        transform: [{ calculate: '(datum.from + datum.to) / 2', as: 'middle' }],
+        encoding: { x: { ...x, field: 'middle' }, y: { value: 0 }, text: { field: 'name', type: 'nominal' } },
+      },
+      {
+        data: { name: 'limits', values: limits },
+        mark: { type: 'rule', color: colours.fail, strokeWidth: 1.25, strokeDash: [6, 3] },
+        encoding: { y: { field: 'p', type: 'quantitative' } },
+      },
+      { data: { name: 'limits' }, mark: { ...limitText, ...halo, color: colours.paper }, encoding: limitEncoding },
+      {
+        data: { name: 'over', values: overStretches(recording) },
+        mark: { type: 'rule', color: colours.suspect, strokeWidth: 6 },
+        encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 3 } },
+      },
+      {
+        data: { name: 'over' },
+        mark: { type: 'text', align: 'left', baseline: 'middle', dx: 7, fontSize: 11, color: colours.suspect },
+        encoding: { x: { ...x, field: 'to' }, y: { value: 4 }, text: { field: 'label', type: 'nominal' } },
+      },
+      {
+        data: { name: 'readings', values },
+        mark: { type: 'line', color: colours.ink, strokeWidth: 1.5, interpolate: 'linear' },
+        encoding: {
+          x: { ...x, field: 't' },
+          y: {
+            field: 'p',
+            type: 'quantitative',
+            title: null,
+            scale: { type: 'log', domain, nice: false },
+            axis: { values: [0.1, 1, 10, 100, 1e3, 1e4, 1e5, 1e6], format: '~r', labelExpr: decadeLabel },
+          },
+        },
+      },
+      {
+        data: { name: 'readings' },
+        transform: [{ filter: 'isValid(datum.isolation)' }],
+        mark: { type: 'line', color: colours.accent, strokeWidth: 3.5, strokeCap: 'round' },
+        encoding: { x: { ...x, field: 't' }, y: { field: 'p', type: 'quantitative' }, detail: { field: 'isolation' } },
+      },
+      { data: { name: 'limits' }, mark: { ...limitText, color: colours.fail }, encoding: limitEncoding },
+    ],
+    config: chartConfig(colours),
+  };
+}
+
+const decadeLabel = "datum.value < 1 ? format(datum.value, '~f') : join(split(format(datum.value, ',.0f'), ','), ' ')";
+
+const minutes = (elapsedS: number) => Math.round(elapsedS / 0.6) / 100;
+
+const significant = (value: number) => Number(value.toPrecision(4));
+
+/** From the power of ten below the smallest to the one above the largest; two decades at least. */
+function decades(values: readonly (number | null)[]): [number, number] {
+  const positive = values.filter((value) => value !== null && value > 0) as number[];
+  if (positive.length === 0) return [10, 1e5];
+  const low = Math.floor(Math.log10(Math.min(...positive)) + 1e-9);
+  const high = Math.ceil(Math.log10(Math.max(...positive)) - 1e-9);
+  return [10 ** low, 10 ** Math.max(high, low + 2)];
+}
+
+/** Stretches of neighbouring readings above the gauge's range; the first one carries the words. */
+function overStretches(recording: VacuumRecording): { from: number; to: number; label: string }[] {
+  const stretches: { from: number; to: number; label: string }[] = [];
+  recording.elapsedS.forEach((elapsedS, index) => {
+    if (!recording.over[index]) return;
+    const last = stretches.at(-1);
+    if (index > 0 && recording.over[index - 1] && last !== undefined) last.to = minutes(elapsedS);
+    else stretches.push({ from: minutes(elapsedS), to: minutes(elapsedS), label: last ? '' : 'above gauge range' });
+  });
+  return stretches;
+}

@@ -1,0 +1,20 @@
+import type { Facts } from '../records/tables/facts.ts';
+import type { Judgement } from './check.ts';
+
+/** Messages of every check that reads the vacuum log. */
+export const vacuumLogMessages = {
+  'no-vacuum-log': 'There is no vacuum log.',
+  'compound-gauge': 'A compound gauge cannot carry a judgement in microns.',
+  'too-few-readings': 'The vacuum log has {vacuum_readings} readings, too few to judge.',
+} as const;
+
+/** The judgement where the vacuum log is missing or carries none; undefined where it can be judged. */
+export function vacuumLogProblem(facts: Partial<Facts>): Judgement<keyof typeof vacuumLogMessages> | undefined {
+  if (facts.vacuum_readings === undefined) return { outcome: 'missing', message: 'no-vacuum-log', evidence: {} };
+  if (facts.vacuum_problem === undefined) return undefined;
+  return {
+    outcome: 'not-evaluated',
+    message: facts.vacuum_problem,
+    evidence: { vacuum_readings: facts.vacuum_readings },
+  };
+}

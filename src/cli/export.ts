@@ -1,0 +1,44 @@
+import { Option } from 'commander';
+import { DryholdError } from '../errors.ts';
+import { inputTables, outputTables, tableNamed } from '../records/tables.ts';
+import { makePersonCodes } from '../steps/people-names.ts';
+import { policyJudged } from '../steps/policy-judged.ts';
+import { type ExportFormat, exportFormats, exportTable } from '../store/export-table.ts';
+import { type AddCommand, type CommonOptions, remark, sayJson } from './context.ts';
+import { withStore } from './with-store.ts';
+
+interface ExportCommandOptions extends CommonOptions {
+  readonly format: ExportFormat;
+  readonly out?: string;
+  readonly policy?: string;
+}
+
+const tableNames = [...outputTables, ...inputTables].map((table) => table.name).join(', ');
+
+/** `dryhold export`: any table of the store, to standard output or a file. */
+export const addExport: AddCommand = (program) => {
+  program
+    .command('export')
+    .summary('write a table of the store')
+    .description(`Writes a table, sorted by its key. Tables: ${tableNames}.`)
+    .argument('<table>', 'name of a table')
+    .addOption(new Option('--format <format>', 'how to write it').choices(exportFormats).default('csv'))
+    .option('--out <file>', 'where to; standard output without it')
+    .option('--policy <id>', 'for findings: the policy that judged; the one that judged last without it')
+    .addHelpText(
+      'after',
+      '\nexamples:\n  dryhold export findings --format csv --out findings.csv\n  dryhold export readings --format parquet --out readings.parquet',
+    )
+    .action(async (name: string, options: ExportCommandOptions) => {
+      const table = tableNamed(name);
+      if (table === undefined) throw new DryholdError('unknown-table', { table: name, known: tableNames });
+      await withStore(options.store, 'read', async (store) => {
+        if (options.codes) await makePersonCodes(store);
+        const policyId = table.name === 'findings' ? (await policyJudged(store, options.policy)).id : undefined;
+        await exportTable(store, table, { format: options.format, out: options.out, policyId, codes: options.codes });
+      });
+      if (options.out === undefined) return;
+      if (options.json) sayJson({ table: name, file: options.out });
+      else if (!options.quiet) remark(`${name} written to ${options.out}`);
+    });
+};

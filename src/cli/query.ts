@@ -1,0 +1,35 @@
+import { runQuery } from '../store/run-query.ts';
+import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
+import { textTable } from './text-table.ts';
+import { withStore } from './with-store.ts';
+
+/** `dryhold query`: read-only SQL on the store. */
+export const addQuery: AddCommand = (program) => {
+  program
+    .command('query')
+    .summary('read-only SQL on the store')
+    .description(
+      'Runs one reading statement of SQL on the store. Tables: those of the bundle, facts, findings, rejects, sources, and the view readings.',
+    )
+    .argument('<sql>', 'a SELECT statement')
+    .addHelpText(
+      'after',
+      `\nexamples:\n  dryhold query "select outcome, count(*) from findings group by all"\n  dryhold query "select * from facts limit 5" --json`,
+    )
+    .action(async (sql: string, options: CommonOptions) => {
+      const { columns, rows } = await withStore(options.store, 'read', (store) => runQuery(store, sql));
+      if (options.json) sayJson(rows);
+      else
+        say(
+          textTable(
+            columns,
+            rows.map((row) => columns.map((column) => cellText(row[column]))),
+          ),
+        );
+    });
+};
+
+function cellText(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  return typeof value === 'object' ? JSON.stringify(value) : String(value as string | number | boolean);
+}

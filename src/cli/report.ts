@@ -1,0 +1,19 @@
+import { report } from '../steps/report.ts';
+import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
+import { withStore } from './with-store.ts';
+
+/** `dryhold report`: the readers' pages. */
+export const addReport: AddCommand = (program) => {
+  program
+    .command('report')
+    .summary("write the service manager's page")
+    .description("Writes the service manager's page: one file, offline, with what was judged last.")
+    .option('--out <folder>', 'where the page goes', './dryhold-report')
+    .addHelpText('after', '\nexamples:\n  dryhold report\n  dryhold report --out monday --units si --codes')
+    .action(async (options: CommonOptions & { out: string }) => {
+      const { units, codes = false } = options;
+      const path = await withStore(options.store, 'read', (store) => report(store, options.out, { units, codes }));
+      if (options.json) sayJson({ page: path });
+      else say(path);
+    });
+};

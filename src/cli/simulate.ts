@@ -1,0 +1,43 @@
+import { InvalidArgumentError } from 'commander';
+import { simulateFleet } from '../simulate/fleet.ts';
+import { writeBundle } from '../simulate/write-bundle.ts';
+import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { grouped } from './ingest.ts';
+
+interface SimulateCommandOptions extends CommonOptions {
+  readonly jobs: number;
+  readonly seed: number;
+  readonly out: string;
+}
+
+/** `dryhold simulate`: a bundle with known truth. */
+export const addSimulate: AddCommand = (program) => {
+  program
+    .command('simulate')
+    .summary('make a bundle with known truth')
+    .description(
+      'Simulates a year of an invented shop and writes it as a bundle, with the truth of every job beside it.',
+    )
+    .requiredOption('--jobs <n>', 'how many jobs', wholeNumber)
+    .option('--seed <s>', 'the same seed gives the same bundle', wholeNumber, 1)
+    .requiredOption('--out <folder>', 'where the bundle goes')
+    .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
+    .action(async (options: SimulateCommandOptions) => {
+      const progress = new Progress('simulating', options);
+      const written = await writeBundle(
+        simulateFleet({ jobs: options.jobs, seed: options.seed }),
+        options.out,
+        (jobs) => progress.update(jobs, options.jobs, `${jobs} jobs`),
+      ).finally(() => progress.stop());
+      if (options.json) sayJson({ ...written, folder: options.out });
+      else say(`${options.out}: ${grouped(written.jobs)} jobs, ${grouped(written.readings)} readings`);
+    });
+};
+
+/** An option's value as a whole number of at least 1. */
+export function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 1)
+    throw new InvalidArgumentError(`a whole number from 1 is wanted, received "${text}"`);
+  return value;
+}

@@ -1,0 +1,81 @@
+/** What each error code carries, and so what its text can say. */
+export interface ErrorParameters {
+  'bad-usage': { problem: string };
+  'file-not-found': { path: string };
+  'file-unreadable': { path: string; problem: string };
+  'nothing-to-read': { path: string; expected: string };
+  'map-invalid': { path: string; where: string; problem: string };
+  'policy-invalid': { path: string; where: string; problem: string };
+  'store-missing': { path: string };
+  'store-newer': { path: string; found: number; known: number };
+  'store-busy': { path: string; holder: string };
+  'store-unreadable': { path: string; problem: string };
+  'unknown-unit': { unit: string; known: string };
+  'unknown-job': { job: string; store: string };
+  'unknown-table': { table: string; known: string };
+  'not-judged': { path: string };
+  'query-refused': { problem: string };
+  'out-of-range': { quantity: string; bound: string; received: number };
+}
+
+export type ErrorCode = keyof ErrorParameters;
+
+/** One line a code: what, where, what to do. Lower case, no full stop. */
+const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => string } = {
+  'bad-usage': (p) => p.problem,
+  'file-not-found': (p) => `${p.path}: no such file or folder`,
+  'file-unreadable': (p) => `${p.path}: cannot be read: ${p.problem}`,
+  'nothing-to-read': (p) => `${p.path}: nothing to read here; expected ${p.expected}`,
+  'map-invalid': (p) => `${p.path}: source map is wrong at ${p.where}: ${p.problem}`,
+  'policy-invalid': (p) => `${p.path}: policy is wrong at ${p.where}: ${p.problem}`,
+  'store-missing': (p) => `${p.path}: no store here; make one with "dryhold ingest"`,
+  'store-newer': (p) =>
+    `${p.path}: store has version ${p.found}, this dryhold knows up to ${p.known}; use a newer dryhold`,
+  'store-busy': (p) => `${p.path}: store is in use by ${p.holder}; wait until it is done, then try again`,
+  'store-unreadable': (p) => `${p.path}: not a readable store: ${p.problem}`,
+  'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
+  'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
+  'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
+  'not-judged': (p) => `${p.path}: nothing is judged yet; run "dryhold judge" first`,
+  'query-refused': (p) => `query refused: ${p.problem}`,
+  'out-of-range': (p) => `${p.quantity} out of range: must be ${p.bound}, received ${p.received}`,
+};
+
+/** Exit status by code: 2 wrong usage, 3 unreadable input or store. */
+const exitStatuses: Record<ErrorCode, 2 | 3> = {
+  'bad-usage': 2,
+  'file-not-found': 3,
+  'file-unreadable': 3,
+  'nothing-to-read': 3,
+  'map-invalid': 3,
+  'policy-invalid': 3,
+  'store-missing': 3,
+  'store-newer': 3,
+  'store-busy': 3,
+  'store-unreadable': 3,
+  'unknown-unit': 2,
+  'unknown-job': 2,
+  'unknown-table': 2,
+  'not-judged': 2,
+  'query-refused': 2,
+  'out-of-range': 2,
+};
+
+/**
+ * The one error class: the caller or the machine is wrong, never the data.
+ *
+ * Wrong data is a value (a reject or a finding); only `cli/` catches this.
+ */
+export class DryholdError<Code extends ErrorCode = ErrorCode> extends Error {
+  readonly code: Code;
+  readonly parameters: ErrorParameters[Code];
+  readonly exitStatus: 2 | 3;
+
+  constructor(code: Code, parameters: ErrorParameters[Code], cause?: unknown) {
+    super(texts[code](parameters), { cause });
+    this.name = 'DryholdError';
+    this.code = code;
+    this.parameters = parameters;
+    this.exitStatus = exitStatuses[code];
+  }
+}

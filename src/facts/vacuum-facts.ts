@@ -1,0 +1,105 @@
+import { lineFit } from '../numerics/line-fit.ts';
+import { median } from '../numerics/median.ts';
+import { NORMAL_QUANTILE_95 } from '../numerics/wilson-interval.ts';
+import type { Facts } from '../records/tables/facts.ts';
+import { fewestReadings, findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
+import { usable, type VacuumSeries } from '../traces/vacuum-series.ts';
+import { holdLadder } from './hold-ladder.ts';
+import type { JobMaterial } from './job-material.ts';
+
+/** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
+export const usualTargetPa = 500 * 0.133322368;
+/** Left out of a rise after valve-off [s], while pressures within the system even out. Common practice, no source. */
+const settlingS = 10;
+/** Readings whose median is the level at an end of the isolation. */
+const endReadings = 5;
+
+/** What the vacuum log of a job shows: last pull, hold, isolation, rise. */
+export function vacuumFacts(material: JobMaterial): Partial<Facts> {
+  const series = judgedSeries(material);
+  if (series === undefined) return {};
+  const { vacuumPa, gauge } = series;
+  const accuracy = material.job?.gauge_accuracy_ratio ?? material.gauge?.accuracy_ratio;
+  const common: Partial<Facts> = {
+    vacuum_readings: vacuumPa.length,
+    ...(gauge === null ? {} : { vacuum_gauge: gauge }),
+    ...(accuracy === undefined ? {} : { gauge_accuracy_ratio: accuracy }),
+    marked: material.marks.some((mark) => mark.phase !== null),
+  };
+  if (material.gauge?.kind === 'compound') return { ...common, vacuum_problem: 'compound-gauge' };
+  if (vacuumPa.length < fewestReadings) return { ...common, vacuum_problem: 'too-few-readings' };
+  const targetPa = material.job?.vacuum_target_pa;
+  const { phases, pulls } = findVacuumPhases(series, targetPa ?? usualTargetPa, material.marks);
+  return { ...common, pulls, ...pullFacts(series, phases, targetPa), ...isolationFacts(series, lastIsolation(phases)) };
+}
+
+/** The series that judges: the gauge that the record names, else the first by name that has usable readings. */
+export function judgedSeries({ job, series }: Pick<JobMaterial, 'job' | 'series'>): VacuumSeries | undefined {
+  const all = series.map(usable).filter((candidate) => candidate.vacuumPa.length > 0);
+  const named = all.find((candidate) => candidate.gauge !== null && candidate.gauge === job?.gauge_id);
+  return named ?? all.sort((a, b) => ((a.gauge ?? '') < (b.gauge ?? '') ? -1 : 1))[0];
+}
+
+/** The isolation of the last pull; one that was pumped on again does not count. */
+function lastIsolation(phases: readonly VacuumPhase[]): VacuumPhase | undefined {
+  const at = phases.findLastIndex((phase) => phase.phase === 'isolation');
+  const pumpedSince = phases.slice(at + 1).some((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
+  return at < 0 || pumpedSince ? undefined : phases[at];
+}
+
+function pullFacts(series: VacuumSeries, phases: readonly VacuumPhase[], targetPa: number | undefined): Partial<Facts> {
+  const { vacuumPa } = series;
+  let deepest = Number.POSITIVE_INFINITY;
+  // The lowest median of three in a row: one low reading is noise.
+  for (let i = 1; i < vacuumPa.length - 1; i += 1) {
+    const middle = Math.max(
+      Math.min(vacuumPa[i - 1], vacuumPa[i]),
+      Math.min(Math.max(vacuumPa[i - 1], vacuumPa[i]), vacuumPa[i + 1]),
+    );
+    if (middle < deepest) deepest = middle;
+  }
+  const facts: Partial<Facts> = deepest === Number.POSITIVE_INFINITY ? {} : { deepest_pa: deepest };
+  const pumped = phases.filter((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
+  const last = pumped.at(-1);
+  if (last === undefined) return facts;
+  const pull = pumped.findLast((phase) => phase.phase === 'pull-down');
+  const next = phases[phases.indexOf(last) + 1];
+  return {
+    ...facts,
+    ...(pull === undefined ? {} : { pull_down_start_s: pull.startS }),
+    hold_s: last.phase === 'hold' ? last.endS - last.startS : 0,
+    pumped_until: next === undefined ? 'log-end' : next.phase === 'isolation' ? 'isolation' : 'break',
+    hold_ladder: JSON.stringify(holdLadder(series, pull?.fromIndex ?? last.fromIndex, last.toIndex, targetPa)),
+  };
+}
+
+function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumPhase | undefined): Partial<Facts> {
+  if (isolation === undefined) return { rise_shape: 'absent' };
+  const { fromIndex, toIndex } = isolation;
+  let settled = fromIndex;
+  while (settled < toIndex && elapsedS[settled] < isolation.startS + settlingS) settled += 1;
+  let last = toIndex;
+  while (last > settled && vacuumPa[last] === Number.POSITIVE_INFINITY) last -= 1;
+  // Where the log begins with the valve closed there is no pumped level before it.
+  const levelFrom = fromIndex === 0 ? settled : Math.max(0, fromIndex - endReadings + 1);
+  const isolationPa = median(vacuumPa.subarray(levelFrom, fromIndex === 0 ? settled + endReadings : fromIndex + 1));
+  const endPa = median(vacuumPa.subarray(Math.max(settled, last - endReadings + 1), last + 1));
+  const fit = lineFit(elapsedS, vacuumPa, settled, last + 1);
+  return {
+    isolation_start_s: isolation.startS,
+    isolation_end_s: isolation.endS,
+    isolation_start_low_s: isolation.startLowS,
+    isolation_start_high_s: isolation.startHighS,
+    isolation_basis: isolation.basis,
+    isolation_pa: isolationPa,
+    isolation_end_pa: endPa,
+    rise_pa: endPa - isolationPa,
+    ...(fit === undefined
+      ? {}
+      : {
+          leak_pa_per_s: Math.max(0, fit.slope),
+          leak_low_pa_per_s: Math.max(0, fit.slope - NORMAL_QUANTILE_95 * fit.slopeError),
+          leak_high_pa_per_s: Math.max(0, fit.slope + NORMAL_QUANTILE_95 * fit.slopeError),
+        }),
+  };
+}

@@ -1,0 +1,24 @@
+import type { UnitSystem } from '../units/display.ts';
+import { cautions } from './cautions.ts';
+import { evidenceSection } from './evidence-section.ts';
+import { html } from './html.ts';
+import { PageCharts } from './page-charts.ts';
+import { pageShell } from './page-shell.ts';
+import type { JobEvidence } from './service-manager-data.ts';
+
+/**
+ * One job's page: what was found, and the recording that shows it.
+ *
+ * @returns one HTML document that works offline
+ */
+export async function renderJobPage(job: JobEvidence, units: UnitSystem): Promise<string> {
+  const charts = new PageCharts();
+  const body = html`<div class="page"><header><h1>What was found on job ${job.jobId}</h1></header>
+<main>${await evidenceSection(job, units, charts, 'alone')}${cautions}</main></div>`;
+  return pageShell({
+    title: `Job ${job.jobId}`,
+    description: `Findings and recording of job ${job.jobId}`,
+    body,
+    charts,
+  });
+}

@@ -1,0 +1,106 @@
+import { CHART_FONT } from '../charts/chart-config.ts';
+import { type ChartColours, darkColours, lightColours } from '../charts/chart-colours.ts';
+
+const variables = (colours: ChartColours) =>
+  Object.entries(colours)
+    .map(([name, colour]) => `--${name}:${colour}`)
+    .join(';');
+
+/** The style sheet of all readers' pages: screen light and dark, phone, paper. */
+export const pageStyles = `
+:root{${variables(lightColours)};--wash:#f1f3f4;color-scheme:light}
+@media screen and (prefers-color-scheme:dark){:root{${variables(darkColours)};--wash:#1e2327;color-scheme:dark}}
+*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%;scroll-padding-top:1rem}
+body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.5 ${CHART_FONT};overflow-wrap:break-word}
+.page{max-width:66rem;margin:0 auto;padding:2.5rem 1.5rem 4rem}
+h1{font-size:2rem;line-height:1.2;font-weight:650;letter-spacing:-.015em;margin:0 0 .35rem}
+h2{font-size:1.35rem;line-height:1.3;font-weight:650;letter-spacing:-.01em;margin:3.25rem 0 .4rem}
+h3{font-size:1.08rem;line-height:1.35;font-weight:650;margin:0}
+h4{font-size:1rem;font-weight:600;margin:0}
+p{margin:.4rem 0;max-width:50rem}
+a{color:var(--accent);text-decoration-thickness:1px;text-underline-offset:.15em}
+a:hover{text-decoration-thickness:2px}
+:focus-visible{outline:2px solid var(--accent);outline-offset:2px;border-radius:2px}
+.lead{color:var(--muted);margin:0}
+.quiet{color:var(--muted);font-size:.9rem}
+.quiet strong{font-weight:600}
+.nav{margin:1.1rem 0 0;padding:.7rem 0;border-block:1px solid var(--rule);font-size:.92rem}
+.nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.4rem;margin:0;padding:0}
+.plain{list-style:none;margin:1rem 0 0;padding:0}
+.todo>li{display:grid;grid-template-columns:7rem 1fr;gap:.15rem 1rem;padding:.8rem 0;border-top:1px solid var(--rule)}
+.todo>li:last-child{border-bottom:1px solid var(--rule)}
+.todo p{margin:.1rem 0}
+.todo .job{font-weight:600}
+.tag{display:inline-flex;align-items:center;gap:.4em;white-space:nowrap;font-size:.9rem;font-weight:600}
+.tag svg{width:.95em;height:.95em;flex:none}
+.tag.fail{color:var(--fail)}.tag.suspect{color:var(--suspect)}.tag.pass{color:var(--pass)}
+.tag.not-evaluated,.tag.missing{color:var(--muted)}
+table{border-collapse:collapse;font-size:.92rem;font-variant-numeric:tabular-nums;width:100%;margin:.9rem 0 0}
+caption{text-align:left;color:var(--muted);padding-bottom:.4rem}
+th,td{padding:.42rem .6rem;border-top:1px solid var(--rule);text-align:right;vertical-align:baseline}
+thead th{border-top:0;color:var(--muted);font-weight:500;vertical-align:bottom}
+tbody th{font-weight:400;text-align:left}
+th:first-child,td:first-child{text-align:left;padding-left:0}
+th:last-child,td:last-child{padding-right:0}
+tbody tr:last-child>*{border-bottom:1px solid var(--rule)}
+.zero{color:var(--muted)}
+.bar{display:block;width:100%;min-width:7rem;height:.6rem;margin-top:.35rem}
+.bar .fail{fill:var(--fail)}.bar .suspect{fill:var(--suspect);opacity:.75}.bar .pass{fill:var(--pass);opacity:.4}
+.bar .not-evaluated{fill:var(--muted);opacity:.28}.bar .missing{fill:none;stroke:var(--muted);stroke-width:1;vector-effect:non-scaling-stroke;stroke-dasharray:2 2;opacity:.7}
+.scroll{overflow-x:auto;max-width:100%}
+.scroll th,.scroll td{white-space:nowrap}
+figure{margin:0;min-width:0}
+figcaption{font-weight:600;font-size:.95rem}
+figcaption .quiet{font-weight:400;display:block}
+.chart{width:100%;min-width:0;overflow:hidden}
+.chart svg{display:block;max-width:100%}
+.multiples{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr));gap:1.6rem 2rem;margin-top:1.2rem}
+.narrow{max-width:46rem;margin-top:1rem}
+.pair{display:grid;grid-template-columns:minmax(0,1.7fr) minmax(0,1fr);gap:1rem 2rem;margin-top:1.2rem}
+.pair figure:only-child{grid-column:1/-1}
+details{margin-top:.8rem;font-size:.92rem}
+summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
+.job-evidence{margin-top:2rem;padding-top:1.3rem;border-top:2px solid var(--ink)}
+.job-evidence:target{border-top-color:var(--accent);border-top-width:4px}
+.facts{color:var(--muted);font-size:.92rem;margin:.15rem 0 0}
+.findings{list-style:none;margin:.9rem 0 0;padding:0}
+.findings>li{display:grid;grid-template-columns:7rem 1fr;gap:0 1rem;padding:.55rem 0}
+.findings p{margin:.1rem 0}
+.others{margin:.4rem 0 0;padding:0;list-style:none}
+.others>li{display:grid;grid-template-columns:8.5rem 1fr;gap:0 1rem;padding:.3rem 0;border-top:1px solid var(--rule)}
+.others p{margin:0}
+.caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
+.caution h2{margin-top:.6rem}
+.notes{padding-left:1.2rem;max-width:50rem}
+.notes li{margin:.3rem 0}
+.footer{margin-top:3rem;border-top:1px solid var(--rule);padding-top:.8rem}
+@media screen and (max-width:40rem){
+.page{padding:1.5rem 1rem 3rem}
+h1{font-size:1.6rem}h2{margin-top:2.5rem}
+.nav a{display:inline-block;padding:.2rem 0}
+.todo>li,.findings>li,.others>li{grid-template-columns:1fr}
+.pair{grid-template-columns:minmax(0,1fr)}
+.stack thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.stack,.stack tbody,.stack caption{display:block}
+.stack tr{display:grid;grid-template-columns:1fr 1.2fr 1fr 1.7fr 1fr;gap:0 .4rem;border-top:1px solid var(--rule);padding:.55rem 0}
+.stack th,.stack td,.stack tbody tr:last-child>*{border:0;padding:.1rem 0;text-align:left}
+.stack th,.stack .wide{grid-column:1/-1}
+.stack td[data-label]::before{content:attr(data-label);display:block;color:var(--muted);font-size:.74rem;line-height:1.3}
+.bar{margin:.1rem 0 .3rem}
+}
+@media print{
+@page{margin:16mm 14mm}
+html{font-size:10pt}
+.page{max-width:none;padding:0}
+.nav,summary,.back{display:none}
+h2{margin-top:1.6rem}
+h2,h3,h4,figcaption{break-after:avoid}
+figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
+.chart svg{max-width:100%;height:auto}
+.chart{min-height:0}
+.multiples{grid-template-columns:1fr 1fr}
+a{color:inherit;text-decoration:none}
+.caution{background:none}
+}
+`;

@@ -1,0 +1,39 @@
+import { wilsonInterval } from '../numerics/wilson-interval.ts';
+
+/**
+ * A share as people say it, whole percent; a dash where nothing was counted.
+ *
+ * @example percentText(0.234) // '23%'
+ */
+export function percentText(share: number | null): string {
+  return share === null ? '–' : `${Math.round(100 * share)}%`;
+}
+
+/**
+ * Counts with their share and 95% Wilson interval.
+ *
+ * @example shareText(4, 20) // '4 of 20 (20%, 8–42%)'
+ */
+export function shareText(flagged: number, judged: number): string {
+  if (judged === 0) return 'none judged';
+  const { low, high } = wilsonInterval(flagged, judged);
+  return `${flagged} of ${judged} (${percentText(flagged / judged)}, ${Math.round(100 * low)}–${percentText(high)})`;
+}
+
+/**
+ * A count with its noun.
+ *
+ * @example countText(1, 'job') // '1 job'
+ */
+export function countText(count: number, noun: string, plural = `${noun}s`): string {
+  return `${groupedCount(count)} ${count === 1 ? noun : plural}`;
+}
+
+/**
+ * A count with its thousands apart, by a space that does not break.
+ *
+ * @example groupedCount(12345) // '12 345' with U+00A0
+ */
+export function groupedCount(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+(?!\d))/g, '\u00a0');
+}

@@ -1,0 +1,83 @@
+/** One word and what this project means by it. */
+export interface GlossaryEntry {
+  readonly word: string;
+  readonly meaning: string;
+}
+
+/** The words of the work, in the order in which a job meets them. Names in code, columns and pages follow them. */
+export const glossary: readonly GlossaryEntry[] = [
+  { word: 'job', meaning: 'A single visit by a technician, with or without a crew, to a single system.' },
+  { word: 'reading', meaning: 'What the instruments showed at one moment: a row with a time.' },
+  {
+    word: 'pressure test',
+    meaning: 'The standing test with dry nitrogen: filled, left alone, and read again after a while.',
+  },
+  { word: 'pull-down', meaning: 'The pump is connected and the pressure falls.' },
+  { word: 'hold', meaning: 'The pump is still connected and the pressure stays at or under the target.' },
+  {
+    word: 'isolation',
+    meaning: 'The valve to the pump is shut. Nothing takes gas away any more, so the pressure can only climb.',
+  },
+  {
+    word: 'rise test',
+    meaning: 'Watching the pressure during the isolation. Crews also call it a decay test and mean the same.',
+  },
+  {
+    word: 'break',
+    meaning: 'Somebody raises the pressure deliberately, with nitrogen to sweep or with refrigerant to charge.',
+  },
+  {
+    word: 'equalisation',
+    meaning:
+      'The quick step right after the valve shuts, while the pressure levels out between the gauge and the rest.',
+  },
+  { word: 'outgassing', meaning: 'Oil and walls give off gas they had taken up, ever more slowly. It is not a leak.' },
+  {
+    word: 'micron',
+    meaning: 'The trade’s unit of vacuum: a thousandth of a millimetre of mercury, 0.133322368 Pa, absolute.',
+  },
+  {
+    word: 'blindness',
+    meaning: 'The smallest leak that a test of that length, on that volume, with that gauge could have shown.',
+  },
+  { word: 'weigh-in', meaning: 'Refrigerant goes into the system and a scale says how much.' },
+  {
+    word: 'hose residual',
+    meaning: 'Refrigerant that has left the scale but stays in hoses and manifold, so the system never got it.',
+  },
+  {
+    word: 'adder',
+    meaning:
+      'The mass of refrigerant that each further metre of line wants, past the length the factory charge covers.',
+  },
+  { word: 'slip', meaning: 'A known mistake in reckoning a charge that would explain the deviation.' },
+  { word: 'run test', meaning: 'The system runs, and superheat and subcooling are read once they are steady.' },
+  {
+    word: 'superheat',
+    meaning: 'How far the suction line is above the dew point at the suction pressure.',
+  },
+  { word: 'subcooling', meaning: 'How far the liquid line is below the bubble point at the liquid pressure.' },
+  {
+    word: 'facts',
+    meaning: 'What was measured on a job or computed from it. No limit and no opinion enters.',
+  },
+  { word: 'check', meaning: 'One question about a job, with what it needs, its limits and its possible answers.' },
+  {
+    word: 'outcome',
+    meaning:
+      'The answer of a check: pass, suspect, fail, not-evaluated (the log cannot carry a judgement) or missing (there is nothing to judge).',
+  },
+  {
+    word: 'finding',
+    meaning: 'One outcome for one check and one job, with the message, the evidence and the limit that was applied.',
+  },
+  {
+    word: 'policy',
+    meaning:
+      'A set of limits with a name and a version, each limit with its source. Every finding says which policy it comes from; the default, as-recorded, uses the job’s own targets where the record has them.',
+  },
+  {
+    word: 'callback',
+    meaning: 'The customer rings again about a system. It is joined to the latest job on that system before it.',
+  },
+];

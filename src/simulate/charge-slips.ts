@@ -1,0 +1,70 @@
+import { boreAreaRatio, densityRatio, type LineSize, lineSizes, type Refrigerant } from './line-adders.ts';
+import type { System } from './system.ts';
+
+export type ChargeSlip =
+  | 'line-ignored'
+  | 'from-zero'
+  | 'other-line-size'
+  | 'other-refrigerant'
+  | 'ounce-tenth-pound'
+  | 'kg-pound'
+  | 'hose-residual'
+  | 'factory-again';
+
+const POUND_KG = 0.45359237;
+
+/** What the lines want beyond the factory charge [kg]. */
+export function lineChargeKg(system: System): number {
+  return system.lines.reduce((sum, line) => sum + Math.max(0, line.lengthM - line.coveredM) * line.adderKgPerM, 0);
+}
+
+/** Pounds and whole ounces, "5 lb 6 oz", read as decimal pounds, 5.6; below a pound, 5.6 oz read as 0.56 lb. */
+function ounceAsTenthPoundKg(kg: number): number {
+  const pounds = Math.floor(kg / POUND_KG);
+  const ounces = ((kg / POUND_KG) % 1) * 16;
+  if (pounds === 0) return (Math.round(ounces * 10) / 10 / 10) * POUND_KG;
+  const whole = Math.round(ounces);
+  return (pounds + (whole < 10 ? whole / 10 : whole / 100)) * POUND_KG;
+}
+
+/**
+ * What a slip makes of the mass that a job should put into the system.
+ *
+ * @param rightKg mass that should go in [kg]
+ * @param system the system
+ * @param preCharged whether the factory charge is already in it
+ * @param residualKg refrigerant left in the hoses [kg]
+ * @returns mass aimed at in its stead [kg]
+ */
+export function slippedChargeKg(
+  slip: ChargeSlip,
+  rightKg: number,
+  system: System,
+  preCharged: boolean,
+  residualKg: number,
+): number {
+  const ownKg = preCharged ? 0 : system.factoryChargeKg;
+  const size = (system.lines[0] as { size: LineSize }).size;
+  switch (slip) {
+    case 'line-ignored':
+      return ownKg;
+    case 'from-zero':
+      return ownKg + system.lines.reduce((sum, line) => sum + line.lengthM * line.adderKgPerM, 0);
+    case 'other-line-size': {
+      const other = size === 6.35 ? 9.52 : lineSizes[0];
+      return ownKg + lineChargeKg(system) * boreAreaRatio(other, size);
+    }
+    case 'other-refrigerant': {
+      const other: Refrigerant = system.refrigerant === 'R-410A' ? 'R-32' : 'R-410A';
+      return ownKg + lineChargeKg(system) * densityRatio(other, system.refrigerant);
+    }
+    case 'ounce-tenth-pound':
+      return ounceAsTenthPoundKg(rightKg);
+    case 'kg-pound':
+      return rightKg * POUND_KG;
+    case 'hose-residual':
+      return Math.max(0, rightKg - residualKg);
+    case 'factory-again':
+      return rightKg + system.factoryChargeKg;
+  }
+}

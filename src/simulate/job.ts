@@ -1,0 +1,150 @@
+import { Random } from '../numerics/random.ts';
+import type { Appliance } from '../records/tables/appliances.ts';
+import type { Callback } from '../records/tables/callbacks.ts';
+import type { Job } from '../records/tables/jobs.ts';
+import type { LineSet } from '../records/tables/line-sets.ts';
+import type { Weighing } from '../records/tables/weighings.ts';
+import { seasonC } from './calendar.ts';
+import { callbackRisk, drawCallback } from './callback-risk.ts';
+import { drawChargePlan, drawTopUp } from './charge-plan.ts';
+import { crews } from './crews.ts';
+import type { CylinderStore } from './cylinder-store.ts';
+import { applianceRow, type JobRecord, jobRow, lineSetRows, weighingRow } from './job-rows.ts';
+import type { PhaseMark } from './phase-marks.ts';
+import type { Readings } from './recorder.ts';
+import type { Revisit } from './revisits.ts';
+import { shop } from './shop.ts';
+import { drawSystem, type SystemType } from './system.ts';
+import { onDay, type Technician } from './technicians.ts';
+import type { Truth } from './truth.ts';
+import { simulateVacuumLog } from './vacuum-log.ts';
+
+/** A job with everything that belongs to it. */
+export interface SimulatedJob {
+  readonly job: Job;
+  readonly lineSets: readonly LineSet[];
+  readonly weighings: readonly Weighing[];
+  /** Undefined where the job goes back to a system of an earlier one. */
+  readonly appliance: Appliance | undefined;
+  readonly callback: Callback | undefined;
+  /** The repair that the callback asks for. */
+  readonly revisit: Revisit | undefined;
+  /** End, in days since the first. */
+  readonly endDay: number;
+  /** Undefined where the vacuum was not logged. */
+  readonly readings: Readings | undefined;
+  /** Empty where the source sets no marks. */
+  readonly marks: readonly PhaseMark[];
+  readonly truth: Truth;
+}
+
+/** Which job is drawn, when, and from whose cylinders. */
+export interface SimulateJobOptions {
+  readonly seed: number;
+  /** Number of the job, from 1; it seeds the job's own random numbers. */
+  readonly number: number;
+  /** Start, in days since the first, with its fraction. */
+  readonly day: number;
+  readonly technician: Technician;
+  /** The repair that it is; undefined for a job of its own. */
+  readonly revisit: Revisit | undefined;
+  readonly cylinders: CylinderStore;
+}
+
+/** Share of jobs that only top a running system up: no evacuation, no vacuum log. */
+const TOP_UP_SHARE = 0.03;
+
+/** Simulates one job: draws people, system and conditions, runs the visit, and writes down record, readings and truth. */
+export function simulateJob(options: SimulateJobOptions): SimulatedJob {
+  const { day, number, cylinders, revisit } = options;
+  const random = new Random(options.seed, number);
+  const technician = onDay(options.technician, day);
+  const crewId = random.chance(0.06) ? random.choice(crews).crewId : technician.crewId;
+  const crew = crews.find((one) => one.crewId === crewId) ?? crews[0];
+  const topUp = revisit === undefined && random.chance(TOP_UP_SHARE);
+  const used = topUp || revisit !== undefined || random.chance(crew.repairShare);
+  const system =
+    revisit === undefined
+      ? drawSystem(random, random.weighted<SystemType>(crew.systemTypes), used)
+      : { ...revisit.system, testedM3: revisit.system.circuitM3 };
+  const district = revisit?.district ?? random.choice(shop.districts);
+  const lineC = Math.min(38, Math.max(4, (seasonC(day) + 20) / 2 + random.normal(0, 3)));
+  const plan = topUp
+    ? drawTopUp(random, system, crew.hoseBoreMm)
+    : drawChargePlan(random, technician, system, !used, crew.hoseBoreMm);
+  const cylinder = plan.drawnKg > 0 ? cylinders.take(crewId, system.refrigerant, plan.drawnKg, day) : undefined;
+  const cylinderKg = cylinder === undefined ? 0 : cylinder.tareKg + cylinder.leftKg;
+  if (cylinder !== undefined) cylinder.leftKg -= plan.drawnKg;
+  const charge = { massKg: plan.drawnKg, cylinderKg, scaleStepKg: crew.scaleStepKg };
+  const vacuum = topUp
+    ? undefined
+    : simulateVacuumLog({
+        random,
+        technician,
+        crew,
+        day,
+        system,
+        used,
+        lineC,
+        altitudeM: district.altitudeM,
+        charge,
+      });
+  const durationS = vacuum?.durationS ?? random.uniform(900, 2400);
+  const record: JobRecord = {
+    number,
+    day,
+    technician,
+    crew,
+    system,
+    used,
+    topUp,
+    district,
+    plan,
+    vacuum,
+    random,
+    durationS,
+    endDay: day + (durationS + random.uniform(900, 7200)) / 86_400,
+    revisit,
+  };
+  const job = jobRow(record);
+  const left = {
+    jobId: job.job_id,
+    systemId: job.system_id ?? job.job_id,
+    day,
+    // A system that wants topping up leaks: it loses what was added again.
+    leakPaPerS: vacuum?.leakPaPerS ?? random.logUniform(0.003, 0.05),
+    vapourPa: vacuum?.vapourPa ?? 0,
+    deviationRatio: (plan.deviationKg ?? 0) / plan.targetKg,
+  };
+  const callback = drawCallback(random, left, plan.targetKg);
+  return {
+    job,
+    lineSets: lineSetRows(record, job.job_id),
+    weighings: cylinder === undefined ? [] : [weighingRow(record, job, cylinder.cylinderId, cylinderKg)],
+    appliance: revisit === undefined ? applianceRow(record, job) : undefined,
+    callback: callback?.row,
+    revisit: callback?.needsRepair
+      ? {
+          dueDay: callback.day + random.uniform(1, 9),
+          jobId: job.job_id,
+          systemId: left.systemId,
+          siteId: job.site_id ?? job.job_id,
+          district,
+          system,
+        }
+      : undefined,
+    endDay: record.endDay,
+    readings: vacuum?.readings,
+    marks: vacuum?.marks ?? [],
+    truth: {
+      job_id: job.job_id,
+      ...vacuum?.truth,
+      charge_target_kg: plan.targetKg,
+      charged_kg: plan.chargedKg,
+      charge_deviation_kg: plan.deviationKg,
+      charge_slip: plan.slip,
+      hose_residual_kg: plan.residualKg,
+      callback_risk: callbackRisk(left),
+    },
+  };
+}

@@ -1,0 +1,166 @@
+import type { Random } from '../numerics/random.ts';
+import type { Evacuation } from './evacuation.ts';
+import type { VacuumGauge } from './vacuum-gauges.ts';
+
+export type Phase = 'idle' | 'pull-down' | 'hold' | 'isolation' | 'break' | 'weigh-in';
+
+/** A stretch of the visit, as it truly was. */
+export interface Stretch {
+  readonly phase: Phase;
+  readonly fromS: number;
+  toS: number;
+}
+
+/** The readings of one job, one entry each. */
+export interface Readings {
+  readonly elapsedS: Float64Array;
+  /** As shown [Pa]: NaN not read, +Infinity above the range. */
+  readonly vacuumPa: Float64Array;
+  /** NaN where not read. */
+  readonly lineC: Float64Array;
+  readonly scaleKg: Float64Array;
+}
+
+/** What a gauge shows of a pressure: its own steps, coarser by ten for every decade above 1000 steps. */
+export function shownPa(gauge: VacuumGauge, pressurePa: number): number {
+  if (pressurePa > gauge.rangeMaxPa) return Number.POSITIVE_INFINITY;
+  let stepPa = gauge.stepPa;
+  if (gauge.kind !== 'compound') while (pressurePa >= stepPa * 1000) stepPa *= 10;
+  return Math.max(0, Math.round(pressurePa / stepPa) * stepPa);
+}
+
+export interface RecorderOptions {
+  readonly random: Random;
+  readonly gauge: VacuumGauge;
+  /** True where the gauge sits at the pump's inlet. */
+  readonly atPump: boolean;
+  /** Pressure at the start [Pa]. */
+  readonly startPa: number;
+  /** Pressure that counts as held [Pa]. */
+  readonly targetPa: number;
+  /** Share of readings that the gauge does not deliver. */
+  readonly dropoutRatio: number;
+  /** What the pipe clamp shows [°C]; NaN where there is none. */
+  readonly lineC: (elapsedS: number) => number;
+}
+
+/** Runs an evacuation on the clock and records what the instruments show of it. */
+export class Recorder {
+  readonly stretches: Stretch[] = [];
+  nowS = 0;
+  /** Last reading of the gauge [Pa]; what the technician sees. */
+  seenPa = Number.POSITIVE_INFINITY;
+  /** Lowest true pressure where the gauge sits, and at the system [Pa]. */
+  deepestPa = Number.POSITIVE_INFINITY;
+  deepestSystemPa = Number.POSITIVE_INFINITY;
+  /** Time with the pump connected and the true pressure at the gauge at or below `targetPa`, since it was last set to 0 [s]. */
+  heldS = 0;
+  readonly targetPa: number;
+  /** What the scale shows [kg]; NaN while it is not read. */
+  scaleKg = Number.NaN;
+  readonly #random: Random;
+  readonly #gauge: VacuumGauge;
+  readonly #atPump: boolean;
+  readonly #lineC: (elapsedS: number) => number;
+  readonly #dropoutRatio: number;
+  #followedPa: number;
+  #noise = 0;
+  #count = 0;
+  readonly #columns = Array.from({ length: 4 }, () => new Float64Array(2048));
+
+  constructor(options: RecorderOptions) {
+    this.#random = options.random;
+    this.#gauge = options.gauge;
+    this.#atPump = options.atPump;
+    this.#followedPa = options.startPa;
+    this.#lineC = options.lineC;
+    this.#dropoutRatio = options.dropoutRatio;
+    this.targetPa = options.targetPa;
+  }
+
+  /** True pressure where the gauge sits [Pa]. */
+  truePa(evacuation: Evacuation): number {
+    return this.#atPump ? evacuation.pumpInletPa : evacuation.systemPa;
+  }
+
+  get count(): number {
+    return this.#count;
+  }
+
+  /**
+   * Runs until `durationS` is over, or `until` says so after a reading.
+   *
+   * @returns how long it ran [s]
+   */
+  run(evacuation: Evacuation, phase: Phase, durationS: number, until?: () => boolean, before?: () => void): number {
+    const startS = this.nowS;
+    const last = this.stretches.at(-1);
+    const stretch: Stretch = last?.phase === phase ? last : { phase, fromS: startS, toS: startS };
+    if (stretch !== last) this.stretches.push(stretch);
+    const pumping = phase === 'pull-down' || phase === 'hold';
+    const endS = startS + durationS;
+    while (this.nowS < endS - 1e-6) {
+      const jitterS = this.#random.normal(0, 0.05 * this.#gauge.intervalS);
+      const stepS = Math.min(endS - this.nowS, Math.max(0.2, this.#gauge.intervalS + jitterS));
+      before?.();
+      evacuation.advance(stepS, pumping);
+      this.nowS += stepS;
+      this.#read(evacuation, stepS, pumping);
+      if (until?.()) break;
+    }
+    stretch.toS = this.nowS;
+    return this.nowS - startS;
+  }
+
+  #read(evacuation: Evacuation, sinceS: number, pumping: boolean): void {
+    const gauge = this.#gauge;
+    const truePa = this.truePa(evacuation);
+    if (pumping && truePa <= this.targetPa) this.heldS += sinceS;
+    this.deepestPa = Math.min(this.deepestPa, truePa);
+    this.deepestSystemPa = Math.min(this.deepestSystemPa, evacuation.systemPa);
+    this.#followedPa += (truePa - this.#followedPa) * (1 - Math.exp(-sinceS / gauge.lagS));
+    this.#noise = 0.3 * this.#noise + this.#random.normal(0, gauge.noiseRatio * 0.954);
+    this.seenPa = shownPa(gauge, Math.max(0, this.#followedPa * gauge.gainRatio * (1 + this.#noise)));
+    const at = this.#count;
+    if (at === (this.#columns[0] as Float64Array).length) this.#grow();
+    const [elapsed, vacuum, line, scale] = this.#columns as [Float64Array, Float64Array, Float64Array, Float64Array];
+    elapsed[at] = Math.round(this.nowS * 10) / 10;
+    const dropped = this.#dropoutRatio > 0 && this.#random.chance(this.#dropoutRatio);
+    vacuum[at] = dropped ? Number.NaN : this.seenPa;
+    line[at] = this.#lineC(this.nowS);
+    scale[at] = this.scaleKg;
+    this.#count = at + 1;
+  }
+
+  #grow(): void {
+    for (const [index, column] of this.#columns.entries()) {
+      const larger = new Float64Array(column.length * 2);
+      larger.set(column);
+      this.#columns[index] = larger;
+    }
+  }
+
+  /**
+   * The readings from `fromS` to `toS`, without those in the gaps; the clock starts anew at `fromS`.
+   *
+   * @param gaps stretches in which nothing was recorded [s]
+   */
+  readings(fromS: number, toS: number, gaps: readonly (readonly [number, number])[]): Readings {
+    const [elapsed, vacuum, line, scale] = this.#columns as [Float64Array, Float64Array, Float64Array, Float64Array];
+    const kept: number[] = [];
+    let lastS = Number.NEGATIVE_INFINITY;
+    for (let index = 0; index < this.#count; index++) {
+      const atS = elapsed[index];
+      if (atS < fromS || atS > toS || atS <= lastS || gaps.some(([a, b]) => atS >= a && atS < b)) continue;
+      kept.push(index);
+      lastS = atS;
+    }
+    const take = (column: Float64Array, less = 0) => {
+      const taken = new Float64Array(kept.length);
+      for (let index = 0; index < kept.length; index++) taken[index] = column[kept[index]] - less;
+      return taken;
+    };
+    const startS = Math.round(fromS * 10) / 10;
+    return { elapsedS: take(elapsed, startS), vacuumPa: take(vacuum), lineC: take(line), scaleKg: take(scale) };
+  }
+}

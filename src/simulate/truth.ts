@@ -1,0 +1,73 @@
+import type { ChargeSlip } from './charge-slips.ts';
+import type { RiseShape } from './rise-shape.ts';
+
+/**
+ * What was true of a simulated job; the columns of the `facts` table where they exist there, and what no log shows.
+ *
+ * Times run from the start of the log. Pressures are those at the gauge's place, free of the gauge's own error.
+ */
+export interface Truth {
+  readonly job_id: string;
+  /** Of the last pull; absent where it was never isolated after it. */
+  readonly isolation_start_s?: number | undefined;
+  readonly isolation_end_s?: number | undefined;
+  /** How many times the pump was opened to the system after a break or an isolation. */
+  readonly pulls?: number | undefined;
+  readonly rise_shape?: RiseShape | undefined;
+  /** Steady rise in that isolation, circuit and hose together [Pa/s]. */
+  readonly leak_pa_per_s?: number | undefined;
+  readonly deepest_pa?: number | undefined;
+  /** In the last pull, at or below the recorded target (500 µm where none is recorded), pump connected [s]. */
+  readonly hold_s?: number | undefined;
+  readonly charge_target_kg?: number | undefined;
+  readonly charged_kg?: number | undefined;
+  readonly charge_deviation_kg?: number | undefined;
+  readonly charge_slip?: ChargeSlip | undefined;
+  /** Steady rise by leaks of the circuit alone, after whatever was mended [Pa/s]. */
+  readonly circuit_leak_pa_per_s?: number | undefined;
+  readonly isolation_start_pa?: number | undefined;
+  /** The parts of the rise [Pa]; vapour is water and other outgassing together. */
+  readonly rise_leak_pa?: number | undefined;
+  readonly rise_vapour_pa?: number | undefined;
+  readonly rise_settling_pa?: number | undefined;
+  /** Lowest pressure at the system itself, wherever the gauge sat [Pa]. */
+  readonly deepest_system_pa?: number | undefined;
+  /** Standing water before and after [kg]. */
+  readonly water_kg?: number | undefined;
+  readonly water_left_kg?: number | undefined;
+  readonly gauge_gain_ratio?: number | undefined;
+  readonly hose_residual_kg?: number | undefined;
+  readonly log_cut?: 'start' | 'end' | undefined;
+  readonly phase_marks?: 'right' | 'wrong' | undefined;
+  /** Probability of a callback by commissioning within a year. */
+  readonly callback_risk?: number | undefined;
+}
+
+/** The columns of the truth table, in their order. */
+export const truthColumns = [
+  'job_id',
+  'isolation_start_s',
+  'isolation_end_s',
+  'pulls',
+  'rise_shape',
+  'leak_pa_per_s',
+  'deepest_pa',
+  'hold_s',
+  'charge_target_kg',
+  'charged_kg',
+  'charge_deviation_kg',
+  'charge_slip',
+  'circuit_leak_pa_per_s',
+  'isolation_start_pa',
+  'rise_leak_pa',
+  'rise_vapour_pa',
+  'rise_settling_pa',
+  'deepest_system_pa',
+  'water_kg',
+  'water_left_kg',
+  'gauge_gain_ratio',
+  'hose_residual_kg',
+  'log_cut',
+  'phase_marks',
+  'callback_risk',
+] as const satisfies readonly (keyof Truth)[];

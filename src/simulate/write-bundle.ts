@@ -1,0 +1,124 @@
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { columnsOf, type Table } from '../records/table.ts';
+import { appliances } from '../records/tables/appliances.ts';
+import { callbacks } from '../records/tables/callbacks.ts';
+import { cylinders } from '../records/tables/cylinders.ts';
+import { gauges } from '../records/tables/gauges.ts';
+import { jobs } from '../records/tables/jobs.ts';
+import { lineSets } from '../records/tables/line-sets.ts';
+import { memberships } from '../records/tables/memberships.ts';
+import { people } from '../records/tables/people.ts';
+import { trainings } from '../records/tables/trainings.ts';
+import { weighings } from '../records/tables/weighings.ts';
+import { CsvFile, type CsvValue } from './csv-file.ts';
+import type { SimulatedFleet } from './fleet.ts';
+import { type Truth, truthColumns } from './truth.ts';
+import { readingColumns, writeReadings } from './write-readings.ts';
+
+/** Columns that the simulation never fills, and so does not write. */
+const unfilled: Readonly<Record<string, readonly string[]>> = {
+  jobs: [
+    'other_adder_kg',
+    'design_low_pa',
+    'design_high_pa',
+    'opened_circuit',
+    'test_pressure_target_pa',
+    'test_pressure_hold_s',
+    'target_subcooling_k',
+    'target_superheat_k',
+    'note',
+  ],
+  weighings: ['leak_id'],
+  appliances: ['retired_on', 'full_charge_basis', 'jurisdiction', 'hermetic', 'leak_detection'],
+};
+
+/** The columns of a table that a simulated bundle has. */
+function writtenColumns(table: Table): string[] {
+  const left = unfilled[table.name] ?? [];
+  return columnsOf(table)
+    .map(({ name }) => name)
+    .filter((name) => !left.includes(name));
+}
+
+export interface WrittenBundle {
+  readonly jobs: number;
+  readonly readings: number;
+}
+
+/**
+ * Writes a fleet as an interchange bundle: one CSV file per table, and `truth.csv` beside.
+ *
+ * Jobs are drawn and written one by one, at the pace of the disk.
+ *
+ * @param fleet the fleet
+ * @param outDir folder to write into; made where it is missing, files of the same names are overwritten
+ * @param onProgress called after every job with the number written so far
+ * @returns how many jobs and readings were written
+ */
+export async function writeBundle(
+  fleet: SimulatedFleet,
+  outDir: string,
+  onProgress?: (jobsWritten: number) => void,
+): Promise<WrittenBundle> {
+  await mkdir(outDir, { recursive: true });
+  const at = (name: string) => join(outDir, `${name}.csv`);
+  const streamed = [jobs, lineSets, weighings, appliances, callbacks].map((table) => ({
+    name: table.name,
+    columns: writtenColumns(table as Table),
+  }));
+  const files = new Map<string, { file: CsvFile; columns: readonly string[] }>();
+  for (const { name, columns } of [...streamed, { name: 'truth', columns: truthColumns }]) {
+    files.set(name, { file: await CsvFile.create(at(name), columns), columns });
+  }
+  const readings = await CsvFile.create(at('readings'), readingColumns);
+  const write = async (name: string, row: Readonly<Record<string, CsvValue>>) => {
+    const { file, columns } = files.get(name) as { file: CsvFile; columns: readonly string[] };
+    file.row(columns, row);
+    await file.flushed();
+  };
+  let written = 0;
+  try {
+    for (const one of fleet.jobs()) {
+      await write('jobs', one.job);
+      if (one.appliance !== undefined) await write('appliances', one.appliance);
+      await write('truth', roundedTruth(one.truth));
+      for (const row of one.lineSets) await write('line_sets', row);
+      for (const row of one.weighings) await write('weighings', row);
+      if (one.callback !== undefined) await write('callbacks', one.callback);
+      await writeReadings(readings, one);
+      written++;
+      onProgress?.(written);
+    }
+  } finally {
+    for (const { file } of files.values()) await file.close();
+    await readings.close();
+  }
+  const whole: [Table, readonly Readonly<Record<string, CsvValue>>[]][] = [
+    [people, fleet.people],
+    [memberships, fleet.memberships],
+    [trainings, fleet.trainings],
+    [gauges, fleet.gauges],
+    [cylinders, fleet.cylinders()],
+  ];
+  for (const [table, rows] of whole) {
+    const columns = writtenColumns(table);
+    const file = await CsvFile.create(at(table.name), columns);
+    for (const row of rows) {
+      file.row(columns, row);
+      await file.flushed();
+    }
+    await file.close();
+  }
+  return { jobs: written, readings: readings.rows };
+}
+
+/** Numbers of the truth to six figures. */
+function roundedTruth(truth: Truth): Readonly<Record<string, CsvValue>> {
+  return Object.fromEntries(
+    Object.entries(truth).map(([name, value]) => [
+      name,
+      typeof value === 'number' ? Number(value.toPrecision(6)) : value,
+    ]),
+  );
+}

@@ -1,0 +1,68 @@
+import { createReadStream, createWriteStream, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pipeline } from 'node:stream/promises';
+import { type Column, columnsOf, type Table } from '../records/table.ts';
+import { writeArrow } from './write-arrow.ts';
+import { identifier, literal } from './sql.ts';
+import type { Store } from './store.ts';
+
+export type ExportFormat = 'csv' | 'ndjson' | 'parquet' | 'arrow';
+
+export const exportFormats: readonly ExportFormat[] = ['csv', 'ndjson', 'parquet', 'arrow'];
+
+export interface ExportOptions {
+  readonly format: ExportFormat;
+  /** A file's path; absent: standard output. */
+  readonly out?: string;
+  /** The policy whose findings are wanted. */
+  readonly policyId?: string;
+  /** Replaces a technician's id; names go with it. */
+  readonly codes?: boolean;
+}
+
+/**
+ * Writes a table of the store, sorted by its key: equal content gives equal bytes.
+ *
+ * Text formats write the word `over` where a pressure lies above the gauge's range; Parquet and Arrow keep +infinity.
+ */
+export async function exportTable(store: Store, table: Table, options: ExportOptions): Promise<void> {
+  if (options.out !== undefined) return writeTable(store, table, options, options.out);
+  const folder = mkdtempSync(join(tmpdir(), 'dryhold-export-'));
+  try {
+    const file = join(folder, 'table');
+    await writeTable(store, table, options, file);
+    await pipeline(createReadStream(file), process.stdout, { end: false });
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+async function writeTable(store: Store, table: Table, options: ExportOptions, path: string): Promise<void> {
+  const select = exportSelect(table, options);
+  if (options.format === 'arrow') return writeArrow(store, select, createWriteStream(path));
+  const format = { csv: 'FORMAT csv, HEADER true', ndjson: 'FORMAT json', parquet: 'FORMAT parquet, COMPRESSION zstd' }[
+    options.format
+  ];
+  await store.run(`COPY (${select}) TO ${literal(path)} (${format})`);
+}
+
+function exportSelect(table: Table, { format, policyId, codes = false }: ExportOptions): string {
+  const textual = format === 'csv' || format === 'ndjson';
+  const columns = columnsOf(table).filter((column) => !codes || !namingColumns.has(column.name));
+  const list = columns.map((column) => `${cell(column, textual, codes)} AS ${identifier(column.name)}`).join(', ');
+  const filter = table.name === 'findings' && policyId !== undefined ? `WHERE policy_id = ${literal(policyId)}` : '';
+  const order = table.key.map((key) => `${identifier(key)} NULLS FIRST`).join(', ');
+  return `SELECT ${list} FROM (SELECT * FROM ${identifier(table.name)} ${filter} ORDER BY ${order}) t`;
+}
+
+/** Columns that name people outright; left out where people go by code. */
+const namingColumns: ReadonlySet<string> = new Set(['display_name', 'reviewed_by', 'note']);
+
+function cell(column: Column, textual: boolean, codes: boolean): string {
+  const name = identifier(column.name);
+  if (codes && column.name === 'technician_id')
+    return `(SELECT code FROM temp.person_codes c WHERE c.technician_id = t.technician_id)`;
+  if (column.over && textual) return `CASE WHEN isinf(${name}) THEN 'over' ELSE ${name}::VARCHAR END`;
+  return name;
+}

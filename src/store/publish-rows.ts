@@ -1,0 +1,86 @@
+import { columnsOf, type Table } from '../records/table.ts';
+import type { Delivery } from './delivery.ts';
+import { columnList, identifier, literal } from './sql.ts';
+import { rankedName, stagingName } from './stage-rows.ts';
+
+/** The tables on whose rows a job's facts rest, beside its readings. */
+const factTables = ['jobs', 'line_sets', 'weighings'];
+
+/**
+ * Takes the staged rows of a table into the catalogue: new and changed ones replace, identical ones are counted as
+ * repeated, and a second row with the same key but other content in one delivery is refused.
+ *
+ * @returns the jobs whose facts may change
+ */
+export async function publishRows(delivery: Delivery, table: Table): Promise<string[]> {
+  const { store } = delivery;
+  const staged = await rankStagedRows(delivery, table);
+  const name = identifier(table.name);
+  const match = (left: string, right: string) =>
+    table.key.map((key) => `${left}.${identifier(key)} IS NOT DISTINCT FROM ${right}.${identifier(key)}`).join(' AND ');
+  const same = `EXISTS (SELECT 1 FROM ${name} old WHERE ${match('old', 's')} AND ${rowOf(table, 'old.')} IS NOT DISTINCT FROM ${rowOf(table, 's.')})`;
+  const repeated = await store.rows<{ _file: number; n: number }>(
+    `SELECT _file, count(*) AS n FROM ${staged} s WHERE _nth = 1 AND ${same} GROUP BY _file`,
+  );
+  for (const { _file, n } of repeated) delivery.files[_file].rowsRepeated += n;
+  await store.run(`DELETE FROM ${staged} s WHERE _nth > 1 OR ${same}`);
+  const jobs = await changedJobs(delivery, table, staged, match);
+  await store.run(`DELETE FROM ${name} old USING ${staged} s WHERE ${match('old', 's')}`);
+  await store.run(`INSERT INTO ${name} SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
+  return jobs;
+}
+
+/**
+ * Ranks staged rows with the same key; books the second and later ones as repeated or refused.
+ *
+ * @returns the temporary table with the rank in `_nth`
+ */
+export async function rankStagedRows(delivery: Delivery, table: Table): Promise<string> {
+  const { store } = delivery;
+  const ranked = `temp.${rankedName(table)}`;
+  const key = table.key.map((column) => identifier(column)).join(', ');
+  const window = `(PARTITION BY ${key} ORDER BY _file, _line)`;
+  await store.run(`CREATE OR REPLACE TEMP TABLE ${rankedName(table)} AS
+    SELECT *, row_number() OVER ${window} AS _nth, ${rowOf(table)} IS NOT DISTINCT FROM first_value(${rowOf(table)}) OVER ${window} AS _as_first
+    FROM temp.${stagingName(table)}`);
+  // A source row may have become several rows here; it is booked once, by its line.
+  const lines = await store.rows<{ _file: number; refused: number; repeated: number }>(
+    `SELECT _file, count(*) FILTER (refused) AS refused, count(*) FILTER (repeated) AS repeated FROM (
+       SELECT _file, bool_or(_nth > 1 AND NOT _as_first) AS refused, bool_and(_nth > 1 AND _as_first) AS repeated
+       FROM ${ranked} GROUP BY _file, _line) GROUP BY _file`,
+  );
+  for (const { _file, refused, repeated } of lines) {
+    delivery.files[_file].rowsRejected += refused;
+    delivery.files[_file].rowsRepeated += repeated;
+  }
+  const keyText = table.key.map((column) => `coalesce(${identifier(column)}::VARCHAR, '')`).join(` || ' ' || `);
+  for (const [number, file] of delivery.files.entries()) {
+    await store.run(`INSERT INTO rejects SELECT ${literal(file.file)}, _line, ${literal(table.name)}, 'contradicts-earlier-row',
+      'same ${table.key.join(', ')} (' || min(${keyText}) || ') as an earlier row, other content', min(_raw)
+      FROM ${ranked} WHERE _nth > 1 AND NOT _as_first AND _file = ${number} GROUP BY _line ORDER BY _line`);
+  }
+  return ranked;
+}
+
+async function changedJobs(
+  delivery: Delivery,
+  table: Table,
+  staged: string,
+  match: (left: string, right: string) => string,
+): Promise<string[]> {
+  let statement: string;
+  if (factTables.includes(table.name)) {
+    statement = `SELECT job_id FROM ${staged} UNION SELECT old.job_id FROM ${identifier(table.name)} old, ${staged} s WHERE ${match('old', 's')}`;
+  } else if (table.name === 'gauges') {
+    statement = `SELECT job_id FROM jobs WHERE gauge_id IN (SELECT gauge_id FROM ${staged})`;
+  } else return [];
+  const rows = await delivery.store.rows<{ job_id: string | null }>(statement);
+  return rows.flatMap((row) => row.job_id ?? []);
+}
+
+/** All columns of a row as one value, so that rows compare whole. */
+function rowOf(table: Table, of = ''): string {
+  return `row(${columnsOf(table)
+    .map((column) => `${of}${identifier(column.name)}`)
+    .join(', ')})`;
+}

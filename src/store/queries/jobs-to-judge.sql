@@ -1,0 +1,7 @@
+-- Jobs whose findings under this policy rest on other facts or another content of the policy.
+CREATE OR REPLACE TEMP TABLE jobs_to_judge AS
+SELECT f.job_id, f.revision, f.method
+FROM facts_made f
+LEFT JOIN findings_made m ON m.job_id = f.job_id AND m.policy_id = $1
+WHERE m.job_id IS NULL OR m.revision <> f.revision OR m.method <> f.method OR m.content <> $2
+ORDER BY f.job_id

@@ -1,0 +1,189 @@
+import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
+import { DryholdError } from '../errors.ts';
+import { literal } from './sql.ts';
+import { migrate, newestVersion, storeVersion } from './migrations.ts';
+
+/** Whether the store is opened to change it (one holder at a time) or to look. */
+export type StoreMode = 'read' | 'write';
+
+/** Rows as plain objects, BIGINT as number. */
+export type PlainRow = Record<string, unknown>;
+
+const catalogueName = 'catalogue.duckdb';
+const segmentsName = 'readings';
+
+// DuckDB does not refuse a second instance on the same file within one process and then loses committed rows.
+const openHere = new Set<string>();
+
+/**
+ * A store: a folder with one DuckDB database as catalogue and the readings as Parquet segments beside it.
+ *
+ * @example
+ * const store = await Store.open('dryhold-store', 'write');
+ * try { … } finally { await store.close(); }
+ */
+export class Store {
+  readonly folder: string;
+  readonly mode: StoreMode;
+  readonly connection: DuckDBConnection;
+  readonly #instance: DuckDBInstance;
+  readonly #lockKey: string;
+
+  private constructor(
+    folder: string,
+    mode: StoreMode,
+    instance: DuckDBInstance,
+    connection: DuckDBConnection,
+    lockKey: string,
+  ) {
+    this.folder = folder;
+    this.mode = mode;
+    this.connection = connection;
+    this.#instance = instance;
+    this.#lockKey = lockKey;
+  }
+
+  /**
+   * Opens the store in `folder`; `write` makes it where there is none and takes an older one forward.
+   *
+   * @throws DryholdError `store-missing`, `store-busy`, `store-newer`, `store-unreadable`
+   */
+  static async open(folder: string, mode: StoreMode): Promise<Store> {
+    const path = join(folder, catalogueName);
+    if (mode === 'read' && !existsSync(path)) throw new DryholdError('store-missing', { path: folder });
+    if (mode === 'write') makeFolders(folder);
+    const store = await openAt(folder, mode);
+    try {
+      if (mode === 'write') {
+        await migrate(store.connection);
+        await store.#sweep();
+      } else if ((await storeVersion(store.connection)) < newestVersion) {
+        await store.close();
+        await (await Store.open(folder, 'write')).close();
+        return Store.open(folder, 'read');
+      }
+      return store;
+    } catch (error) {
+      await store.close();
+      throw error;
+    }
+  }
+
+  /** @internal */
+  static make(...parts: [string, StoreMode, DuckDBInstance, DuckDBConnection, string]): Store {
+    return new Store(...parts);
+  }
+
+  /** The folder of the segments. */
+  get segmentsFolder(): string {
+    return join(this.folder, segmentsName);
+  }
+
+  /** Runs a statement for its effect. */
+  async run(sql: string, values?: DuckDBValue[]): Promise<void> {
+    await this.connection.run(sql, values);
+  }
+
+  /** Runs a statement and reads all rows; for small results only. */
+  async rows<Row extends PlainRow = PlainRow>(sql: string, values?: DuckDBValue[]): Promise<Row[]> {
+    const reader = await this.connection.runAndReadAll(sql, values);
+    return reader.getRowObjectsJS().map((row) => plain(row as PlainRow) as Row);
+  }
+
+  /**
+   * Streams a result on a connection of its own, so that this one stays free; sees what is committed.
+   *
+   * @returns the chunks, and how to let go of them
+   */
+  async stream(sql: string): Promise<{ fetchChunk: () => Promise<DuckDBDataChunk | null>; close: () => void }> {
+    const connection = await this.#instance.connect();
+    await connection.run(`SET TimeZone = 'UTC'; SET file_search_path = ${literal(this.folder)}`);
+    const result = await connection.stream(sql);
+    return { fetchChunk: () => result.fetchChunk(), close: () => connection.closeSync() };
+  }
+
+  /** Runs `work` in one transaction: all of it, or nothing. */
+  async transaction<Result>(work: () => Promise<Result>): Promise<Result> {
+    await this.run('BEGIN TRANSACTION');
+    try {
+      const result = await work();
+      await this.run('COMMIT');
+      return result;
+    } catch (error) {
+      await this.run('ROLLBACK').catch(() => undefined);
+      throw error;
+    }
+  }
+
+  async close(): Promise<void> {
+    this.connection.closeSync();
+    this.#instance.closeSync();
+    openHere.delete(this.#lockKey);
+  }
+
+  /** Removes segment files that no transaction made known: what an interrupted run left behind. */
+  async #sweep(): Promise<void> {
+    const known = new Set((await this.rows<{ file: string }>('SELECT file FROM segments')).map((row) => row.file));
+    for (const file of readdirSync(this.segmentsFolder)) {
+      if (!known.has(file)) rmSync(join(this.segmentsFolder, file), { force: true });
+    }
+  }
+}
+
+function makeFolders(folder: string): void {
+  try {
+    mkdirSync(join(folder, segmentsName), { recursive: true });
+  } catch (error) {
+    throw new DryholdError('store-unreadable', { path: folder, problem: (error as Error).message }, error);
+  }
+}
+
+async function openAt(folder: string, mode: StoreMode): Promise<Store> {
+  const lockKey = realpathSync(folder);
+  if (openHere.has(lockKey)) throw new DryholdError('store-busy', { path: folder, holder: 'this process' });
+  openHere.add(lockKey);
+  try {
+    const instance = await DuckDBInstance.create(join(folder, catalogueName), {
+      access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
+      memory_limit: '768MB',
+      temp_directory: join(folder, 'spill'),
+      autoinstall_known_extensions: 'false',
+    });
+    const connection = await instance.connect();
+    await connection.run(`SET TimeZone = 'UTC'; SET file_search_path = ${literal(folder)}`);
+    const found = await storeVersion(connection);
+    if (found > newestVersion) {
+      connection.closeSync();
+      instance.closeSync();
+      throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
+    }
+    return Store.make(folder, mode, instance, connection, lockKey);
+  } catch (error) {
+    openHere.delete(lockKey);
+    throw openingError(folder, error);
+  }
+}
+
+function openingError(folder: string, error: unknown): unknown {
+  if (error instanceof DryholdError) return error;
+  const message = (error as Error).message;
+  if (message.includes('Conflicting lock')) {
+    const process = /PID (\d+)/.exec(message)?.[1];
+    return new DryholdError(
+      'store-busy',
+      { path: folder, holder: process ? `process ${process}` : 'another process' },
+      error,
+    );
+  }
+  return new DryholdError('store-unreadable', { path: folder, problem: message.split('\n')[0] }, error);
+}
+
+function plain(row: PlainRow): PlainRow {
+  for (const [name, value] of Object.entries(row)) {
+    if (typeof value === 'bigint') row[name] = Number(value);
+    else if (value instanceof Date) row[name] = value.toISOString().slice(0, 10);
+  }
+  return row;
+}

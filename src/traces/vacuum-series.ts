@@ -1,0 +1,38 @@
+/** What one vacuum gauge showed on one job. Parallel arrays, times ascending. */
+export interface VacuumSeries {
+  /** The gauge's name in the readings; null where the job has one gauge only. */
+  readonly gauge: string | null;
+  /** [s] since the log began. */
+  readonly elapsedS: Float64Array;
+  /** [Pa] absolute; +Infinity above the gauge's range, NaN where not read. */
+  readonly vacuumPa: Float64Array;
+}
+
+/** What the source says was going on from a moment on; a hint. */
+export interface PhaseMark {
+  readonly elapsedS: number;
+  /** A phase word, or null where the mark ends. */
+  readonly phase: string | null;
+}
+
+/**
+ * The readings of a series that say anything, in a new series; the same one where all do.
+ *
+ * @example usable(series) // without the rows in which this gauge was not read
+ */
+export function usable(series: VacuumSeries): VacuumSeries {
+  const { elapsedS, vacuumPa } = series;
+  let count = 0;
+  for (let i = 0; i < vacuumPa.length; i += 1) if (vacuumPa[i] > 0) count += 1;
+  if (count === vacuumPa.length) return series;
+  const times = new Float64Array(count);
+  const pressures = new Float64Array(count);
+  let next = 0;
+  for (let i = 0; i < vacuumPa.length; i += 1) {
+    if (!(vacuumPa[i] > 0)) continue;
+    times[next] = elapsedS[i];
+    pressures[next] = vacuumPa[i];
+    next += 1;
+  }
+  return { gauge: series.gauge, elapsedS: times, vacuumPa: pressures };
+}

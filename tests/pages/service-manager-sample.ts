@@ -1,0 +1,177 @@
+import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
+import type { JobEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
+
+/** A seeded generator (a plain linear congruential one: looks, not statistics, depend on it). */
+function generator(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state * 1664525 + 1013904223) % 2 ** 32;
+    return state / 2 ** 32;
+  };
+}
+
+const crews = ['Birch', 'Delta', 'Harbour', 'Quarry'];
+const names = ['Ada Fern', 'Bo Lind', 'Cy Marsh', 'Dee Holt', 'Eli Brook', 'Flo Reed', 'Gus Alder', 'Ida Stone'];
+
+/** Pull-down, hold, an isolation that rises, over 80 minutes. */
+function recording(random: () => number, risePa: number): Pick<JobEvidence, 'trace' | 'phases' | 'limits'> {
+  const elapsedS = Array.from({ length: 480 }, (_, index) => index * 10);
+  const over = elapsedS.map((t) => t < 240);
+  const vacuumPa = elapsedS.map((t) => {
+    if (t < 240 || (t > 1500 && t < 1560)) return null;
+    const pulled = 38 + 26000 * Math.exp(-t / 260) + 600 * Math.exp(-t / 900);
+    const isolated = t <= 3900 ? 0 : risePa * (1 - Math.exp(-(t - 3900) / 500));
+    return (t <= 3900 ? pulled : 47 + isolated) * (1 + 0.01 * (random() - 0.5));
+  });
+  return {
+    trace: { elapsedS, vacuumPa, over },
+    phases: [
+      { phase: 'pull-down', startS: 0, endS: 3000 },
+      { phase: 'hold', startS: 3000, endS: 3900 },
+      { phase: 'isolation', startS: 3900, endS: 4790 },
+    ],
+    limits: [
+      { label: 'vacuum target', pa: 66.661184 },
+      { label: 'rise limit', pa: 133.322368 },
+    ],
+  };
+}
+
+/** A page's worth of made-up data of a made-up shop. */
+export function serviceManagerSample(): ServiceManagerData {
+  const random = generator(20260301);
+  const months = ['2025-07', '2025-08', '2025-09', '2025-10', '2025-11', '2025-12', '2026-01', '2026-02', '2026-03'];
+  const monthly = months.flatMap((month) =>
+    crews.map((crewId, crew) => {
+      const judged = 6 + Math.floor(26 * random());
+      return { month, crewId, judged, flagged: Math.round(judged * (0.12 + 0.09 * crew) * (0.6 + 0.8 * random())) };
+    }),
+  );
+  const technicians = names.map((name, index) => {
+    const judged = index === 5 ? 0 : 18 + Math.floor(70 * random());
+    const flagged = Math.round(judged * (index === 2 ? 0.52 : 0.14 + 0.2 * random()));
+    const notJudged = Math.floor(9 * random());
+    const crewId = crews[index % 4] ?? null;
+    return { technicianId: `t-${index}`, name, crewId, judged, flagged, ...wilsonInterval(flagged, judged), notJudged };
+  });
+  const questions: [string, string][] = [
+    ['no-pressure-test', 'Was a nitrogen pressure test recorded?'],
+    ['pressure-not-held', 'Did the pressure hold, with the temperature allowed for?'],
+    ['target-not-reached', 'Did the vacuum reach its target?'],
+    ['hold-short', 'Was the vacuum held as long as asked for?'],
+    ['rise-over-limit', 'Did the rise after isolation stay within its limit?'],
+    ['leaking', 'Does the rise go on as a leak does?'],
+    ['wet', 'Does the rise level off as water or outgassing does?'],
+    ['charge-off-target', 'Is the charge what this line set needs?'],
+    ['subcooling-off', 'Is the subcooling near its target?'],
+    ['copied-trace', 'Does the same curve stand in another job?'],
+  ];
+  const checks = questions.map(([checkId, question], index) => {
+    const fail = Math.floor(40 * random() * (index % 3));
+    const [suspect, notEvaluated, missing] = [
+      Math.floor(30 * random()),
+      Math.floor(90 * random()),
+      Math.floor(50 * random()),
+    ];
+    const pass = 604 - fail - suspect - notEvaluated - missing;
+    return { checkId, question, pass, suspect, fail, notEvaluated, missing };
+  });
+  return {
+    policyId: 'as-recorded',
+    policyTitle: 'As recorded',
+    period: { from: '2025-07-01', to: '2026-03-22' },
+    jobs: 604,
+    checks,
+    monthly,
+    technicians,
+    week: { from: '2026-03-16', to: '2026-03-22' },
+    lookAt: [job('J-20931', random, 210, true), job('J-20917', random, 120, false), noTrace()],
+    notes: [
+      '41 jobs could not be judged by any check: 29 came without readings, 12 with a compound gauge.',
+      '3 jobs carry no technician; they count for their crew only.',
+    ],
+    units: 'ip',
+  };
+}
+
+function job(jobId: string, random: () => number, risePa: number, fail: boolean): JobEvidence {
+  return {
+    jobId,
+    startedAt: '2026-03-18T09:40:00-05:00',
+    technician: 'Cy Marsh',
+    crewId: 'Harbour',
+    systemId: 'S-4410',
+    siteId: 'P-118',
+    refrigerant: 'R-454B',
+    workType: 'install',
+    findings: [
+      {
+        checkId: 'rise-over-limit',
+        question: 'Did the rise after isolation stay within its limit?',
+        outcome: fail ? 'fail' : 'suspect',
+        text: `The pressure rose from 353 µm to ${fail ? '1 660' : '1 100'} µm in 14 min 50 s; the limit is 1 000 µm.`,
+        teach:
+          'Look at flare nuts and valve caps first, then repeat the isolation with the pump valved off at the core tool.',
+      },
+      {
+        checkId: 'wet',
+        question: 'Does the rise level off as water or outgassing does?',
+        outcome: 'suspect',
+        text: `The rise levels off near ${fail ? '1 900' : '1 200'} µm: moisture or outgassing; nothing tells them apart here.`,
+        teach:
+          'Sweep with dry nitrogen and pull again; if it levels off at the same height, suspect oil giving off gas.',
+      },
+      {
+        checkId: 'hold-short',
+        question: 'Was the vacuum held as long as asked for?',
+        outcome: 'pass',
+        text: 'Held 15 min at or below 500 µm; 15 min asked for.',
+        basis: 'Limit: common practice, no source.',
+        teach: '',
+      },
+      {
+        checkId: 'subcooling-off',
+        question: 'Is the subcooling near its target?',
+        outcome: 'not-evaluated',
+        text: 'No steady run was recorded.',
+        basis: 'Limit: common practice, no source.',
+        teach: '',
+      },
+      {
+        checkId: 'no-pressure-test',
+        question: 'Was a nitrogen pressure test recorded?',
+        outcome: 'missing',
+        text: 'No pressure test is in the recording.',
+        basis: 'Limit: common practice, no source.',
+        teach: 'Log the standing test as well.',
+      },
+    ],
+    ...recording(random, risePa),
+  };
+}
+
+function noTrace(): JobEvidence {
+  return {
+    jobId: 'J-20899',
+    startedAt: '2026-03-16T13:05:00-05:00',
+    technician: 'Ida Stone',
+    crewId: null,
+    systemId: null,
+    siteId: null,
+    refrigerant: null,
+    workType: null,
+    findings: [
+      {
+        checkId: 'charge-off-target',
+        question: 'Is the charge what this line set needs?',
+        outcome: 'suspect',
+        text: 'Charged 4 lb 2.0 oz where 4 lb 13.0 oz was due: 14 % under, as if the line length had been ignored.',
+        basis: 'Limit: common practice, no source.',
+        teach: 'Measure the line set; weigh in what the maker states for each foot beyond the covered length.',
+      },
+    ],
+    trace: null,
+    phases: [],
+    limits: [],
+  };
+}

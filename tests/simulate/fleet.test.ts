@@ -1,0 +1,257 @@
+import { describe, expect, test } from 'vitest';
+import { columnsOf } from '../../src/records/table.ts';
+import { tableNamed } from '../../src/records/tables.ts';
+import { simulateFleet } from '../../src/simulate/fleet.ts';
+import type { SimulatedJob } from '../../src/simulate/job.ts';
+
+const fleet = simulateFleet({ jobs: 900, seed: 11 });
+const jobs = [...fleet.jobs()];
+const rows = {
+  people: fleet.people,
+  memberships: fleet.memberships,
+  trainings: fleet.trainings,
+  gauges: fleet.gauges,
+  cylinders: fleet.cylinders(),
+  jobs: jobs.map(({ job }) => job),
+  line_sets: jobs.flatMap(({ lineSets }) => lineSets),
+  weighings: jobs.flatMap(({ weighings }) => weighings),
+  appliances: jobs.flatMap(({ appliance }) => appliance ?? []),
+  callbacks: jobs.flatMap(({ callback }) => callback ?? []),
+};
+
+/** Share of a technician's jobs of which that is true. */
+function share(technicianId: string, isTrue: (one: SimulatedJob) => boolean): number {
+  const own = jobs.filter(({ job }) => job.technician_id === technicianId);
+  return own.filter(isTrue).length / own.length;
+}
+
+const logged = jobs.flatMap((one) => (one.readings === undefined ? [] : [{ ...one, readings: one.readings }]));
+
+describe('simulateFleet', () => {
+  test.each(Object.entries(rows))('every row of %s holds to its schema, and its keys are unique', (name, tableRows) => {
+    const table = tableNamed(name);
+    if (table === undefined) throw new Error(`no table ${name}`);
+    expect(tableRows.length).toBeGreaterThan(0);
+    const keys = new Set<string>();
+    for (const row of tableRows) {
+      expect(() => table.schema.parse(row)).not.toThrow();
+      keys.add(JSON.stringify(table.key.map((column) => (row as Record<string, unknown>)[column])));
+    }
+    expect(keys.size).toBe(tableRows.length);
+  });
+
+  test('equal options give equal fleets, another seed another one; a later call starts over', () => {
+    const first = (seed: number) => {
+      const small = simulateFleet({ jobs: 12, seed });
+      return JSON.stringify(
+        [...small.jobs()].map((one) => ({
+          ...one,
+          readings: one.readings && Object.values(one.readings).map((column) => [...column]),
+        })),
+      );
+    };
+    expect(first(5)).toBe(first(5));
+    expect(first(5)).not.toBe(first(6));
+    const twice = simulateFleet({ jobs: 5, seed: 5 });
+    const draw = () => JSON.stringify([[...twice.jobs()].map(({ job }) => job), twice.cylinders()]);
+    expect(draw()).toBe(draw());
+  });
+
+  test('starts run from the first to the last day, in order', () => {
+    const starts = jobs.map(({ job }) => job.started_at);
+    expect([...starts].sort((a, b) => (a < b ? -1 : 1))).toEqual(starts);
+    expect(starts[0]?.slice(0, 10)).toBe('2025-07-01');
+    expect(starts.at(-1)?.slice(0, 10)).toBe('2026-06-30');
+    expect(starts.every((start) => start.endsWith('-06:00'))).toBe(true);
+    for (const { job } of jobs) expect(Date.parse(job.ended_at ?? '')).toBeGreaterThan(Date.parse(job.started_at));
+  });
+
+  test('readings rise strictly in time, are never negative, and step as the gauge does', () => {
+    const faults = logged.flatMap(({ readings: { elapsedS, vacuumPa }, job }) => {
+      const stepPa = job.gauge_step_pa ?? 0;
+      const steps = (pa: number) =>
+        Number.isNaN(pa) || pa >= stepPa * 900 || Math.abs(pa / stepPa - Math.round(pa / stepPa)) < 0.01;
+      return [
+        ...(elapsedS.every((atS, index) => index === 0 || atS > elapsedS[index - 1]) ? [] : [`${job.job_id}: time`]),
+        ...(vacuumPa.every((pa) => !(pa < 0)) ? [] : [`${job.job_id}: below 0`]),
+        ...(vacuumPa.every(steps) ? [] : [`${job.job_id}: step`]),
+      ];
+    });
+    expect(faults).toEqual([]);
+  });
+
+  test('logs of small ductless systems run for some 10 to 60 minutes, most 15 to 45', () => {
+    const minutes = logged
+      .filter(({ job, truth }) => job.system_type === 'ductless' && truth.log_cut === undefined)
+      .map(({ readings }) => (readings.elapsedS.at(-1) ?? 0) / 60)
+      .sort((a, b) => a - b);
+    expect(minutes[Math.floor(minutes.length * 0.1)]).toBeGreaterThan(8);
+    expect(minutes[Math.floor(minutes.length * 0.5)]).toBeGreaterThan(15);
+    expect(minutes[Math.floor(minutes.length * 0.5)]).toBeLessThan(40);
+    expect(minutes[Math.floor(minutes.length * 0.9)]).toBeLessThan(65);
+  });
+
+  test('the last isolation lies inside the log, and the log shows its rise', () => {
+    let seen = 0;
+    for (const { readings, truth, job } of logged) {
+      if (truth.isolation_start_s === undefined || truth.isolation_end_s === undefined) continue;
+      if (fleet.gauges.find(({ gauge_id }) => gauge_id === job.gauge_id)?.kind === 'compound') continue;
+      const lastS = readings.elapsedS.at(-1) ?? 0;
+      expect(truth.isolation_start_s).toBeGreaterThan(0);
+      expect(truth.isolation_end_s).toBeGreaterThan(truth.isolation_start_s);
+      expect(truth.isolation_end_s).toBeLessThanOrEqual(lastS + 130);
+      const at = readings.elapsedS.findLastIndex((elapsedS) => elapsedS <= (truth.isolation_end_s ?? 0));
+      if ((truth.isolation_end_s ?? 0) - (readings.elapsedS[at] ?? 0) > 10 || Number.isNaN(readings.vacuumPa[at]))
+        continue;
+      const parts = (truth.rise_leak_pa ?? 0) + (truth.rise_vapour_pa ?? 0) + (truth.rise_settling_pa ?? 0);
+      const truePa = (truth.isolation_start_pa ?? 0) + parts;
+      const shownPa = readings.vacuumPa[at];
+      const gain = truth.gauge_gain_ratio ?? 1;
+      // Noise up to 1.5 % (four times that), the gauge's step, and the lag of the gauge in a steep rise.
+      expect(Math.abs(shownPa - truePa * gain)).toBeLessThan(truePa * 0.08 + 2.5 * (job.gauge_step_pa ?? 0) + 1);
+      seen++;
+    }
+    expect(seen).toBeGreaterThan(500);
+  });
+
+  test('no isolation is no rise, and the other way round', () => {
+    for (const { truth } of logged) {
+      expect(truth.rise_shape === 'absent').toBe(truth.isolation_start_s === undefined);
+    }
+    expect(new Set(logged.map(({ truth }) => truth.rise_shape))).toEqual(
+      new Set(['dry', 'leak', 'moisture', 'mixed', 'settling', 'absent']),
+    );
+  });
+
+  test('the scale falls by what was weighed in, which is the charge and the hose residual', () => {
+    let seen = 0;
+    for (const { readings, job, truth } of logged) {
+      const shown = readings.scaleKg.filter((kg) => !Number.isNaN(kg));
+      expect(
+        Math.abs((job.weighed_in_kg ?? 0) - (truth.charged_kg ?? 0) - (truth.hose_residual_kg ?? 0)),
+      ).toBeLessThanOrEqual((job.scale_step_kg ?? 0) / 2 + 1e-9);
+      const whole = readings.elapsedS.every(
+        (atS, index) => index === 0 || atS - (readings.elapsedS[index - 1] ?? 0) < 12,
+      );
+      if (shown.length === 0 || !whole) continue;
+      const dropKg = shown[0] - (shown.at(-1) as number);
+      expect(Math.abs(dropKg - (job.weighed_in_kg ?? 0))).toBeLessThanOrEqual(2.01 * (job.scale_step_kg ?? 0));
+      seen++;
+    }
+    expect(seen).toBeGreaterThan(200);
+  });
+
+  test('the deviation is what was put in less what should have been', () => {
+    for (const { job, truth } of jobs.filter(({ job: { charge_basis } }) => charge_basis !== 'top-up')) {
+      const rightKg =
+        (truth.charge_target_kg ?? 0) - (job.charge_basis === 'pre-charged' ? (job.factory_charge_kg ?? 0) : 0);
+      expect(truth.charge_deviation_kg).toBeCloseTo((truth.charged_kg ?? 0) - rightKg, 9);
+    }
+    const slipped = jobs.filter(({ truth }) => truth.charge_slip !== undefined);
+    expect(slipped.length).toBeGreaterThan(40);
+    expect(slipped.every(({ truth }) => Math.abs(truth.charge_deviation_kg ?? 0) > 0)).toBe(true);
+  });
+
+  test('technicians and crews differ as they were made', () => {
+    const absent = ({ truth }: SimulatedJob) => truth.rise_shape === 'absent';
+    const fromZero = ({ truth }: SimulatedJob) => truth.charge_slip === 'from-zero';
+    const shortHold = ({ truth, job }: SimulatedJob) =>
+      truth.hold_s !== undefined && truth.hold_s < (job.hold_target_s ?? 0) / 2;
+    expect(share('t08', absent)).toBeGreaterThan(3 * share('t01', absent));
+    expect(share('t02', fromZero)).toBeGreaterThan(0.2);
+    expect(share('t04', fromZero)).toBe(0);
+    expect(share('t05', shortHold)).toBeGreaterThan(2 * share('t07', shortHold));
+    const rises = (crewId: string) => {
+      const own = logged.filter(
+        ({ job, truth }) => job.crew_id === crewId && job.started_at > '2025-10' && truth.leak_pa_per_s !== undefined,
+      );
+      return (
+        own.filter(({ truth }) => (truth.leak_pa_per_s ?? 0) > (truth.circuit_leak_pa_per_s ?? 0) + 0.005).length /
+        own.length
+      );
+    };
+    expect(rises('crew-birch')).toBeGreaterThan(0.1);
+    expect(rises('crew-alder')).toBe(0);
+  });
+
+  test('faulty jobs are called back more often', () => {
+    const rate = (of: readonly SimulatedJob[]) =>
+      of.filter(({ callback }) => callback !== undefined).length / of.length;
+    const faulty = jobs.filter(({ truth }) => (truth.callback_risk ?? 0) > 0.25);
+    const sound = jobs.filter(({ truth }) => truth.callback_risk === 0);
+    expect(faulty.length).toBeGreaterThan(30);
+    expect(rate(faulty)).toBeGreaterThan(3 * rate(sound));
+  });
+
+  test('some jobs have no log, no targets, a compound gauge, marks, several lines', () => {
+    const compound = fleet.gauges.find(({ kind }) => kind === 'compound')?.gauge_id;
+    expect(jobs.length - logged.length).toBeGreaterThan(10);
+    expect(jobs.filter(({ job }) => job.vacuum_target_pa === undefined).length).toBeGreaterThan(40);
+    expect(jobs.filter(({ job }) => job.gauge_id === compound).length).toBeGreaterThan(5);
+    const marked = logged.filter(({ marks }) => marks.length > 0).length / logged.length;
+    expect(marked).toBeGreaterThan(0.4);
+    expect(marked).toBeLessThan(0.6);
+    expect(rows.line_sets.length).toBeGreaterThan(100);
+    expect(logged.filter(({ readings }) => readings.vacuumPa.some(Number.isNaN)).length).toBeGreaterThan(10);
+  });
+
+  test('a follow-up goes back to the system of a job that was called back, after the call', () => {
+    const followUps = jobs.filter(({ job }) => job.followup_of_job_id !== undefined);
+    expect(followUps.length).toBeGreaterThan(10);
+    for (const { job, appliance } of followUps) {
+      const first = jobs.find((one) => one.job.job_id === job.followup_of_job_id);
+      expect(first?.job.system_id).toBe(job.system_id);
+      expect(Date.parse(first?.callback?.reported_at ?? '')).toBeLessThan(Date.parse(job.started_at));
+      expect(first?.job.refrigerant).toBe(job.refrigerant);
+      expect(appliance).toBeUndefined();
+      expect(job.charge_basis).toBe('empty');
+    }
+    expect(new Set(rows.appliances.map(({ system_id }) => system_id))).toEqual(
+      new Set(rows.jobs.map(({ system_id }) => system_id)),
+    );
+  });
+
+  test('nobody is on two jobs at once', () => {
+    const untilMs = new Map<string | undefined, number>();
+    for (const { job } of jobs) {
+      expect(Date.parse(job.started_at)).toBeGreaterThanOrEqual(untilMs.get(job.technician_id) ?? 0);
+      untilMs.set(job.technician_id, Date.parse(job.ended_at ?? ''));
+    }
+  });
+
+  test('a top-up has no vacuum and no deviation, but is weighed', () => {
+    const topUps = jobs.filter(({ job }) => job.charge_basis === 'top-up');
+    expect(topUps.length).toBeGreaterThan(10);
+    for (const { job, truth, readings, weighings } of topUps) {
+      expect([job.work_type, job.gauge_id, readings, truth.rise_shape, truth.charge_deviation_kg]).toEqual([
+        'recharge',
+        undefined,
+        undefined,
+        undefined,
+        undefined,
+      ]);
+      expect(weighings).toHaveLength(1);
+      expect(job.weighed_in_kg).toBeGreaterThan(0);
+    }
+  });
+
+  test('a cylinder never gives more than it held', () => {
+    for (const cylinder of rows.cylinders) {
+      const takenKg = rows.weighings
+        .filter(({ cylinder_id }) => cylinder_id === cylinder.cylinder_id)
+        .reduce((sum, { start_kg = 0, end_kg = 0 }) => sum + start_kg - end_kg, 0);
+      expect(takenKg).toBeGreaterThan(0);
+      expect(takenKg).toBeLessThanOrEqual(cylinder.net_kg ?? 0);
+      const leftKg = (cylinder.net_kg ?? 0) - takenKg;
+      expect(Math.abs(leftKg - (cylinder.closing_kg ?? leftKg))).toBeLessThan(0.5);
+    }
+  });
+
+  test('every column is one of its table', () => {
+    for (const [name, tableRows] of Object.entries(rows)) {
+      const table = tableNamed(name);
+      const known = new Set(table === undefined ? [] : columnsOf(table).map((column) => column.name));
+      for (const row of tableRows) for (const column of Object.keys(row)) expect(known.has(column)).toBe(true);
+    }
+  });
+});
