@@ -31,5 +31,5 @@ export const addQuery: AddCommand = (program) => {
 
 function cellText(value: unknown): string {
   if (value === null || value === undefined) return '';
-  return typeof value === 'object' ? JSON.stringify(value) : String(value as string | number | boolean);
+  return typeof value === 'string' ? value : JSON.stringify(value);
 }

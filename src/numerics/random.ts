@@ -1,5 +1,6 @@
 /**
- * Seeded random numbers, the same on every machine: xoshiro128** seeded by splitmix32.
+ * Seeded random numbers: xoshiro128** seeded by splitmix32. The words are the same on every machine; normal, exponential
+ * and log-uniform deviates pass through the logarithm of the JavaScript engine, whose last digit is its own.
  *
  * For simulations and tests that must repeat. Not for secrets.
  *

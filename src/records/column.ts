@@ -22,7 +22,7 @@ const registry = z.registry<ColumnMeta>();
 
 function column<Schema extends z.ZodType>(schema: Schema, meta: ColumnMeta): Schema {
   const description = meta.unit ? `${meta.description} [${meta.unit}]` : meta.description;
-  const described = schema.meta({ description }) as Schema;
+  const described = schema.meta({ description });
   registry.add(described, meta);
   return described;
 }

@@ -89,7 +89,8 @@ function cellReader(context: Context, table: string, name: string, cell: MapCell
   const nullWords = new Set(['', ...context.map.null_words]);
   const textAt = (cells: readonly unknown[]) => {
     const value = cells[position];
-    const text = value === undefined || value === null ? '' : String(value).trim();
+    const text =
+      typeof value === 'string' ? value.trim() : value === undefined || value === null ? '' : JSON.stringify(value);
     return nullWords.has(text) ? undefined : text;
   };
   if (cell.time === 'clock') return clockReader(textAt);

@@ -7,8 +7,3 @@ export async function fileDigest(path: string): Promise<string> {
   for await (const block of createReadStream(path, { highWaterMark: 1 << 20 })) hash.update(block as Buffer);
   return hash.digest('hex');
 }
-
-/** The SHA-256 of a text, in hex. */
-export function textDigest(text: string): string {
-  return createHash('sha256').update(text).digest('hex');
-}

@@ -1,12 +1,12 @@
-import { readFileSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { Source } from '../records/tables/sources.ts';
-import { readSourceMap, type SourceMap } from '../sources/source-map.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
-import { fileDigest, textDigest } from './file-digest.ts';
+import { fileDigest } from './file-digest.ts';
 import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
+import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
 
 /** What an ingest reports as it goes. */
@@ -31,13 +31,6 @@ export interface IngestResult {
   readonly unknownColumns: { file: string; columns: string[] }[];
   /** Files that could not be read at all; each is a row of `rejects` with line 0. */
   readonly refusedFiles: { file: string; detail: string }[];
-}
-
-/** A map with what identifies it. */
-export interface LoadedMap {
-  readonly map: SourceMap;
-  readonly path: string;
-  readonly sha256: string;
 }
 
 /**
@@ -65,11 +58,6 @@ export async function ingest(
   }
   await compact(store);
   return result;
-}
-
-function loadMap(path: string): LoadedMap {
-  const map = readSourceMap(path);
-  return { map, path, sha256: textDigest(readFileSync(path, 'utf8')) };
 }
 
 async function deliver(

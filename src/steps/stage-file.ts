@@ -7,12 +7,13 @@ import { tableNamed } from '../records/tables.ts';
 import { fileKinds } from '../sources/file-kinds.ts';
 import { mapRows } from '../sources/map-rows.ts';
 import type { FileKind, SourceRow, SourceRows } from '../sources/source-file.ts';
-import type { DeliveredFile, Delivery } from '../store/delivery.ts';
+import type { DeliveredFile } from '../store/delivered-file.ts';
+import type { Delivery } from '../store/delivery.ts';
 import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
 import { checkedReadings, fileRelation, readingColumnsOf } from '../store/reading-relation.ts';
 import type { RowStage } from '../store/stage-rows.ts';
 import type { InputFile } from './find-inputs.ts';
-import type { LoadedMap } from './ingest.ts';
+import type { LoadedMap } from './loaded-map.ts';
 
 /** The kinds of file that the engine takes whole. */
 const engineKinds: ReadonlySet<FileKind['id']> = new Set(['csv', 'parquet']);

@@ -4,6 +4,7 @@ import type { Table } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
+import type { DeliveredFile } from './delivered-file.ts';
 import { publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
@@ -11,17 +12,6 @@ import { refreshReadingsView } from './readings-view.ts';
 import { columnList } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
-
-/** A file of the delivery and what became of its rows, for one table. */
-export interface DeliveredFile {
-  readonly file: string;
-  readonly sha256: string;
-  readonly mapSha256: string;
-  readonly table: Table;
-  rowsRead: number;
-  rowsRejected: number;
-  rowsRepeated: number;
-}
 
 /**
  * One delivery: the files of a bundle or one mapped file, made known in one transaction or not at all.
@@ -104,9 +94,9 @@ export class Delivery {
       const sources = await this.store.transaction(async () => {
         for (const stage of this.#stages.values()) {
           if (stage.table === readings || stage.table === rejects) continue;
-          for (const job of await publishRows(this, stage.table)) changed.add(job);
+          for (const job of await publishRows(this.store, this.files, stage.table)) changed.add(job);
         }
-        if (stagedReadings) this.#parts.push(...(await sortedOut(this, this.#newPartPath())));
+        if (stagedReadings) this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
         const outcome = await publishReadings(this.store, this.#parts, this.files);
         published.push(...outcome.paths);
         for (const job of outcome.changedJobs) changed.add(job);

@@ -2,7 +2,7 @@ import { renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import type { DeliveredFile } from './delivery.ts';
+import type { DeliveredFile } from './delivered-file.ts';
 import type { ReadingPart } from './reading-part.ts';
 import { identifier, literal, sqlType } from './sql.ts';
 import { rankedName } from './stage-rows.ts';

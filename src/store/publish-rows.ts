@@ -1,7 +1,8 @@
 import { columnsOf, type Table } from '../records/table.ts';
-import type { Delivery } from './delivery.ts';
+import type { DeliveredFile } from './delivered-file.ts';
 import { columnList, identifier, literal } from './sql.ts';
 import { rankedName, stagingName } from './stage-rows.ts';
+import type { Store } from './store.ts';
 
 /** The tables on whose rows a job's facts rest, beside its readings. */
 const factTables = ['jobs', 'line_sets', 'weighings'];
@@ -12,9 +13,8 @@ const factTables = ['jobs', 'line_sets', 'weighings'];
  *
  * @returns the jobs whose facts may change
  */
-export async function publishRows(delivery: Delivery, table: Table): Promise<string[]> {
-  const { store } = delivery;
-  const staged = await rankStagedRows(delivery, table);
+export async function publishRows(store: Store, files: readonly DeliveredFile[], table: Table): Promise<string[]> {
+  const staged = await rankStagedRows(store, files, table);
   const name = identifier(table.name);
   const match = (left: string, right: string) =>
     table.key.map((key) => `${left}.${identifier(key)} IS NOT DISTINCT FROM ${right}.${identifier(key)}`).join(' AND ');
@@ -22,9 +22,9 @@ export async function publishRows(delivery: Delivery, table: Table): Promise<str
   const repeated = await store.rows<{ _file: number; n: number }>(
     `SELECT _file, count(*) AS n FROM ${staged} s WHERE _nth = 1 AND ${same} GROUP BY _file`,
   );
-  for (const { _file, n } of repeated) delivery.files[_file].rowsRepeated += n;
+  for (const { _file, n } of repeated) files[_file].rowsRepeated += n;
   await store.run(`DELETE FROM ${staged} s WHERE _nth > 1 OR ${same}`);
-  const jobs = await changedJobs(delivery, table, staged, match);
+  const jobs = await changedJobs(store, table, staged, match);
   await store.run(`DELETE FROM ${name} old USING ${staged} s WHERE ${match('old', 's')}`);
   await store.run(`INSERT INTO ${name} SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
   return jobs;
@@ -35,8 +35,7 @@ export async function publishRows(delivery: Delivery, table: Table): Promise<str
  *
  * @returns the temporary table with the rank in `_nth`
  */
-export async function rankStagedRows(delivery: Delivery, table: Table): Promise<string> {
-  const { store } = delivery;
+export async function rankStagedRows(store: Store, files: readonly DeliveredFile[], table: Table): Promise<string> {
   const ranked = `temp.${rankedName(table)}`;
   const key = table.key.map((column) => identifier(column)).join(', ');
   const window = `(PARTITION BY ${key} ORDER BY _file, _line)`;
@@ -50,11 +49,11 @@ export async function rankStagedRows(delivery: Delivery, table: Table): Promise<
        FROM ${ranked} GROUP BY _file, _line) GROUP BY _file`,
   );
   for (const { _file, refused, repeated } of lines) {
-    delivery.files[_file].rowsRejected += refused;
-    delivery.files[_file].rowsRepeated += repeated;
+    files[_file].rowsRejected += refused;
+    files[_file].rowsRepeated += repeated;
   }
   const keyText = table.key.map((column) => `coalesce(${identifier(column)}::VARCHAR, '')`).join(` || ' ' || `);
-  for (const [number, file] of delivery.files.entries()) {
+  for (const [number, file] of files.entries()) {
     await store.run(`INSERT INTO rejects SELECT ${literal(file.file)}, _line, ${literal(table.name)}, 'contradicts-earlier-row',
       'same ${table.key.join(', ')} (' || min(${keyText}) || ') as an earlier row, other content', min(_raw)
       FROM ${ranked} WHERE _nth > 1 AND NOT _as_first AND _file = ${number} GROUP BY _line ORDER BY _line`);
@@ -63,7 +62,7 @@ export async function rankStagedRows(delivery: Delivery, table: Table): Promise<
 }
 
 async function changedJobs(
-  delivery: Delivery,
+  store: Store,
   table: Table,
   staged: string,
   match: (left: string, right: string) => string,
@@ -74,7 +73,7 @@ async function changedJobs(
   } else if (table.name === 'gauges') {
     statement = `SELECT job_id FROM jobs WHERE gauge_id IN (SELECT gauge_id FROM ${staged})`;
   } else return [];
-  const rows = await delivery.store.rows<{ job_id: string | null }>(statement);
+  const rows = await store.rows<{ job_id: string | null }>(statement);
   return rows.flatMap((row) => row.job_id ?? []);
 }
 

@@ -1,6 +1,6 @@
 import { renameSync, rmSync } from 'node:fs';
 import { readings } from '../records/tables/readings.ts';
-import type { Delivery } from './delivery.ts';
+import type { DeliveredFile } from './delivered-file.ts';
 import { rankStagedRows } from './publish-rows.ts';
 import { identifier, literal } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
@@ -90,9 +90,8 @@ export async function entangledParts(
 }
 
 /** Sorts out the readings that were staged one by one: repeated and contradicting ones are booked, the rest become a part. */
-export async function sortedOut(delivery: Delivery, path: string): Promise<ReadingPart[]> {
-  const { store } = delivery;
-  const ranked = await rankStagedRows(delivery, readings);
+export async function sortedOut(store: Store, files: readonly DeliveredFile[], path: string): Promise<ReadingPart[]> {
+  const ranked = await rankStagedRows(store, files, readings);
   const names = Object.keys(readings.schema.shape);
   const [counts] = await store.rows<Record<string, number>>(
     `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} FROM ${ranked} WHERE _nth = 1`,

@@ -27,7 +27,7 @@ export async function runQuery(store: Store, sql: string): Promise<QueryResult> 
       throw new DryholdError('query-refused', { problem: 'only statements that read are allowed, such as SELECT' });
     }
     const reader = await prepared.runAndReadAll();
-    return { columns: reader.columnNames(), rows: reader.getRowObjectsJson() as PlainRow[] };
+    return { columns: reader.columnNames(), rows: reader.getRowObjectsJson() };
   } catch (error) {
     if (error instanceof DryholdError) throw error;
     throw new DryholdError('query-refused', { problem: (error as Error).message.split('\n')[0] }, error);

@@ -62,7 +62,7 @@ export class Store {
       } else if ((await storeVersion(store.connection)) < newestVersion) {
         await store.close();
         await (await Store.open(folder, 'write')).close();
-        return Store.open(folder, 'read');
+        return await Store.open(folder, 'read');
       }
       return store;
     } catch (error) {

@@ -14,6 +14,7 @@ import {
   Utf8,
   vectorFromArray,
 } from 'apache-arrow';
+import type { DuckDBDateValue } from '@duckdb/node-api';
 import type { Store } from './store.ts';
 
 /** Writes a select as an Arrow IPC file, chunk by chunk: numbers as doubles, days and instants as ISO 8601 text. */
@@ -57,5 +58,5 @@ function arrowType(sqlType: string): Float64 | Bool | Utf8 {
 function cellOf(value: unknown, type: DataType): unknown {
   if (value === null) return null;
   if (type instanceof Float64) return Number(value);
-  return type instanceof Bool ? value : String(value);
+  return type instanceof Bool || typeof value === 'string' ? value : (value as DuckDBDateValue).toString();
 }

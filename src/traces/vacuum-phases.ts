@@ -41,6 +41,12 @@ const pullFall = Math.log(3);
 const isolationBelowPa = 30_000;
 /** The tail of a pull in which the isolation is sought: from where the pressure is within this ratio of its lowest. */
 const tailRatio = Math.log(4);
+/** No gauge is quieter than this ratio. */
+const leastNoise = 0.002;
+/** Variance of a normal distribution cut to its middle nine tenths, as a ratio of the whole. */
+const varianceOfNineTenths = 0.623;
+/** A rise smaller than this ratio is weak: the marks of the source, where there are any, then decide. */
+const weakRise = Math.log(1.1);
 /** Pressure that stands for "above the gauge's range" [Pa]. */
 const overPa = 101_325;
 
@@ -66,7 +72,7 @@ export function findVacuumPhases(
   const phases: VacuumPhase[] = [];
   let pulls = 0;
   for (const { from, to, ends } of cuts) {
-    const found = phasesOfPull(series, levels, noise, from, to, targetPa, marks);
+    const found = phasesOfPull(series, levels, from, to, targetPa, marks);
     if (found.pulled) pulls += 1;
     phases.push(...found.phases);
     if (ends !== undefined)
@@ -92,13 +98,42 @@ function smoothedLevels(vacuumPa: Float64Array): Float64Array {
   return levels;
 }
 
-/** Standard deviation of the noise of the levels, from the median size of their second differences; never zero. */
+/** Standard deviation of the noise of the levels over the whole log, from the median size of their second differences. */
 function levelNoise(levels: Float64Array): number {
   const stride = Math.max(1, Math.floor(levels.length / 400));
   const sizes: number[] = [];
   for (let i = 1; i < levels.length - 1; i += stride)
     sizes.push(Math.abs(levels[i - 1] - 2 * levels[i] + levels[i + 1]));
-  return Math.max(0.002, median(sizes) / 0.6745 / Math.sqrt(6));
+  return Math.max(leastNoise, median(sizes) / 0.6745 / Math.sqrt(6));
+}
+
+/** How uncertain single readings are near the lowest pressure, and the step in which the gauge shows them. */
+interface TailGrain {
+  readonly noise: number;
+  readonly step: number;
+}
+
+/**
+ * Noise and step of the levels over a stretch near the lowest pressure, where the steps of a gauge are large against the
+ * level: the root mean square of the second differences without the largest tenth, and no less than a step leaves uncertain.
+ */
+function tailGrain({ vacuumPa }: VacuumSeries, from: number, to: number): TailGrain {
+  const squares: number[] = [];
+  let stepPa = Number.POSITIVE_INFINITY;
+  const stride = Math.max(1, Math.floor((to - from) / 400));
+  for (let i = from + 1; i < to; i += stride) {
+    const bend = (vacuumPa[i - 1] - 2 * vacuumPa[i] + vacuumPa[i + 1]) / vacuumPa[i];
+    if (Number.isFinite(bend)) squares.push(bend * bend);
+    const change = Math.abs(vacuumPa[i] - vacuumPa[i - 1]);
+    if (change > 1e-6 && change < stepPa) stepPa = change;
+  }
+  squares.sort((a, b) => a - b);
+  const kept = Math.ceil(squares.length * 0.9);
+  let sum = 0;
+  for (let i = 0; i < kept; i += 1) sum += squares[i];
+  const scatter = kept === 0 ? 0 : Math.sqrt(sum / kept / 6 / varianceOfNineTenths);
+  const step = stepPa === Number.POSITIVE_INFINITY ? 0 : stepPa / vacuumPa[from];
+  return { noise: Math.max(leastNoise, scatter, 0.3 * step), step };
 }
 
 interface Cut {
@@ -150,7 +185,6 @@ function breakOnset(elapsedS: Float64Array, levels: Float64Array, from: number, 
 function phasesOfPull(
   series: VacuumSeries,
   levels: Float64Array,
-  noise: number,
   from: number,
   to: number,
   targetPa: number,
@@ -163,7 +197,7 @@ function phasesOfPull(
   const pulled = levels[from] - levels[lowest] > pullFall;
   const isolation =
     levels[lowest] < Math.log(isolationBelowPa)
-      ? isolationOf(series, levels, noise, { from, to, lowest, pulled }, marks)
+      ? isolationOf(series, levels, { from, to, lowest, pulled }, marks)
       : undefined;
   const pumpedTo = isolation?.fromIndex ?? to;
   const phases: VacuumPhase[] = [];
@@ -201,7 +235,6 @@ interface Stretch {
 function isolationOf(
   series: VacuumSeries,
   levels: Float64Array,
-  noise: number,
   { from, to, lowest, pulled }: Stretch,
   marks: readonly PhaseMark[],
 ): VacuumPhase | undefined {
@@ -220,19 +253,24 @@ function isolationOf(
   }
   let tail = lowest;
   while (tail > from && levels[tail - 1] - levels[lowest] < tailRatio) tail -= 1;
-  const kink = upwardKink(elapsedS, levels, tail, to + 1, noise);
-  if (kink !== undefined) {
-    const { index, lowIndex, highIndex } = kink;
-    return {
-      ...end,
-      startS: elapsedS[index - 1],
-      fromIndex: index - 1,
-      startLowS: elapsedS[lowIndex],
-      startHighS: elapsedS[highIndex],
-      basis: 'pressure',
-    };
-  }
-  return markedIsolation(series, levels, tail, to, marks);
+  const grain = tailGrain(series, tail, to);
+  const kink = upwardKink(elapsedS, levels, tail, to + 1, grain.noise);
+  if (kink === undefined) return markedIsolation(series, levels, tail, to, marks);
+  const { index, lowIndex, highIndex } = kink;
+  const rise =
+    meanLevel(levels, Math.max(index, to - fewestReadings + 1), to) -
+    meanLevel(levels, Math.max(tail, index - fewestReadings + 1), index);
+  if (rise < 1.6 * grain.step) return markedIsolation(series, levels, tail, to, marks);
+  const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
+  if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks);
+  const [startLowS, startHighS] = [elapsedS[lowIndex], elapsedS[highIndex]];
+  return { ...end, startS: elapsedS[index], fromIndex: index, startLowS, startHighS, basis: 'pressure' };
+}
+
+function meanLevel(levels: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i <= to; i += 1) sum += levels[i];
+  return sum / (to - from + 1);
 }
 
 /** A marked isolation that the pressure does not contradict: it lies in the tail and the pressure does not fall in it. */

@@ -110,6 +110,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         question: 'Did the rise after isolation stay within its limit?',
         outcome: fail ? 'fail' : 'suspect',
         text: `The pressure rose from 353 µm to ${fail ? '1 660' : '1 100'} µm in 14 min 50 s; the limit is 1 000 µm.`,
+        basis: 'Limit: common practice, no source.',
         teach:
           'Look at flare nuts and valve caps first, then repeat the isolation with the pump valved off at the core tool.',
       },
@@ -118,6 +119,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         question: 'Does the rise level off as water or outgassing does?',
         outcome: 'suspect',
         text: `The rise levels off near ${fail ? '1 900' : '1 200'} µm: moisture or outgassing; nothing tells them apart here.`,
+        basis: 'Limit: common practice, no source.',
         teach:
           'Sweep with dry nitrogen and pull again; if it levels off at the same height, suspect oil giving off gas.',
       },

@@ -1,0 +1,30 @@
+/**
+ * Solves a small symmetric positive definite system by Cholesky's method.
+ *
+ * @param matrix row by row, n × n; overwritten
+ * @param right n numbers; overwritten by the solution
+ * @returns false where the matrix is not positive definite; `right` then holds nothing of use
+ * @example solveSymmetric(Float64Array.of(4, 2, 2, 3), Float64Array.of(2, 1)) // true
+ */
+export function solveSymmetric(matrix: Float64Array, right: Float64Array): boolean {
+  const n = right.length;
+  for (let row = 0; row < n; row += 1) {
+    for (let column = 0; column <= row; column += 1) {
+      let sum = matrix[row * n + column];
+      for (let k = 0; k < column; k += 1) sum -= matrix[row * n + k] * matrix[column * n + k];
+      if (row === column) {
+        if (!(sum > 1e-12 * matrix[row * n + row]) || !(sum > 0)) return false;
+        matrix[row * n + row] = Math.sqrt(sum);
+      } else matrix[row * n + column] = sum / matrix[column * n + column];
+    }
+  }
+  for (let row = 0; row < n; row += 1) {
+    for (let k = 0; k < row; k += 1) right[row] -= matrix[row * n + k] * right[k];
+    right[row] /= matrix[row * n + row];
+  }
+  for (let row = n - 1; row >= 0; row -= 1) {
+    for (let k = row + 1; k < n; k += 1) right[row] -= matrix[k * n + row] * right[k];
+    right[row] /= matrix[row * n + row];
+  }
+  return true;
+}
