@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { type Outcome, outcomes } from '../checks/check.ts';
 import { checks } from '../checks/checks.ts';
 import { asRecorded, type Policy, resolveLimits } from '../checks/policy.ts';
@@ -7,9 +8,10 @@ import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { findings as findingsTable } from '../records/tables/findings.ts';
 import { type Job, jobs as jobsTable } from '../records/tables/jobs.ts';
 import { recordsBy } from '../store/record-lookup.ts';
+import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
-import { TableWriter } from '../store/table-writer.ts';
+
 import { jobMaterials } from './job-materials.ts';
 
 export interface JudgeOptions {
@@ -26,29 +28,54 @@ export interface JudgeResult {
   readonly outcomes: Record<Outcome, number>;
 }
 
-/** Findings are made for so many jobs at once, so that memory does not grow with the fleet. */
+/** Jobs whose facts stand are judged so many at once, so that memory does not grow with the fleet. */
 const batchJobs = 5000;
 
 /**
- * Makes facts, then findings, for every job that needs them; each of the two steps is one transaction.
+ * Makes facts and findings for every job that needs them, and makes them known in one transaction.
  *
- * A job needs facts when its revision or the method is newer than its facts; it needs findings when its facts were made
- * anew or the policy or the checks changed.
+ * A job needs facts when its revision or the method is newer than its facts; it needs findings when its facts are made
+ * anew, or when the policy or the checks changed: then the facts that stand are enough.
  */
 export async function judge(store: Store, options: JudgeOptions = {}): Promise<JudgeResult> {
   const policy = options.policy ?? asRecorded;
   const content = contentOf(policy);
-  await measure(store, options.onProgress);
-  await store.run(query('jobs-to-judge'), [policy.id, content]);
-  const [{ n }] = await store.rows<{ n: number }>('SELECT count(*) AS n FROM temp.jobs_to_judge');
+  const digest = createHash('sha256').update(content).digest('hex');
+  await store.run(query('jobs-to-measure'), [methodVersion]);
+  await store.run(query('jobs-to-judge'), [policy.id, digest]);
+  await store.run(query('all-to-judge'));
+  const [{ measure, rejudge }] = await store.rows<{ measure: number; rejudge: number }>(
+    'SELECT (SELECT count(*) FROM temp.jobs_to_measure) AS measure, (SELECT count(*) FROM temp.jobs_to_judge) AS rejudge',
+  );
+  const judged = measure + rejudge;
+  let done = 0;
+  const onJob = () => {
+    done += 1;
+    if (done % 100 === 0 || done === judged) options.onProgress?.({ jobs: done, of: judged });
+  };
   await store.transaction(async () => {
-    if (n > 0) {
-      await writeFindings(store, policy, n);
-      await store.run(query('mark-judged'), [policy.id, content]);
+    await store.run(query('clear-facts'));
+    await store.run(query('clear-findings'), [policy.id]);
+    await store.run(query('clear-findings-made'), [policy.id]);
+    const facts = await RowAppender.begin(store, factsTable);
+    const findings = await RowAppender.begin(store, findingsTable);
+    for await (const material of jobMaterials(store, 'jobs_to_measure')) {
+      const measured = jobFacts(material);
+      facts.append(measured);
+      for (const finding of findingsOf(measured, material.job, policy)) findings.append(finding);
+      onJob();
     }
+    for await (const standing of standingFacts(store, rejudge)) {
+      for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
+      onJob();
+    }
+    facts.end();
+    findings.end();
+    await store.run(query('mark-measured'), [methodVersion]);
+    await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   });
-  return { judged: n, policyId: policy.id, outcomes: await countOutcomes(store, policy.id) };
+  return { judged, policyId: policy.id, outcomes: await countOutcomes(store, policy.id) };
 }
 
 /** What findings rest on beside the facts: the policy's limits and the checks' own. */
@@ -60,36 +87,16 @@ function contentOf(policy: Policy): string {
   return JSON.stringify({ policy, defaults });
 }
 
-async function measure(store: Store, onProgress: JudgeOptions['onProgress']): Promise<void> {
-  await store.run(query('jobs-to-measure'), [methodVersion]);
-  const [{ n }] = await store.rows<{ n: number }>('SELECT count(*) AS n FROM temp.jobs_to_measure');
-  if (n === 0) return;
-  const writer = await TableWriter.begin(store, factsTable);
-  let jobs = 0;
-  for await (const material of jobMaterials(store, 'jobs_to_measure')) {
-    writer.append(jobFacts(material));
-    jobs += 1;
-    if (jobs % 100 === 0) onProgress?.({ jobs, of: n });
-  }
-  await store.transaction(async () => {
-    await writer.replace(['job_id']);
-    await store.run(query('mark-measured'), [methodVersion]);
-  });
-}
-
-async function writeFindings(store: Store, policy: Policy, n: number): Promise<void> {
-  const writer = await TableWriter.begin(store, findingsTable);
-  for (let start = 0; start < n; start += batchJobs) {
+/** The facts and records of the jobs in `temp.jobs_to_judge`. */
+async function* standingFacts(store: Store, count: number): AsyncGenerator<{ facts: Facts; job: Job | undefined }> {
+  for (let start = 0; start < count; start += batchJobs) {
     await store.run(
       `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.jobs_to_judge LIMIT ${batchJobs} OFFSET ${start}`,
     );
     const factsByJob = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.batch');
     const jobsById = await recordsBy<Job>(store, jobsTable, 'job_id', 'temp.batch');
-    for (const [jobId, [facts]] of factsByJob) {
-      for (const finding of findingsOf(facts, jobsById.get(jobId)?.[0], policy)) writer.append(finding);
-    }
+    for (const [jobId, [facts]] of factsByJob) yield { facts, job: jobsById.get(jobId)?.[0] };
   }
-  await writer.replace(['job_id', 'policy_id']);
 }
 
 /** One finding per check. */

@@ -1,7 +1,14 @@
 import type { DuckDBDataChunk } from '@duckdb/node-api';
+import { columnMeta } from '../records/column.ts';
+import { readings } from '../records/tables/readings.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 import { literal } from './sql.ts';
 import type { Store } from './store.ts';
+
+const markWords = columnMeta(readings.schema.shape.phase_mark).words ?? [];
+
+/** A mark as a small number, 0 for none: texts would cost more than everything else together. */
+const markCode = `CASE phase_mark ${markWords.map((word, index) => `WHEN ${literal(word)} THEN ${index + 1}`).join(' ')} ELSE 0 END::UTINYINT`;
 
 /** The vacuum readings of one job. */
 export interface JobReadings {
@@ -43,7 +50,7 @@ async function* segmentJobs(store: Store, segment: Segment, jobs: ListedJob[]): 
   const has = (column: string) => segment.columns.includes(column);
   const select = ['elapsed_s', has('vacuum_pa') ? "coalesce(vacuum_pa, 'nan'::DOUBLE)" : "'nan'::DOUBLE"];
   const gauges = has('gauge') && jobs.some((job) => job.gauges > 1) ? select.push('gauge') - 1 : undefined;
-  const marks = has('phase_mark') && jobs.some((job) => job.marks > 0) ? select.push('phase_mark') - 1 : undefined;
+  const marks = has('phase_mark') && jobs.some((job) => job.marks > 0) ? select.push(markCode) - 1 : undefined;
   // Rows are told apart by the listing's counts; where other jobs lie between, they are left out by name first.
   const whole = segment.wanted_rows === segment.rows;
   const filter = whole ? '' : `WHERE job_id IN (${jobs.map((job) => literal(job.job_id)).join(', ')})`;
@@ -70,7 +77,8 @@ interface JobColumns {
   elapsedS: Float64Array;
   vacuumPa: Float64Array;
   gauge: (string | null)[];
-  mark: (string | null)[];
+  /** Places in `markWords` from 1; empty where no marks are wanted. */
+  mark: Uint8Array;
 }
 
 /** Hands out rows by count from a stream of chunks, asking for the next chunk before this one is used up. */
@@ -90,7 +98,7 @@ class RowSource {
       elapsedS: new Float64Array(rows),
       vacuumPa: new Float64Array(rows),
       gauge: [],
-      mark: [],
+      mark: new Uint8Array(places.marks === undefined ? 0 : rows),
     };
     let filled = 0;
     while (filled < rows) {
@@ -98,15 +106,14 @@ class RowSource {
       const chunk = this.#chunk;
       if (chunk === null) throw new TypeError('segment ends before its listing does');
       const count = Math.min(rows - filled, chunk.rowCount - this.#used);
-      columns.elapsedS.set(doubles(chunk, 0).subarray(this.#used, this.#used + count), filled);
-      columns.vacuumPa.set(doubles(chunk, 1).subarray(this.#used, this.#used + count), filled);
-      for (const [place, into] of [
-        [places.gauges, columns.gauge],
-        [places.marks, columns.mark],
-      ] as const) {
-        if (place === undefined) continue;
-        const vector = chunk.getColumnVector(place);
-        for (let i = 0; i < count; i += 1) into.push(vector.getItem(this.#used + i) as string | null);
+      columns.elapsedS.set(items<Float64Array>(chunk, 0).subarray(this.#used, this.#used + count), filled);
+      columns.vacuumPa.set(items<Float64Array>(chunk, 1).subarray(this.#used, this.#used + count), filled);
+      if (places.marks !== undefined) {
+        columns.mark.set(items<Uint8Array>(chunk, places.marks).subarray(this.#used, this.#used + count), filled);
+      }
+      if (places.gauges !== undefined) {
+        const vector = chunk.getColumnVector(places.gauges);
+        for (let i = 0; i < count; i += 1) columns.gauge.push(vector.getItem(this.#used + i) as string | null);
       }
       filled += count;
       this.#used += count;
@@ -121,8 +128,9 @@ class RowSource {
   }
 }
 
-function doubles(chunk: DuckDBDataChunk, column: number): Float64Array {
-  return (chunk.getColumnVector(column) as unknown as { items: Float64Array }).items;
+/** A column's values as a typed array; those of absent cells mean nothing. */
+function items<Values>(chunk: DuckDBDataChunk, column: number): Values {
+  return (chunk.getColumnVector(column) as unknown as { items: Values }).items;
 }
 
 function splitByGauge({ elapsedS, vacuumPa, gauge }: JobColumns): VacuumSeries[] {
@@ -139,7 +147,8 @@ function splitByGauge({ elapsedS, vacuumPa, gauge }: JobColumns): VacuumSeries[]
 function changesOf({ elapsedS, mark }: JobColumns): PhaseMark[] {
   const changes: PhaseMark[] = [];
   for (let i = 0; i < mark.length; i += 1) {
-    if (mark[i] !== (i === 0 ? null : mark[i - 1])) changes.push({ elapsedS: elapsedS[i], phase: mark[i] });
+    if (mark[i] !== (i === 0 ? 0 : mark[i - 1]))
+      changes.push({ elapsedS: elapsedS[i], phase: mark[i] === 0 ? null : markWords[mark[i] - 1] });
   }
   return changes;
 }

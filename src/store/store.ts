@@ -181,9 +181,12 @@ function openingError(folder: string, error: unknown): unknown {
 }
 
 function plain(row: PlainRow): PlainRow {
-  for (const [name, value] of Object.entries(row)) {
-    if (typeof value === 'bigint') row[name] = Number(value);
-    else if (value instanceof Date) row[name] = value.toISOString().slice(0, 10);
-  }
+  for (const name in row) row[name] = plainValue(row[name]);
   return row;
+}
+
+/** A value of DuckDB as a plain one: BIGINT as number, days as ISO 8601 text. */
+export function plainValue(value: unknown): unknown {
+  if (typeof value === 'bigint') return Number(value);
+  return value instanceof Date ? value.toISOString().slice(0, 10) : value;
 }

@@ -1,2 +1,3 @@
 -- Notes which revision, method and content of the policy the new findings come from.
-INSERT OR REPLACE INTO findings_made SELECT job_id, $1, revision, method, $2 FROM temp.jobs_to_judge
+INSERT INTO findings_made
+SELECT job_id, $1, revision, method, $2 FROM facts_made WHERE job_id IN (SELECT job_id FROM temp.all_to_judge)

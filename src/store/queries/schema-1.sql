@@ -23,13 +23,12 @@ CREATE TABLE segment_jobs (
 CREATE TABLE superseded_jobs (segment_id BIGINT NOT NULL, job_id VARCHAR NOT NULL);
 
 -- Which revision and method a job's facts come from, and which revision, method and policy its findings.
-CREATE TABLE facts_made (job_id VARCHAR PRIMARY KEY, revision INTEGER NOT NULL, method INTEGER NOT NULL);
+CREATE TABLE facts_made (job_id VARCHAR NOT NULL, revision INTEGER NOT NULL, method INTEGER NOT NULL);
 CREATE TABLE policies (policy_id VARCHAR PRIMARY KEY, content VARCHAR NOT NULL, judged_order BIGINT NOT NULL);
 CREATE TABLE findings_made (
   job_id VARCHAR NOT NULL,
   policy_id VARCHAR NOT NULL,
   revision INTEGER NOT NULL,
   method INTEGER NOT NULL,
-  content VARCHAR NOT NULL,
-  PRIMARY KEY (job_id, policy_id)
+  policy_digest VARCHAR NOT NULL
 );
