@@ -18,6 +18,10 @@ export const references = {
     citation: 'ASTM B280, Seamless Copper Tube for Air Conditioning and Refrigeration Field Service',
     basis: 'from memory',
   },
+  'barlow-1972': {
+    citation: 'Barlow, Bartholomew, Bremner, Brunk 1972, Statistical Inference under Order Restrictions',
+    basis: 'from memory',
+  },
   'benjamini-hochberg-1995': {
     citation: 'Benjamini, Hochberg 1995, Controlling the False Discovery Rate, J. R. Stat. Soc. B 57, 289–300',
     basis: 'from memory',

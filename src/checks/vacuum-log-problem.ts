@@ -1,5 +1,5 @@
 import type { Facts } from '../records/tables/facts.ts';
-import type { Judgement } from './check.ts';
+import type { CheckExample, Judgement } from './check.ts';
 
 /** Messages of every check that reads the vacuum log. */
 export const vacuumLogMessages = {
@@ -7,6 +7,23 @@ export const vacuumLogMessages = {
   'compound-gauge': 'A compound gauge cannot carry a judgement in microns.',
   'too-few-readings': 'The vacuum log has {vacuum_readings} readings, too few to judge.',
 } as const;
+
+/** Examples of every check that reads the vacuum log. */
+export const vacuumLogExamples: readonly CheckExample<keyof typeof vacuumLogMessages>[] = [
+  { name: 'no log', facts: {}, outcome: 'missing', message: 'no-vacuum-log' },
+  {
+    name: 'compound gauge',
+    facts: { vacuum_readings: 900, vacuum_problem: 'compound-gauge' },
+    outcome: 'not-evaluated',
+    message: 'compound-gauge',
+  },
+  {
+    name: 'seven readings',
+    facts: { vacuum_readings: 7, vacuum_problem: 'too-few-readings' },
+    outcome: 'not-evaluated',
+    message: 'too-few-readings',
+  },
+];
 
 /** The judgement where the vacuum log is missing or carries none; undefined where it can be judged. */
 export function vacuumLogProblem(facts: Partial<Facts>): Judgement<keyof typeof vacuumLogMessages> | undefined {

@@ -1,5 +1,6 @@
 import type { Facts } from '../records/tables/facts.ts';
 import type { Job } from '../records/tables/jobs.ts';
+import type { Weighing } from '../records/tables/weighings.ts';
 import type { JobMaterial } from './job-material.ts';
 
 type ChargeProblem = NonNullable<Facts['charge_problem']>;
@@ -58,7 +59,10 @@ function chargeTarget({ job, lineSets }: JobMaterial): { kg: number } | { proble
   return { kg };
 }
 
-/** What went in, net of hose residual: the record's figure, else the weighings into the system less those out of it. */
+/**
+ * What went in, net of hose residual: the record's figure, else the weighings in, less what was let out again after them.
+ * What was recovered before is no part of it: it was in there before the job.
+ */
 function chargedMass({ job, weighings }: JobMaterial): { kg: number; residualKg?: number } | undefined {
   if (job?.weighed_in_kg !== undefined) {
     return { kg: job.weighed_in_kg - (job.hose_residual_kg ?? 0), residualKg: job.hose_residual_kg };
@@ -66,13 +70,22 @@ function chargedMass({ job, weighings }: JobMaterial): { kg: number; residualKg?
   let kg = 0;
   let residualKg: number | undefined;
   let counted = 0;
-  for (const { direction, start_kg, end_kg, hose_residual_kg } of weighings) {
-    if (direction !== 'in' || start_kg === undefined || end_kg === undefined) continue;
+  for (const { direction, purpose, start_kg, end_kg, hose_residual_kg } of inOrder(weighings)) {
+    if (start_kg === undefined || end_kg === undefined) continue;
+    const trimmed = direction === 'out' && counted > 0 && purpose !== 'recovery';
+    if (direction !== 'in' && !trimmed) continue;
+    // The scale falls by what goes in and rises by what comes out; what stays in the hoses is in neither vessel.
     kg += start_kg - end_kg - (hose_residual_kg ?? 0);
     if (hose_residual_kg !== undefined) residualKg = (residualKg ?? 0) + hose_residual_kg;
     counted += 1;
   }
   return counted === 0 ? undefined : { kg, residualKg };
+}
+
+/** Weighings by their time; those without keep their place behind the others. */
+function inOrder(weighings: readonly Weighing[]): Weighing[] {
+  const timeOf = ({ at }: Weighing) => (at === undefined ? Number.POSITIVE_INFINITY : Date.parse(at));
+  return [...weighings].sort((a, b) => (timeOf(a) === timeOf(b) ? 0 : timeOf(a) - timeOf(b)));
 }
 
 /** What this job should have put in: beyond the factory charge for a pre-charged unit, all of it after an evacuation. */

@@ -9,13 +9,17 @@ const rungsPa: readonly number[] = [50, 100, 150, 200, 250, 300, 400, 500, 750, 
 export type HoldLadder = readonly (readonly [number, number])[];
 
 /**
- * How long the pressure last stayed at or below each of a ladder of pressures before the pumped stretch ended. Facts know
- * no policy; with the ladder, any policy's target finds its hold.
+ * How long the pressure was at or below each of a ladder of pressures while the pump was connected. Facts know no policy;
+ * with the ladder, any policy's target finds its hold.
  *
+ * Time between two readings counts where both are at or below the rung, half of it where one is: a single noisy reading
+ * above the target does not undo a hold.
+ *
+ * @param fromIndex first reading of the last pull; @param toIndex its last
  * @param targetPa the job's own target, which gets a rung of its own [Pa]; may be absent
  */
 export function holdLadder(
-  series: VacuumSeries,
+  { elapsedS, vacuumPa }: VacuumSeries,
   fromIndex: number,
   toIndex: number,
   targetPa: number | undefined,
@@ -24,14 +28,25 @@ export function holdLadder(
     ...rungsPa,
     ...(targetPa === undefined || rungsPa.some((rung) => same(rung, targetPa)) ? [] : [targetPa]),
   ].sort((a, b) => a - b);
-  const endS = series.elapsedS[toIndex];
-  const ladder: [number, number][] = [];
-  let index = toIndex;
-  for (const level of levels) {
-    while (index >= fromIndex && !(series.vacuumPa[index] > level)) index -= 1;
-    ladder.push([level, index === toIndex ? 0 : endS - series.elapsedS[index + 1]]);
+  // Time by the lowest rung that it counts for; the rungs above it get it too.
+  const timesS = new Float64Array(levels.length + 1);
+  const lowestRung = (pressurePa: number) => {
+    let rung = 0;
+    while (rung < levels.length && pressurePa > levels[rung]) rung += 1;
+    return rung;
+  };
+  for (let i = fromIndex, before = lowestRung(vacuumPa[fromIndex]); i < toIndex; i += 1) {
+    const after = lowestRung(vacuumPa[i + 1]);
+    const halfS = (elapsedS[i + 1] - elapsedS[i]) / 2;
+    timesS[before] += halfS;
+    timesS[after] += halfS;
+    before = after;
   }
-  return ladder;
+  let sumS = 0;
+  return levels.map((level, rung) => {
+    sumS += timesS[rung];
+    return [level, sumS] as const;
+  });
 }
 
 /**

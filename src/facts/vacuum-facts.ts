@@ -4,8 +4,8 @@ import { NORMAL_QUANTILE_95 } from '../numerics/wilson-interval.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { fewestReadings, findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import { usable, type VacuumSeries } from '../traces/vacuum-series.ts';
-import { holdLadder } from './hold-ladder.ts';
-import type { JobMaterial } from './job-material.ts';
+import { holdAtOrBelow, holdLadder } from './hold-ladder.ts';
+import type { VacuumMaterial } from './job-material.ts';
 
 /** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
 export const usualTargetPa = 500 * 0.133322368;
@@ -15,7 +15,7 @@ const settlingS = 10;
 const endReadings = 5;
 
 /** What the vacuum log of a job shows: last pull, hold, isolation, rise. */
-export function vacuumFacts(material: JobMaterial): Partial<Facts> {
+export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   const series = judgedSeries(material);
   if (series === undefined) return {};
   const { vacuumPa, gauge } = series;
@@ -34,7 +34,7 @@ export function vacuumFacts(material: JobMaterial): Partial<Facts> {
 }
 
 /** The series that judges: the gauge that the record names, else the first by name that has usable readings. */
-export function judgedSeries({ job, series }: Pick<JobMaterial, 'job' | 'series'>): VacuumSeries | undefined {
+export function judgedSeries({ job, series }: Pick<VacuumMaterial, 'job' | 'series'>): VacuumSeries | undefined {
   const all = series.map(usable).filter((candidate) => candidate.vacuumPa.length > 0);
   const named = all.find((candidate) => candidate.gauge !== null && candidate.gauge === job?.gauge_id);
   return named ?? all.sort((a, b) => ((a.gauge ?? '') < (b.gauge ?? '') ? -1 : 1))[0];
@@ -49,41 +49,54 @@ function lastIsolation(phases: readonly VacuumPhase[]): VacuumPhase | undefined 
 
 function pullFacts(series: VacuumSeries, phases: readonly VacuumPhase[], targetPa: number | undefined): Partial<Facts> {
   const { vacuumPa } = series;
-  let deepest = Number.POSITIVE_INFINITY;
-  // The lowest median of three in a row: one low reading is noise.
-  for (let i = 1; i < vacuumPa.length - 1; i += 1) {
-    const middle = Math.max(
-      Math.min(vacuumPa[i - 1], vacuumPa[i]),
-      Math.min(Math.max(vacuumPa[i - 1], vacuumPa[i]), vacuumPa[i + 1]),
-    );
-    if (middle < deepest) deepest = middle;
-  }
+  const deepest = lowestMedian(vacuumPa);
   const facts: Partial<Facts> = deepest === Number.POSITIVE_INFINITY ? {} : { deepest_pa: deepest };
   const pumped = phases.filter((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
   const last = pumped.at(-1);
   if (last === undefined) return facts;
   const pull = pumped.findLast((phase) => phase.phase === 'pull-down');
   const next = phases[phases.indexOf(last) + 1];
+  const ladder = holdLadder(series, pull?.fromIndex ?? last.fromIndex, last.toIndex, targetPa);
   return {
     ...facts,
     ...(pull === undefined ? {} : { pull_down_start_s: pull.startS }),
-    hold_s: last.phase === 'hold' ? last.endS - last.startS : 0,
+    hold_s: holdAtOrBelow(ladder, targetPa ?? usualTargetPa) ?? 0,
     pumped_until: next === undefined ? 'log-end' : next.phase === 'isolation' ? 'isolation' : 'break',
-    hold_ladder: JSON.stringify(holdLadder(series, pull?.fromIndex ?? last.fromIndex, last.toIndex, targetPa)),
+    hold_ladder: JSON.stringify(ladder),
   };
+}
+
+/** The lowest median of three readings in a row: one low reading is noise. */
+function lowestMedian(vacuumPa: Float64Array): number {
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < vacuumPa.length - 1; i += 1) {
+    const before = vacuumPa[i - 1];
+    const at = vacuumPa[i];
+    // A median is below only where two of the three are; this leaves out nearly all.
+    if (before >= lowest && at >= lowest) continue;
+    const after = vacuumPa[i + 1];
+    const middle = Math.max(Math.min(before, at), Math.min(Math.max(before, at), after));
+    if (middle < lowest) lowest = middle;
+  }
+  return lowest;
 }
 
 function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumPhase | undefined): Partial<Facts> {
   if (isolation === undefined) return { rise_shape: 'absent' };
   const { fromIndex, toIndex } = isolation;
+  // Above the range of the gauge nothing is measured: what it showed last is then the least that was reached.
+  let last = fromIndex;
+  while (last < toIndex && vacuumPa[last + 1] !== Number.POSITIVE_INFINITY) last += 1;
   let settled = fromIndex;
-  while (settled < toIndex && elapsedS[settled] < isolation.startS + settlingS) settled += 1;
-  let last = toIndex;
-  while (last > settled && vacuumPa[last] === Number.POSITIVE_INFINITY) last -= 1;
+  while (settled < last && elapsedS[settled] < isolation.startS + settlingS) settled += 1;
   // Where the log begins with the valve closed there is no pumped level before it.
-  const levelFrom = fromIndex === 0 ? settled : Math.max(0, fromIndex - endReadings + 1);
-  const isolationPa = median(vacuumPa.subarray(levelFrom, fromIndex === 0 ? settled + endReadings : fromIndex + 1));
-  const endPa = median(vacuumPa.subarray(Math.max(settled, last - endReadings + 1), last + 1));
+  const before =
+    fromIndex === 0
+      ? vacuumPa.subarray(settled, Math.min(last + 1, settled + endReadings))
+      : vacuumPa.subarray(Math.max(0, fromIndex - endReadings + 1), fromIndex + 1);
+  // Of a fall that goes on to the valve-off only the last readings tell the level there.
+  const isolationPa = fromIndex === 0 ? median(before) : Math.min(median(before), median(before.subarray(-3)));
+  const endPa = median(vacuumPa.subarray(Math.max(Math.min(settled, last), last - endReadings + 1), last + 1));
   const fit = lineFit(elapsedS, vacuumPa, settled, last + 1);
   return {
     isolation_start_s: isolation.startS,

@@ -4,59 +4,85 @@ import { solveSymmetric } from '../numerics/solve-symmetric.ts';
 export interface BendProfile {
   readonly firstIndex: number;
   readonly misfits: Float64Array;
+  /** Index of the best in `misfits`. */
+  readonly best: number;
+  /** How many readings the fit went through. */
+  readonly count: number;
 }
 
 export interface BendSearch {
   /** The curve that may be used: index of its first sample, and after its last. */
   readonly from: number;
   readonly to: number;
-  /** A sample near the bend. */
-  readonly near: number;
-  /** How far the bend is sought on either side [s]; the fit reaches half as far again. */
+  /** The first and the last sample at which a bend is tried. */
+  readonly low: number;
+  readonly high: number;
+  /** How far the fit reaches beyond these on either side [s]. */
   readonly reachS: number;
 }
 
-/** Every how many samples a bend is tried at first. */
-const coarse = 4;
+/** A misfit so much above the best is left behind. */
+const clearlyWorse = 12;
+/** So many places are tried at first, but no neighbours. */
+const places = 14;
 
 /**
- * Tries a bend at each sample near a place: y = a + b·t before it, a + b·t + c·r + d·√r after it, with r the time since
- * the bend. The square root follows a quick first jump that flattens, the linear term a steady climb.
+ * Tries a bend at each sample of a stretch: y = a + b·t before it, a + b·t + c·r + d·√r + e·(1 − exp(−r/τ)) after it,
+ * with r the time since the bend: a steady climb, one that flattens, and a jump as a gauge with lag shows it.
  *
  * @returns undefined where there are too few samples
  */
 export function bendProfile(
   timesS: Float64Array,
   values: Float64Array,
-  { from, to, near, reachS }: BendSearch,
+  search: BendSearch,
   noiseDeviation: number,
 ): BendProfile | undefined {
-  let first = near;
-  while (first > from && timesS[first - 1] >= timesS[near] - 1.5 * reachS) first -= 1;
-  let last = near;
-  while (last < to - 1 && timesS[last + 1] <= timesS[near] + 1.5 * reachS) last += 1;
-  let low = near;
-  while (low > first + 2 && timesS[low - 1] >= timesS[near] - reachS) low -= 1;
-  let high = near;
-  while (high < last - 3 && timesS[high + 1] <= timesS[near] + reachS) high += 1;
-  if (low < first + 2 || high > last - 3 || high <= low) return undefined;
+  const { from, to, reachS } = search;
+  let first = search.low;
+  while (first > from && timesS[first - 1] >= timesS[search.low] - reachS) first -= 1;
+  let last = search.high;
+  while (last < to - 1 && timesS[last + 1] <= timesS[search.high] + reachS) last += 1;
+  const low = Math.max(search.low, first + 2);
+  const high = Math.min(search.high, last - 3);
+  if (high <= low) return undefined;
   const fit = new BendFit(timesS, values, first, last, noiseDeviation);
   const misfits = new Float64Array(high - low + 1).fill(Number.POSITIVE_INFINITY);
   let best = 0;
+  const coarse = Math.max(4, Math.floor(misfits.length / places));
   for (let k = 0; k < misfits.length; k += coarse) {
     misfits[k] = fit.misfit(low + k);
     if (misfits[k] < misfits[best]) best = k;
   }
+  // From the best of the coarse places down to the bottom, then on until it is clearly left behind on either side.
   const until = (step: number) => {
-    const limit = misfits[best] + 10;
     for (let k = best + step; k >= 0 && k < misfits.length; k += step) {
       if (misfits[k] === Number.POSITIVE_INFINITY) misfits[k] = fit.misfit(low + k);
-      if (misfits[k] > limit && Math.abs(k - best) >= coarse) break;
+      if (misfits[k] < misfits[best]) best = k;
+      else if (misfits[k] > misfits[best] + clearlyWorse && Math.abs(k - best) >= coarse) break;
     }
   };
   until(-1);
   until(1);
-  return { firstIndex: low, misfits };
+  until(-1);
+  return { firstIndex: low, misfits, best, count: last - first + 1 };
+}
+
+/** Time constant of the jump right after the bend [min]: a gauge's own lag. Common practice, no source. */
+const jumpMin = 1 / 60;
+
+/** So soon after the bend [min] the curve must not lie below it. */
+const soonMin = 15 / 60;
+
+/** After so many time constants a jump is over. */
+const jumpOver = 8;
+
+/** Sums over the samples from one on to the last, one entry for each sample and a 0 at the end. */
+interface SuffixSums {
+  readonly t: Float64Array;
+  readonly tt: Float64Array;
+  readonly y: Float64Array;
+  readonly ty: Float64Array;
 }
 
 class BendFit {
@@ -64,52 +90,101 @@ class BendFit {
   readonly #y: Float64Array;
   readonly #noise: number;
   readonly #first: number;
-  readonly #plain: { n: number; t: number; tt: number; y: number; ty: number; yy: number };
-  readonly #matrix = new Float64Array(16);
-  readonly #right = new Float64Array(4);
+  readonly #sums: SuffixSums;
+  /** Squares of all values. */
+  readonly #squares: number;
+  /** Of one line through all. */
+  readonly #straightMisfit: number;
+  readonly #matrix = new Float64Array(25);
+  readonly #right = new Float64Array(5);
 
   constructor(timesS: Float64Array, values: Float64Array, first: number, last: number, noiseDeviation: number) {
-    const base = timesS[first];
-    const level = values[first];
-    this.#first = first;
-    this.#t = Float64Array.from(timesS.subarray(first, last + 1), (time) => (time - base) / 60);
-    this.#y = Float64Array.from(values.subarray(first, last + 1), (value) => value - level);
-    this.#noise = noiseDeviation;
-    const sums = { n: this.#t.length, t: 0, tt: 0, y: 0, ty: 0, yy: 0 };
-    for (let i = 0; i < this.#t.length; i += 1) {
-      const t = this.#t[i];
-      const y = this.#y[i];
-      sums.t += t;
-      sums.tt += t * t;
-      sums.y += y;
-      sums.ty += t * y;
-      sums.yy += y * y;
+    const count = last - first + 1;
+    const sized = () => new Float64Array(count + 1);
+    const sums = { t: sized(), tt: sized(), y: sized(), ty: sized() };
+    this.#t = new Float64Array(count);
+    this.#y = new Float64Array(count);
+    let squares = 0;
+    for (let i = count - 1; i >= 0; i -= 1) {
+      const t = (timesS[first + i] - timesS[first]) / 60;
+      const y = values[first + i] - values[first];
+      this.#t[i] = t;
+      this.#y[i] = y;
+      sums.t[i] = sums.t[i + 1] + t;
+      sums.tt[i] = sums.tt[i + 1] + t * t;
+      sums.y[i] = sums.y[i + 1] + y;
+      sums.ty[i] = sums.ty[i + 1] + t * y;
+      squares += y * y;
     }
-    this.#plain = sums;
+    this.#first = first;
+    this.#noise = noiseDeviation;
+    this.#sums = sums;
+    this.#squares = squares;
+    const spread = sums.tt[0] - sums.t[0] ** 2 / count;
+    const slope = spread > 0 ? (sums.ty[0] - (sums.t[0] * sums.y[0]) / count) / spread : 0;
+    const residuals = squares - sums.y[0] ** 2 / count - slope ** 2 * spread;
+    this.#straightMisfit = Math.max(0, residuals) / noiseDeviation ** 2;
   }
 
-  /** Squared residuals with the bend at a sample, in units of the noise variance. */
+  /** Squared residuals with the bend at a sample, in units of the noise variance; where that bends down, without it. */
   misfit(index: number): number {
+    const times = this.#t;
+    const values = this.#y;
+    const sums = this.#sums;
     const bend = index - this.#first;
-    const { n, t, tt, y, ty, yy } = this.#plain;
-    let [r, rr, rq, rt, ry, q, qt, qy] = [0, 0, 0, 0, 0, 0, 0, 0];
-    for (let i = bend + 1; i < this.#t.length; i += 1) {
-      const since = this.#t[i] - this.#t[bend];
+    const count = times.length;
+    const t0 = times[bend];
+    const after = bend + 1;
+    const n = count - after;
+    // Sums of r = t − t0 and its products follow from those of t; only the root and the jump are summed anew.
+    const r = sums.t[after] - n * t0;
+    const rt = sums.tt[after] - t0 * sums.t[after];
+    const rr = rt - t0 * r;
+    const ry = sums.ty[after] - t0 * sums.y[after];
+    let [q, rq, qt, qy] = [0, 0, 0, 0];
+    let [j, jj, jr, jq, jt, jy] = [0, 0, 0, 0, 0, 0];
+    let i = after;
+    for (; i < count && times[i] - t0 < jumpOver * jumpMin; i += 1) {
+      const since = times[i] - t0;
       const root = Math.sqrt(since);
-      r += since;
-      rr += since * since;
-      rq += since * root;
-      rt += since * this.#t[i];
-      ry += since * this.#y[i];
+      const jump = 1 - Math.exp(-since / jumpMin);
       q += root;
-      qt += root * this.#t[i];
-      qy += root * this.#y[i];
+      rq += since * root;
+      qt += root * times[i];
+      qy += root * values[i];
+      j += jump;
+      jj += jump * jump;
+      jr += jump * since;
+      jq += jump * root;
+      jt += jump * times[i];
+      jy += jump * values[i];
     }
+    const settled = i;
+    const jumpedRoots = q;
+    for (; i < count; i += 1) {
+      const since = times[i] - t0;
+      const root = Math.sqrt(since);
+      q += root;
+      rq += since * root;
+      qt += root * times[i];
+      qy += root * values[i];
+    }
+    j += count - settled;
+    jj += count - settled;
+    jr += sums.t[settled] - (count - settled) * t0;
+    jq += q - jumpedRoots;
+    jt += sums.t[settled];
+    jy += sums.y[settled];
+    const [t, tt, y, ty] = [sums.t[0], sums.tt[0], sums.y[0], sums.ty[0]];
     // √r · √r = r, so the sum of its squares is that of r.
-    this.#matrix.set([n, t, r, q, t, tt, rt, qt, r, rt, rr, rq, q, qt, rq, r]);
-    this.#right.set([y, ty, ry, qy]);
+    this.#matrix.set([count, t, r, q, j, t, tt, rt, qt, jt, r, rt, rr, rq, jr, q, qt, rq, r, jq, j, jt, jr, jq, jj]);
+    this.#right.set([y, ty, ry, qy, jy]);
     if (!solveSymmetric(this.#matrix, this.#right)) return Number.POSITIVE_INFINITY;
-    const [a, b, c, d] = this.#right;
-    return Math.max(0, yy - a * y - b * ty - c * ry - d * qy) / this.#noise ** 2;
+    const [a, b, c, d, e] = this.#right;
+    const spanMin = times[count - 1] - t0;
+    const gain = (sinceMin: number) => (b + c) * sinceMin + d * Math.sqrt(sinceMin) + e;
+    if (gain(Math.min(soonMin, spanMin)) < -this.#noise || c * spanMin + d * Math.sqrt(spanMin) + e < 0)
+      return this.#straightMisfit;
+    return Math.max(0, this.#squares - a * y - b * ty - c * ry - d * qy - e * jy) / this.#noise ** 2;
   }
 }

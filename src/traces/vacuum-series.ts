@@ -16,20 +16,25 @@ export interface PhaseMark {
 }
 
 /**
- * The readings of a series that say anything, in a new series; the same one where all do.
+ * The readings of a series that say anything, in a new series; the same one where all do. A gauge that never shows
+ * more than 0 says nothing.
  *
  * @example usable(series) // without the rows in which this gauge was not read
  */
 export function usable(series: VacuumSeries): VacuumSeries {
   const { elapsedS, vacuumPa } = series;
   let count = 0;
-  for (let i = 0; i < vacuumPa.length; i += 1) if (vacuumPa[i] > 0) count += 1;
+  let above = 0;
+  for (let i = 0; i < vacuumPa.length; i += 1) {
+    if (vacuumPa[i] >= 0) count += 1;
+    if (vacuumPa[i] > 0) above += 1;
+  }
+  if (above === 0) count = 0;
   if (count === vacuumPa.length) return series;
   const times = new Float64Array(count);
   const pressures = new Float64Array(count);
-  let next = 0;
-  for (let i = 0; i < vacuumPa.length; i += 1) {
-    if (!(vacuumPa[i] > 0)) continue;
+  for (let i = 0, next = 0; next < count; i += 1) {
+    if (!(vacuumPa[i] >= 0)) continue;
     times[next] = elapsedS[i];
     pressures[next] = vacuumPa[i];
     next += 1;

@@ -13,7 +13,7 @@ export function vacuumText(pressurePa: number, system: UnitSystem): string {
   if (pressurePa === Number.POSITIVE_INFINITY) return 'over range';
   if (system === 'si') return `${significant(pressurePa)} Pa`;
   const micron = fromInterchange(pressurePa, 'micron');
-  return `${grouped(Math.abs(micron) < 100 ? significant(micron) : Math.round(micron).toString())} µm`;
+  return `${Math.abs(micron) < 99.95 ? significant(micron) : signed(micron, 1, grouped(Math.abs(micron).toFixed(0)))} µm`;
 }
 
 /**
@@ -23,13 +23,15 @@ export function vacuumText(pressurePa: number, system: UnitSystem): string {
  * @example massText(0.1, 'ip') // '3.5 oz'
  */
 export function massText(massKg: number, system: UnitSystem): string {
-  const sign = massKg < 0 ? '−' : '';
   const size = Math.abs(massKg);
-  if (system === 'si') return size < 1 ? `${sign}${Math.round(size * 1000)} g` : `${sign}${size.toFixed(3)} kg`;
+  if (system === 'si') {
+    const grams = Math.round(size * 1000);
+    return signed(massKg, grams, grams < 1000 ? `${grams} g` : `${grouped((grams / 1000).toFixed(3))} kg`);
+  }
   const tenths = Math.round(fromInterchange(size, 'oz') * 10);
   const pounds = Math.floor(tenths / 160);
   const ounces = `${((tenths % 160) / 10).toFixed(1)} oz`;
-  return pounds === 0 ? `${sign}${ounces}` : `${sign}${pounds} lb ${ounces}`;
+  return signed(massKg, tenths, pounds === 0 ? ounces : `${grouped(pounds.toFixed(0))} lb ${ounces}`);
 }
 
 /**
@@ -39,21 +41,33 @@ export function massText(massKg: number, system: UnitSystem): string {
  * @example durationText(905) // '15 min 5 s'
  */
 export function durationText(durationS: number): string {
-  const whole = Math.round(durationS);
-  if (whole < 120) return `${whole} s`;
+  const whole = Math.round(Math.abs(durationS));
+  if (whole < 120) return signed(durationS, whole, `${whole} s`);
   const minutes = Math.floor(whole / 60);
   const rest = whole % 60;
-  if (minutes >= 120) return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
-  return rest === 0 ? `${minutes} min` : `${minutes} min ${rest} s`;
+  if (minutes >= 120) {
+    const hours = `${grouped(Math.floor(minutes / 60).toFixed(0))} h`;
+    return signed(durationS, whole, minutes % 60 === 0 ? hours : `${hours} ${minutes % 60} min`);
+  }
+  return signed(durationS, whole, rest === 0 ? `${minutes} min` : `${minutes} min ${rest} s`);
 }
 
-/** Three significant figures, never in exponent form. */
+/** A text with a minus sign before it where the value is below zero; what rounds to nothing has no sign. */
+function signed(value: number, rounded: number, text: string): string {
+  return value < 0 && rounded !== 0 ? `−${text}` : text;
+}
+
+/** Three significant figures, or all digits before the point, never in exponent form. */
 function significant(value: number): string {
-  if (value === 0) return '0';
-  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
-  return value.toFixed(Math.min(digits, 6));
+  const size = Math.abs(value);
+  if (size < 5e-7) return '0';
+  const digits = Math.min(6, Math.max(0, 2 - Math.floor(Math.log10(Number(size.toPrecision(3))))));
+  return signed(value, 1, grouped(size.toFixed(digits)));
 }
 
+/** Thousands set apart by a no-break space, in the digits before the point. */
 function grouped(digits: string): string {
-  return digits.replace(/\B(?=(\d{3})+(?!\d))/g, '\u00a0');
+  const [whole = '', decimals] = digits.split('.');
+  const set = whole.replace(/\B(?=(\d{3})+(?!\d))/g, '\u00a0');
+  return decimals === undefined ? set : `${set}.${decimals}`;
 }

@@ -35,6 +35,7 @@ export const chargeOffTarget = check({
     under:
       'Charged {charged_kg}, {short_kg} less than the {charge_wanted_kg} wanted ({system_target_kg} in the whole system).',
     over: 'Charged {charged_kg}, {excess_kg} more than the {charge_wanted_kg} wanted ({system_target_kg} in the whole system).',
+    'impossible-target': 'The record adds up to a target of {system_target_kg}, which no system can want.',
     'no-weigh-in': 'No weighed-in charge is recorded.',
     'no-charging-work': 'The work was of a kind on which nothing is charged.',
     'no-record': 'There is no record of the job, only readings.',
@@ -75,6 +76,27 @@ export const chargeOffTarget = check({
       outcome: 'not-evaluated',
       message: 'no-adder',
     },
+    ...(
+      [
+        'no-factory-charge',
+        'no-line-length',
+        'no-covered-length',
+        'no-charge-basis',
+        'top-up',
+        'no-charging-work',
+      ] as const
+    ).map((problem) => ({
+      name: problem,
+      facts: { charged_kg: 0.2, charge_problem: problem },
+      outcome: 'not-evaluated' as const,
+      message: problem,
+    })),
+    {
+      name: 'a deduction larger than the charge',
+      facts: { ...recorded, charge_target_kg: -0.4, charge_wanted_kg: -0.4, charge_deviation_kg: 0.56 },
+      outcome: 'not-evaluated',
+      message: 'impossible-target',
+    },
     { name: 'readings only', facts: {}, outcome: 'not-evaluated', message: 'no-record' },
   ],
   judge(facts, { suspect_ratio, fail_ratio, least_kg }) {
@@ -85,24 +107,22 @@ export const chargeOffTarget = check({
       system_target_kg: target,
       hose_residual_kg: facts.hose_residual_kg,
     };
-    if (deviation === undefined || target === undefined || target <= 0) {
+    if (deviation === undefined || target === undefined) {
       const message = facts.charge_problem ?? 'no-record';
       return { outcome: message === 'no-weigh-in' ? 'missing' : 'not-evaluated', message, evidence };
     }
+    if (target <= 0) return { outcome: 'not-evaluated', message: 'impossible-target', evidence };
     const result = { value: deviation, unit: 'kg' as const };
     const size = Math.abs(deviation);
     const suspectFrom = Math.max(least_kg.value, suspect_ratio.value * target);
     const failFrom = Math.max(least_kg.value, fail_ratio.value * target);
-    const limits = { limit_source: suspect_ratio.source, deviation_ratio: deviation / target };
-    if (size <= suspectFrom)
-      return {
-        ...result,
-        limit: suspectFrom,
-        outcome: 'pass',
-        message: 'on-target',
-        evidence: { ...evidence, ...limits },
-      };
-    const outcome = size > failFrom ? 'fail' : 'suspect';
+    const outcome = size > failFrom ? 'fail' : size > suspectFrom ? 'suspect' : 'pass';
+    const limits = {
+      limit_source: outcome === 'fail' ? fail_ratio.source : suspect_ratio.source,
+      deviation_ratio: deviation / target,
+    };
+    if (outcome === 'pass')
+      return { ...result, limit: suspectFrom, outcome, message: 'on-target', evidence: { ...evidence, ...limits } };
     const off = deviation < 0 ? { short_kg: size } : { excess_kg: size };
     return {
       ...result,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type HoldLadder, holdAtOrBelow } from '../../facts/hold-ladder.ts';
 import { check, limit } from '../check.ts';
-import { vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
 
 const ladder = (...rungs: [number, number][]) => JSON.stringify(rungs);
 
@@ -31,11 +31,13 @@ export const holdShort = check({
   },
   messages: {
     ...vacuumLogMessages,
-    'long-enough': 'The vacuum stayed at or below {target_pa} for {hold_s}; {wanted_s} were wanted.',
-    short: 'The vacuum stayed at or below {target_pa} for only {hold_s}; {wanted_s} were wanted.',
-    'target-never-reached': 'The vacuum never stayed at or below {target_pa}, so there was nothing to hold.',
+    'long-enough':
+      'With the pump connected the vacuum was at or below {target_pa} for {hold_s}; {wanted_s} were wanted.',
+    short: 'With the pump connected the vacuum was at or below {target_pa} for only {hold_s}; {wanted_s} were wanted.',
+    'target-never-reached':
+      'With the pump connected the vacuum never was at or below {target_pa}, so there was nothing to hold.',
     'log-ends':
-      'The log ends {hold_s} after {target_pa} was reached, with the pump still connected; {wanted_s} were wanted.',
+      'The log ends with the pump still connected; so far the vacuum was at or below {target_pa} for {hold_s}, and {wanted_s} were wanted.',
     'no-pull': 'The log shows no pull-down, so the hold before the isolation is not in it.',
     'target-too-deep': 'A hold at or below {target_pa} was not kept with the facts.',
   },
@@ -79,6 +81,14 @@ export const holdShort = check({
       message: 'target-never-reached',
     },
     { name: 'log begins isolated', facts: { vacuum_readings: 150 }, outcome: 'not-evaluated', message: 'no-pull' },
+    {
+      name: 'a target below the ladder',
+      facts: { vacuum_readings: 900, hold_ladder: ladder([66.661184, 1200]), pumped_until: 'isolation' },
+      limits: { target_pa: 5 },
+      outcome: 'not-evaluated',
+      message: 'target-too-deep',
+    },
+    ...vacuumLogExamples,
   ],
   judge(facts, { hold_s, target_pa }) {
     const problem = vacuumLogProblem(facts);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
-import { vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
 
 /** Whether the vacuum went as deep as it should. */
 export const targetNotReached = check({
@@ -50,13 +50,7 @@ export const targetNotReached = check({
       message: 'within-accuracy',
     },
     { name: 'never in range', facts: { vacuum_readings: 900 }, outcome: 'fail', message: 'over-range' },
-    {
-      name: 'compound gauge',
-      facts: { vacuum_readings: 900, vacuum_problem: 'compound-gauge' },
-      outcome: 'not-evaluated',
-      message: 'compound-gauge',
-    },
-    { name: 'no log', facts: {}, outcome: 'missing', message: 'no-vacuum-log' },
+    ...vacuumLogExamples,
   ],
   judge(facts, { target_pa }) {
     const problem = vacuumLogProblem(facts);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
-import { vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
 
 /** Whether the system was isolated under vacuum at all. */
 export const noRiseTest = check({
@@ -27,10 +27,11 @@ export const noRiseTest = check({
   messages: {
     ...vacuumLogMessages,
     tested: 'The system was isolated for {isolation_s}.',
-    'too-brief': 'The system was isolated for only {isolation_s}, too briefly to test anything.',
+    'too-brief': 'The system was isolated for only {isolation_s}; a test takes at least {shortest_s}.',
     none: 'The system was never isolated: the vacuum was ended straight from the pump.',
     'maybe-hidden':
       'No isolation shows. The pressure stayed flat for {hold_s}; on a very tight, dry system a rise test could hide in there, and the source marks none.',
+    'no-pull': 'The log shows no pull-down, so a rise test is not to be looked for in it.',
     'log-ends': 'The log ends with the pump still connected; a rise test may have followed.',
   },
   teach:
@@ -73,7 +74,13 @@ export const noRiseTest = check({
       outcome: 'not-evaluated',
       message: 'log-ends',
     },
-    { name: 'no log', facts: {}, outcome: 'missing', message: 'no-vacuum-log' },
+    {
+      name: 'nothing was pumped while the log ran',
+      facts: { vacuum_readings: 900, rise_shape: 'absent' },
+      outcome: 'not-evaluated',
+      message: 'no-pull',
+    },
+    ...vacuumLogExamples,
   ],
   judge(facts, { shortest_s, flat_s }) {
     const problem = vacuumLogProblem(facts);
@@ -91,6 +98,7 @@ export const noRiseTest = check({
       return { ...result, outcome: 'pass', message: 'tested', evidence };
     }
     const evidence = { hold_s, pumped_until };
+    if (pumped_until === undefined) return { outcome: 'not-evaluated', message: 'no-pull', evidence };
     if (pumped_until === 'log-end') return { outcome: 'not-evaluated', message: 'log-ends', evidence };
     if (!facts.marked && (hold_s ?? 0) >= flat_s.value)
       return { outcome: 'suspect', message: 'maybe-hidden', evidence };

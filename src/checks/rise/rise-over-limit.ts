@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
-import { vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
 
 const tested = { vacuum_readings: 900, isolation_start_s: 1200, isolation_end_s: 1500 };
 // 450 → 740 µm in five minutes: passes a rise limit of 300 µm, fails a level limit of 500 µm.
@@ -29,7 +29,7 @@ export const riseOverLimit = check({
       recorded: 'rise_limit_kind',
     }),
     shortest_s: limit({
-      description: 'An isolation shorter than this is no test',
+      description: 'An isolation shorter than this shows no pressure that stays within the limit',
       unit: 's',
       schema: z.number().min(0).max(604800),
       default: 60,
@@ -39,7 +39,8 @@ export const riseOverLimit = check({
   messages: {
     ...vacuumLogMessages,
     'no-isolation': 'No isolation shows in the log, so there is no rise to judge.',
-    'too-brief': 'The system was isolated for only {isolation_s}; that is too brief to judge a rise.',
+    'too-brief':
+      'The system was isolated for only {isolation_s}, too briefly to show that the pressure stays within {limit_pa}.',
     'level-held':
       'Isolated for {isolation_s}, the pressure went from {isolation_pa} to {isolation_end_pa}; at most {limit_pa} was allowed.',
     'rise-held': 'Isolated for {isolation_s}, the pressure rose by {rise_pa}; a rise of {limit_pa} was allowed.',
@@ -82,7 +83,35 @@ export const riseOverLimit = check({
       message: 'level-near',
     },
     { name: 'no isolation', facts: { vacuum_readings: 900 }, outcome: 'not-evaluated', message: 'no-isolation' },
-    { name: 'no log', facts: {}, outcome: 'missing', message: 'no-vacuum-log' },
+    {
+      name: '310 µm in five minutes by a gauge good to 5 %, against a rise of 300 µm',
+      facts: { ...tested, isolation_pa: 30, isolation_end_pa: 71.33, rise_pa: 41.33, gauge_accuracy_ratio: 0.05 },
+      limits: { kind: 'rise', limit_pa: 39.99671 },
+      outcome: 'suspect',
+      message: 'rise-near',
+    },
+    {
+      name: 'a rise of 400 µm where 300 µm are allowed',
+      facts: { ...tested, isolation_pa: 30, isolation_end_pa: 83.33, rise_pa: 53.33 },
+      limits: { kind: 'rise', limit_pa: 39.99671 },
+      outcome: 'fail',
+      message: 'rise-over',
+    },
+    {
+      name: 'flat, but for ten minutes where an hour is asked',
+      facts: { ...tested, isolation_end_s: 1800, isolation_pa: 30, isolation_end_pa: 33, rise_pa: 3 },
+      limits: { shortest_s: 3600 },
+      outcome: 'not-evaluated',
+      message: 'too-brief',
+    },
+    {
+      name: 'over the limit after ten minutes where an hour is asked: more time would not bring it back',
+      facts: { ...tested, isolation_end_s: 1800, isolation_pa: 30, isolation_end_pa: 133, rise_pa: 103 },
+      limits: { shortest_s: 3600 },
+      outcome: 'fail',
+      message: 'level-over',
+    },
+    ...vacuumLogExamples,
   ],
   judge(facts, { limit_pa, kind, shortest_s }) {
     const problem = vacuumLogProblem(facts);
@@ -100,10 +129,13 @@ export const riseOverLimit = check({
       limit_pa: limit_pa.value,
       limit_kind: kind.value,
       limit_source: limit_pa.source,
+      shortest_s: shortest_s.value,
       gauge_accuracy_ratio: facts.gauge_accuracy_ratio,
     };
     const result = { value, limit: limit_pa.value, unit: 'Pa' as const, evidence };
-    if (end - start < shortest_s.value) return { ...result, outcome: 'not-evaluated', message: 'too-brief' };
+    const tooBrief = end - start < shortest_s.value && value <= limit_pa.value;
+    // An isolated pressure only rises: what is over the limit early would be over it later.
+    if (tooBrief) return { ...result, outcome: 'not-evaluated', message: 'too-brief' };
     if (value <= limit_pa.value) return { ...result, outcome: 'pass', message: `${kind.value}-held` };
     const near = value * (1 - (facts.gauge_accuracy_ratio ?? 0)) <= limit_pa.value;
     if (near) return { ...result, outcome: 'suspect', message: `${kind.value}-near` };

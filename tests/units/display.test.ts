@@ -1,0 +1,139 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { durationText, massText, vacuumText } from '../../src/units/display.ts';
+import { toInterchange } from '../../src/units/unit.ts';
+
+const gap = '\u00a0';
+
+describe('vacuumText', () => {
+  test.each([
+    [500, '500 µm'],
+    [0, '0 µm'],
+    [0.5, '0.500 µm'],
+    [9.996, '10.0 µm'],
+    [99.94, '99.9 µm'],
+    [99.96, '100 µm'],
+    [100.4, '100 µm'],
+    [999.6, `1${gap}000 µm`],
+    [760_000, `760${gap}000 µm`],
+    [-12, '−12.0 µm'],
+    [-1200, `−1${gap}200 µm`],
+  ])('%d µm: %s', (micron, text) => {
+    expect(vacuumText(toInterchange(micron, 'micron'), 'ip')).toBe(text);
+  });
+
+  test.each([
+    [0, '0 Pa'],
+    [66.661184, '66.7 Pa'],
+    [9.999, '10.0 Pa'],
+    [99.96, '100 Pa'],
+    [0.00001234, '0.000012 Pa'],
+    [101_325, `101${gap}325 Pa`],
+    [-3, '−3.00 Pa'],
+  ])('%d Pa: %s', (pascal, text) => {
+    expect(vacuumText(pascal, 'si')).toBe(text);
+  });
+
+  test('above the range of the gauge there is no number', () => {
+    expect([vacuumText(Number.POSITIVE_INFINITY, 'ip'), vacuumText(Number.POSITIVE_INFINITY, 'si')]).toEqual([
+      'over range',
+      'over range',
+    ]);
+  });
+
+  test('says the pressure to three figures or to the micron, whatever it is', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.01, max: 200_000, noNaN: true }), (pressurePa) => {
+        for (const [units, unitPa] of [
+          ['ip', 0.133322368],
+          ['si', 1],
+        ] as const) {
+          const shown = Number.parseFloat(vacuumText(pressurePa, units).replaceAll(gap, '')) * unitPa;
+          expect(Math.abs(shown - pressurePa)).toBeLessThanOrEqual(0.00501 * pressurePa);
+        }
+      }),
+      { seed: 5 },
+    );
+  });
+});
+
+describe('massText', () => {
+  test.each([
+    [0, '0.0 oz'],
+    [3.5, '3.5 oz'],
+    [15.94, '15.9 oz'],
+    [15.96, '1 lb 0.0 oz'],
+    [16, '1 lb 0.0 oz'],
+    [31.97, '2 lb 0.0 oz'],
+    [86, '5 lb 6.0 oz'],
+    [-3.5, '−3.5 oz'],
+    [-17.2, '−1 lb 1.2 oz'],
+    [-0.01, '0.0 oz'],
+    [160_000, `10${gap}000 lb 0.0 oz`],
+  ])('%d oz: %s', (ounces, text) => {
+    expect(massText(toInterchange(ounces, 'oz'), 'ip')).toBe(text);
+  });
+
+  test('15.95 oz is a tie; either side of it is right, half a pound of ounces is not', () => {
+    expect(['15.9 oz', '1 lb 0.0 oz']).toContain(massText(toInterchange(15.95, 'oz'), 'ip'));
+  });
+
+  test.each([
+    [0, '0 g'],
+    [0.16, '160 g'],
+    [0.9994, '999 g'],
+    [0.9996, '1.000 kg'],
+    [1.26, '1.260 kg'],
+    [-0.16, '−160 g'],
+    [-0.0004, '0 g'],
+    [50_000, `50${gap}000.000 kg`],
+  ])('%d kg: %s', (kg, text) => {
+    expect(massText(kg, 'si')).toBe(text);
+  });
+
+  test('pounds and ounces add up to the mass, and there are never 16 ounces', () => {
+    fc.assert(
+      fc.property(fc.double({ min: -50, max: 50, noNaN: true }), (massKg) => {
+        const [, sign, lb = '0', oz] = /^(−?)(?:(\d+) lb )?(\d+\.\d) oz$/.exec(massText(massKg, 'ip')) ?? [];
+        expect(Number(oz)).toBeLessThan(16);
+        const shownKg = (sign === '−' ? -1 : 1) * (Number(lb) * 0.45359237 + Number(oz) * 0.028349523125);
+        expect(Math.abs(shownKg - massKg)).toBeLessThanOrEqual(0.0501 * 0.028349523125);
+      }),
+      { seed: 6 },
+    );
+  });
+});
+
+describe('durationText', () => {
+  test.each([
+    [0, '0 s'],
+    [0.4, '0 s'],
+    [-0.4, '0 s'],
+    [59.6, '60 s'],
+    [119.4, '119 s'],
+    [119.6, '2 min'],
+    [905, '15 min 5 s'],
+    [7199.4, '119 min 59 s'],
+    [7199.6, '2 h'],
+    [9000, '2 h 30 min'],
+    [-90, '−90 s'],
+    [-300, '−5 min'],
+    [86_400, '24 h'],
+    [3.6e9, `1${gap}000${gap}000 h`],
+  ])('%d s: %s', (seconds, text) => {
+    expect(durationText(seconds)).toBe(text);
+  });
+
+  test('never 60 of anything, and within a minute of the truth', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 400_000, noNaN: true }), (seconds) => {
+        const [, h, min, s] = /^(?:(\d+) h)? ?(?:(\d+) min)? ?(?:(\d+) s)?$/.exec(durationText(seconds)) ?? [];
+        const shown = Number(h ?? 0) * 3600 + Number(min ?? 0) * 60 + Number(s ?? 0);
+        expect(Math.abs(shown - seconds)).toBeLessThanOrEqual(h === undefined ? 0.5001 : 60);
+        if (h !== undefined) expect(Number(min ?? 0)).toBeLessThan(60);
+        if (min !== undefined) expect(Number(s ?? 0)).toBeLessThan(60);
+      }),
+      { seed: 7 },
+    );
+  });
+});
