@@ -13,6 +13,7 @@ import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 
 import { jobMaterials } from './job-materials.ts';
+import { measuredMaterials } from './vacuum-facts-pool.ts';
 
 export interface JudgeOptions {
   readonly policy?: Policy;
@@ -59,8 +60,8 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-findings-made'), [policy.id]);
     const facts = await RowAppender.begin(store, factsTable);
     const findings = await RowAppender.begin(store, findingsTable);
-    for await (const material of jobMaterials(store, 'jobs_to_measure')) {
-      const measured = jobFacts(material);
+    for await (const { material, vacuum } of measuredMaterials(jobMaterials(store, 'jobs_to_measure'))) {
+      const measured = jobFacts(material, vacuum);
       facts.append(measured);
       for (const finding of findingsOf(measured, material.job, policy)) findings.append(finding);
       onJob();
