@@ -10,6 +10,7 @@ export interface ErrorParameters {
   'store-newer': { path: string; found: number; known: number };
   'store-busy': { path: string; holder: string };
   'store-unreadable': { path: string; problem: string };
+  'store-unwritable': { path: string; problem: string };
   'unknown-unit': { unit: string; known: string };
   'unknown-job': { job: string; store: string };
   'unknown-table': { table: string; known: string };
@@ -33,6 +34,7 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
     `${p.path}: store has version ${p.found}, this dryhold knows up to ${p.known}; use a newer dryhold`,
   'store-busy': (p) => `${p.path}: store is in use by ${p.holder}; wait until it is done, then try again`,
   'store-unreadable': (p) => `${p.path}: not a readable store: ${p.problem}`,
+  'store-unwritable': (p) => `${p.path}: store cannot be written, nothing was taken in: ${p.problem}`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
   'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
   'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
@@ -53,6 +55,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'store-newer': 3,
   'store-busy': 3,
   'store-unreadable': 3,
+  'store-unwritable': 3,
   'unknown-unit': 2,
   'unknown-job': 2,
   'unknown-table': 2,

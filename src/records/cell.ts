@@ -25,7 +25,7 @@ export function parseCell(kind: ColumnKind, cell: string, over = false): ParsedC
       if (trimmed === 'true' || trimmed === 'false') return { value: trimmed === 'true' };
       return { problem: `neither true nor false: ${quoted(cell)}` };
     default:
-      return { value: trimmed };
+      return trimmed.includes('\0') ? { problem: `holds a NUL character: ${quoted(cell)}` } : { value: trimmed };
   }
 }
 

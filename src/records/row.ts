@@ -46,11 +46,12 @@ function parseField(column: Column, value: unknown): { value: unknown } | { prob
 function explained(column: Column | undefined, value: unknown): string | undefined {
   if (column === undefined) return undefined;
   if (value === undefined) return 'required, but empty';
-  const shown = JSON.stringify(value);
+  const shown = typeof value === 'number' ? String(value) : JSON.stringify(value);
   if (column.kind === 'choice') return `${shown} is none of ${column.words?.join(', ')}`;
   if (column.kind === 'instant')
     return `${shown} is no time of ISO 8601 with an offset, such as 2026-03-05T14:30:00+01:00`;
   if (column.kind === 'date') return `${shown} is no day of ISO 8601, such as 2026-03-05`;
+  if (column.min !== undefined && typeof value !== 'number') return `not a number: ${shown}`;
   if (typeof value === 'number' && column.min !== undefined && column.max !== undefined) {
     return `${shown} is not from ${column.min} to ${column.max}${column.unit ? ` ${column.unit}` : ''}`;
   }

@@ -129,7 +129,7 @@ function clockReader(textAt: (cells: readonly unknown[]) => string | undefined):
   let days = 0;
   return (cells) => {
     const text = textAt(cells);
-    const match = /^(\d{1,2}):(\d{2}):(\d{2}(?:\.\d+)?)$/.exec(text ?? '');
+    const match = /^([01]?\d|2[0-3]):([0-5]\d):([0-5]\d(?:\.\d+)?)$/.exec(text ?? '');
     if (match === null) return { problem: `not a time of day hh:mm:ss: ${JSON.stringify(text ?? '')}` };
     const secondOfDay = Number(match[1]) * 3600 + Number(match[2]) * 60 + Number(match[3]);
     if (first !== undefined && secondOfDay < previous - dayS / 2) days += 1;

@@ -37,3 +37,9 @@ export interface FileKind {
 
 /** Longest raw text that a reject keeps. */
 export const rawLimit = 2000;
+
+/** What shows that bytes are no UTF-8 text, or undefined; decoding leaves U+FFFD where it failed. */
+export function textProblem(text: string): string | undefined {
+  if (text.includes('\0')) return 'holds NUL bytes';
+  return text.includes('\uFFFD') ? 'holds bytes that are no UTF-8 text' : undefined;
+}

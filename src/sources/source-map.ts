@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { DryholdError } from '../errors.ts';
-import { columnsOf } from '../records/table.ts';
+import { parseCell } from '../records/cell.ts';
+import { type Column, columnsOf, type Table } from '../records/table.ts';
 import { inputTables, tableNamed } from '../records/tables.ts';
 import { type Dimension, dimensionOf, isUnitName, unitNames } from '../units/unit.ts';
 
@@ -97,41 +98,38 @@ export function parseSourceMap(content: string, path: string): SourceMap {
 }
 
 function checkEntry(path: string, place: string, entry: SourceMap['rows'][number]): void {
-  const table = tableNamed(entry.table);
-  if (table === undefined)
-    throw new DryholdError('unknown-table', { table: entry.table, known: inputTables.map((t) => t.name).join(', ') });
+  const table = tableNamed(entry.table) as Table;
   const columns = columnsOf(table);
   for (const [name, source] of Object.entries(entry.columns)) {
-    const where = `${place}.columns.${name}`;
     const column = columns.find((candidate) => candidate.name === name);
-    if (column === undefined) {
-      throw new DryholdError('map-invalid', { path, where, problem: `table ${table.name} has no column "${name}"` });
-    }
-    if (!('column' in source) || source.unit === undefined) continue;
-    if (!isUnitName(source.unit)) {
-      throw new DryholdError('map-invalid', {
-        path,
-        where,
-        problem: `unknown unit "${source.unit}"; known: ${unitNames.join(', ')}`,
-      });
-    }
-    const wanted = dimensionOfColumn(column.unit);
-    if (dimensionOf(source.unit) !== wanted) {
-      throw new DryholdError('map-invalid', {
-        path,
-        where,
-        problem: `"${source.unit}" does not measure what the column holds (${column.unit ?? 'no unit'})`,
-      });
-    }
+    const problem =
+      column === undefined ? `table ${table.name} has no column "${name}"` : cellProblem(table, column, source);
+    if (problem !== undefined)
+      throw new DryholdError('map-invalid', { path, where: `${place}.columns.${name}`, problem });
   }
   const absent = columns.find((column) => column.required && entry.columns[column.name] === undefined);
   if (absent !== undefined) {
-    throw new DryholdError('map-invalid', {
-      path,
-      where: `${place}.columns`,
-      problem: `table ${table.name} needs column "${absent.name}"`,
-    });
+    const problem = `table ${table.name} needs column "${absent.name}"`;
+    throw new DryholdError('map-invalid', { path, where: `${place}.columns`, problem });
   }
+}
+
+/** What is wrong with where a column comes from, as far as the map alone tells. */
+function cellProblem(table: Table, column: Column, source: MapCell): string | undefined {
+  if ('constant' in source) {
+    const parsed = parseCell(column.kind, String(source.constant), column.over);
+    if ('problem' in parsed) return parsed.problem;
+    const judged = (table.schema.shape[column.name] as z.ZodType).safeParse(parsed.value);
+    return judged.success ? undefined : `the constant does not fit: ${judged.error.issues[0].message}`;
+  }
+  if (!('column' in source)) return undefined;
+  if (source.time === 'clock' && column.unit !== 's') return 'a time of day feeds only a column of seconds';
+  if (source.over_from !== undefined && !column.over) return 'this column knows no "above the range"';
+  if (source.unit === undefined) return undefined;
+  if (!isUnitName(source.unit)) return `unknown unit "${source.unit}"; known: ${unitNames.join(', ')}`;
+  return dimensionOf(source.unit) === dimensionOfColumn(column.unit)
+    ? undefined
+    : `"${source.unit}" does not measure what the column holds (${column.unit ?? 'no unit'})`;
 }
 
 function dimensionOfColumn(unit: string | undefined): Dimension {

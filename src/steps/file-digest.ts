@@ -1,9 +1,34 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
+import { DryholdError } from '../errors.ts';
 
-/** The SHA-256 of a file, in hex. */
-export async function fileDigest(path: string): Promise<string> {
+/** What one pass over a file's bytes tells. */
+export interface FileDigest {
+  /** The SHA-256, in hex. */
+  readonly sha256: string;
+  /** Whether it holds what the engine's CSV reader takes otherwise than ours: a NUL byte, or a space beside a quote. */
+  readonly oddText: boolean;
+}
+
+/**
+ * Reads a file once and tells its digest.
+ *
+ * @throws DryholdError `file-unreadable`
+ */
+export async function fileDigest(path: string): Promise<FileDigest> {
   const hash = createHash('sha256');
-  for await (const block of createReadStream(path, { highWaterMark: 1 << 20 })) hash.update(block as Buffer);
-  return hash.digest('hex');
+  let oddText = false;
+  let last = '';
+  try {
+    for await (const chunk of createReadStream(path, { highWaterMark: 1 << 20 })) {
+      const block = chunk as Buffer;
+      hash.update(block);
+      const seam = last + String.fromCharCode(block[0]);
+      oddText ||= seam === '" ' || seam === ' "' || ['\0', '" ', ' "'].some((odd) => block.includes(odd));
+      last = String.fromCharCode(block[block.length - 1]);
+    }
+  } catch (error) {
+    throw new DryholdError('file-unreadable', { path, problem: (error as Error).message }, error);
+  }
+  return { sha256: hash.digest('hex'), oddText };
 }

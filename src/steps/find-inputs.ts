@@ -17,6 +17,7 @@ export interface InputFile {
 
 const tables = new Map(inputTables.map((table) => [table.name, table]));
 const knownExtensions = fileKinds.flatMap((kind) => kind.extensions);
+const textExtensions = fileKinds.flatMap((kind) => (kind.rows === undefined ? [] : kind.extensions));
 
 /** The paths that a command-line argument means: itself, or what its glob matches. */
 export function expandPath(argument: string): string[] {
@@ -39,13 +40,13 @@ export function bundleFiles(path: string): InputFile[] {
     return [file];
   }
   const top = basename(path);
-  const files = readdirSync(path, { withFileTypes: true }).flatMap((entry) => {
-    const full = join(path, entry.name);
-    if (entry.isFile()) return tableFile(full, join(top, entry.name), stem(entry.name)) ?? [];
-    if (!entry.isDirectory() || !tables.has(entry.name)) return [];
-    return readdirSync(full, { withFileTypes: true })
-      .filter((inner) => inner.isFile())
-      .flatMap((inner) => tableFile(join(full, inner.name), join(top, entry.name, inner.name), entry.name) ?? []);
+  const files = namesIn(path).flatMap((name) => {
+    const full = join(path, name);
+    if (isFile(full)) return tableFile(full, join(top, name), stem(name)) ?? [];
+    if (!tables.has(name) || !statSync(full, { throwIfNoEntry: false })?.isDirectory()) return [];
+    return namesIn(full)
+      .filter((inner) => isFile(join(full, inner)))
+      .flatMap((inner) => tableFile(join(full, inner), join(top, name, inner), name) ?? []);
   });
   if (files.length === 0) throw new DryholdError('nothing-to-read', { path, expected });
   const order = [...tables.keys()];
@@ -59,18 +60,31 @@ export function mappedFiles(path: string): InputFile[] {
   if (!statSync(path).isDirectory()) {
     return [{ path, name: basename(path), kind: fileKindOf(path) ?? fileKinds[0] }];
   }
-  const files = readdirSync(path, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
-    .filter((file) => fileKindOf(file) !== undefined)
+  const files = namesIn(path, true)
+    .map((name) => join(path, name))
+    .filter((file) => fileKindOf(file)?.rows !== undefined && isFile(file))
     .sort();
   if (files.length === 0)
-    throw new DryholdError('nothing-to-read', { path, expected: `files ending in ${knownExtensions.join(', ')}` });
+    throw new DryholdError('nothing-to-read', { path, expected: `text files ending in ${textExtensions.join(', ')}` });
   return files.map((file) => ({
     path: file,
     name: join(basename(path), relative(path, file)),
     kind: fileKindOf(file) as FileKind,
   }));
+}
+
+/** The names in a folder, or the paths below it. */
+function namesIn(folder: string, below = false): string[] {
+  try {
+    return readdirSync(folder, { recursive: below }).map(String);
+  } catch (error) {
+    throw new DryholdError('file-unreadable', { path: folder, problem: (error as Error).message }, error);
+  }
+}
+
+/** Whether a path is a file or a link to one. */
+function isFile(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
 }
 
 function tableFile(path: string, name: string, tableName: string): InputFile | undefined {

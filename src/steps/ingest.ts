@@ -1,10 +1,12 @@
 import { statSync } from 'node:fs';
-import { DryholdError } from '../errors.ts';
+import { DryholdError, type ErrorParameters } from '../errors.ts';
+import { readings } from '../records/tables/readings.ts';
 import type { Source } from '../records/tables/sources.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
-import { fileDigest } from './file-digest.ts';
+import { writingError } from '../store/writing-error.ts';
+import { type FileDigest, fileDigest } from './file-digest.ts';
 import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
@@ -69,38 +71,56 @@ async function deliver(
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
+  const left: { file: InputFile; digest: FileDigest }[] = [];
+  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, map, result, again);
   try {
     for (const file of files) {
-      const sha256 = await fileDigest(file.path);
-      if (await alreadyIn(store, file, sha256, map)) result.alreadyIn.push(file.name);
-      else await stageOrRefuse(delivery, file, sha256, map, result, again);
+      await orRefuse(delivery, file, result, async () => {
+        const digest = await fileDigest(file.path);
+        if (await alreadyIn(store, file, digest.sha256, map)) left.push({ file, digest });
+        else await stage(file, digest);
+      });
       onFile(file);
+    }
+    // A job is replaced whole: where new files hold readings of a job, the rest of it may lie in a file that is in already.
+    const whole = left.some(({ file }) => file.table === readings) && (await delivery.touchesKnownReadings());
+    for (const { file, digest } of left) {
+      if (whole && file.table === readings) await orRefuse(delivery, file, result, () => stage(file, digest));
+      else result.alreadyIn.push(file.name);
     }
     for (const number of await delivery.dropEntangled()) await again.get(number)?.();
     result.sources.push(...(await delivery.publish()));
   } catch (error) {
-    delivery.discard();
-    throw error;
+    await delivery.discard();
+    throw writingError(store.folder, error);
   }
 }
 
-async function stageOrRefuse(
+async function stageNew(
   delivery: Delivery,
   file: InputFile,
-  sha256: string,
+  digest: FileDigest,
   map: LoadedMap | undefined,
   result: IngestResult,
   again: Map<number, () => Promise<void>>,
 ): Promise<void> {
+  const staged = await stageFile(delivery, file, digest, map);
+  if (staged.unknownColumns.length > 0) result.unknownColumns.push({ file: file.name, columns: staged.unknownColumns });
+  if (staged.again !== undefined) again.set(staged.again.number, staged.again.stage);
+}
+
+/** A map that does not fit or a full disk ends the work; a file that cannot be read is a refused file, and the rest goes on. */
+async function orRefuse(
+  delivery: Delivery,
+  file: InputFile,
+  result: IngestResult,
+  work: () => Promise<void>,
+): Promise<void> {
   try {
-    const staged = await stageFile(delivery, file, sha256, map);
-    if (staged.unknownColumns.length > 0)
-      result.unknownColumns.push({ file: file.name, columns: staged.unknownColumns });
-    if (staged.again !== undefined) again.set(staged.again.number, staged.again.stage);
+    await work();
   } catch (error) {
-    // A map that does not fit is the caller's mistake; a file that cannot be read is a refused file, and the rest goes on.
-    if (!(error instanceof DryholdError) || error.code === 'map-invalid') throw error;
-    const detail = error.code === 'file-unreadable' ? (error.parameters as { problem: string }).problem : error.message;
+    if (!(error instanceof DryholdError) || error.code !== 'file-unreadable') throw error;
+    const detail = (error.parameters as ErrorParameters['file-unreadable']).problem;
     result.refusedFiles.push({ file: file.name, detail });
     await delivery.reject({ file: file.name, line: 0, table_name: file.table?.name, reason_id: error.code, detail });
   }

@@ -1,5 +1,6 @@
-import { renameSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { newSegment } from './new-segment.ts';
 import { jobListing } from './publish-readings.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { copyToSegment, orderFor } from './reading-part.ts';
@@ -24,11 +25,11 @@ export async function compact(store: Store): Promise<number> {
   const columns = [...new Set(old.flatMap((segment) => segment.columns))];
   const staged = join(store.segmentsFolder, `staged-${process.pid}-compact.parquet`);
   const ids = old.map((segment) => segment.segment_id).join(', ');
-  const files = old.map((segment) => literal(`readings/${segment.file}`)).join(', ');
+  const files = old.map((segment) => literal(join(store.segmentsFolder, segment.file))).join(', ');
   const live = await store.rows(
     'SELECT 1 FROM segment_jobs WHERE segment_id IN (SELECT unnest([' + ids + '])) LIMIT 1',
   );
-  let path: string | undefined;
+  const made: string[] = [];
   try {
     await store.transaction(async () => {
       if (live.length > 0) {
@@ -42,14 +43,14 @@ export async function compact(store: Store): Promise<number> {
             staged,
           ),
         );
-        path = await replaceListing(store, staged, columns);
+        await replaceListing(store, staged, columns, made);
       }
       await store.run(`DELETE FROM superseded_jobs WHERE segment_id IN (${ids})`);
       await store.run(`DELETE FROM segments WHERE segment_id IN (${ids})`);
-      await refreshReadingsView(store);
+      await refreshReadingsView(store.connection, store.segmentsFolder);
     });
   } catch (error) {
-    for (const leftover of [staged, path]) if (leftover !== undefined) rmSync(leftover, { force: true });
+    for (const leftover of [staged, ...made]) rmSync(leftover, { force: true });
     throw error;
   }
   for (const segment of old) rmSync(join(store.segmentsFolder, segment.file), { force: true });
@@ -68,11 +69,9 @@ async function worthCompacting(store: Store): Promise<Segment[]> {
 }
 
 /** Registers the compacted file and moves the listing of its jobs to it. */
-async function replaceListing(store: Store, staged: string, columns: readonly string[]): Promise<string> {
-  const [{ id }] = await store.rows<{ id: number }>("SELECT nextval('segment_numbers') AS id");
-  const file = `${String(id).padStart(8, '0')}.parquet`;
-  const path = join(store.segmentsFolder, file);
-  renameSync(staged, path);
+async function replaceListing(store: Store, staged: string, columns: readonly string[], made: string[]): Promise<void> {
+  const { id, file, path } = await newSegment(store, staged);
+  made.push(path);
   await store.run(`CREATE OR REPLACE TEMP TABLE compacted_jobs AS ${jobListing({ path, columns })}`);
   await store.run(
     `INSERT INTO segments SELECT ${id}, ${literal(file)}, sum(rows), [${columns.map(literal).join(', ')}] FROM temp.compacted_jobs`,
@@ -81,5 +80,4 @@ async function replaceListing(store: Store, staged: string, columns: readonly st
   await store.run(
     `INSERT INTO segment_jobs SELECT job_id, ${id}, first_row, rows, gauges, marks FROM temp.compacted_jobs`,
   );
-  return path;
 }

@@ -1,5 +1,6 @@
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { DryholdError } from '../errors.ts';
 import type { Table } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
@@ -9,7 +10,7 @@ import { publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
-import { columnList } from './sql.ts';
+import { columnList, literal } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
@@ -24,6 +25,7 @@ export class Delivery {
   readonly files: DeliveredFile[] = [];
   readonly #stages = new Map<string, RowStage>();
   readonly #parts: ReadingPart[] = [];
+  readonly #refused: string[] = [];
   #partCount = 0;
 
   constructor(store: Store) {
@@ -42,7 +44,19 @@ export class Delivery {
 
   /** Refuses a row, or with line 0 a whole file. */
   async reject(reject: Reject): Promise<void> {
-    (await this.stage(rejects)).append(reject, { fileNumber: 0, line: 0, raw: '' });
+    if (reject.line === 0) this.#refused.push(reject.file);
+    const fileNumber = reject.line === 0 ? -1 : this.files.findIndex((file) => file.file === reject.file);
+    (await this.stage(rejects)).append(reject, { fileNumber, line: reject.line, raw: '' });
+  }
+
+  /** Takes back the files from this number on with everything that was staged of them. */
+  async dropFilesFrom(number: number): Promise<void> {
+    this.files.length = number;
+    this.#dropParts(this.#parts.filter((part) => part.fileNumber !== undefined && part.fileNumber >= number));
+    for (const stage of this.#stages.values()) {
+      stage.flush();
+      await this.store.run(`DELETE FROM temp.${stagingName(stage.table)} WHERE _file >= ${number}`);
+    }
   }
 
   /** The staging table of a table, made at its first row. */
@@ -58,12 +72,30 @@ export class Delivery {
   /**
    * Writes readings from a select statement straight into a segment file, in (job, time) order.
    *
-   * @returns the number of rows, or undefined where a reading stands twice, which only the row-by-row reader can book
+   * @returns the number of rows, or undefined where a value is wrong or a reading stands twice, which only the row-by-row
+   * reader can book
    */
   async stageReadings(fileNumber: number, select: string, columns: readonly string[]): Promise<number | undefined> {
-    const part = await writePart(this.store, select, { path: this.#newPartPath(), fileNumber, columns });
+    let part: ReadingPart | undefined;
+    try {
+      part = await writePart(this.store, select, { path: this.#newPartPath(), fileNumber, columns });
+    } catch (error) {
+      if (error instanceof DryholdError) throw error;
+    }
     if (part !== undefined) this.#parts.push(part);
     return part?.rows;
+  }
+
+  /** Whether any job with staged readings has readings in the store. */
+  async touchesKnownReadings(): Promise<boolean> {
+    this.#stages.get(readings.name)?.flush();
+    const staged = this.#parts.map((part) => `SELECT job_id FROM read_parquet(${literal(part.path)})`);
+    if (this.#stages.has(readings.name)) staged.push(`SELECT job_id FROM temp.${stagingName(readings)}`);
+    if (staged.length === 0) return false;
+    const known = await this.store.rows(
+      `SELECT 1 FROM segment_jobs SEMI JOIN (${staged.join(' UNION ALL ')}) USING (job_id) LIMIT 1`,
+    );
+    return known.length > 0;
   }
 
   /**
@@ -72,11 +104,9 @@ export class Delivery {
    * @returns their file numbers
    */
   async dropEntangled(): Promise<number[]> {
+    this.#stages.get(readings.name)?.flush();
     const entangled = await entangledParts(this.store, this.#parts, this.#stages.has(readings.name));
-    for (const part of entangled) {
-      rmSync(part.path, { force: true });
-      this.#parts.splice(this.#parts.indexOf(part), 1);
-    }
+    this.#dropParts(entangled);
     return entangled.flatMap((part) => part.fileNumber ?? []);
   }
 
@@ -86,37 +116,43 @@ export class Delivery {
    * @returns the rows of `sources` that were added
    */
   async publish(): Promise<Source[]> {
-    for (const stage of this.#stages.values()) stage.end();
-    const stagedReadings = this.#stages.has(readings.name);
-    const changed = new Set<string>();
     const published: string[] = [];
     try {
-      const sources = await this.store.transaction(async () => {
-        for (const stage of this.#stages.values()) {
-          if (stage.table === readings || stage.table === rejects) continue;
-          for (const job of await publishRows(this.store, this.files, stage.table)) changed.add(job);
+      for (const stage of this.#stages.values()) stage.end();
+      return await this.store.transaction(async () => {
+        await this.#clearBook();
+        const changed = new Set<string>();
+        for (const { table } of this.#stages.values()) {
+          if (table === readings || table === rejects) continue;
+          for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
-        if (stagedReadings) this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
-        const outcome = await publishReadings(this.store, this.#parts, this.files);
-        published.push(...outcome.paths);
-        for (const job of outcome.changedJobs) changed.add(job);
+        if (this.#stages.has(readings.name))
+          this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
+        for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
         await this.#raiseRevisions(changed);
-        await refreshReadingsView(this.store);
+        await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
         return this.#writeBook();
       });
-      this.discard(published);
-      return sources;
     } catch (error) {
-      this.discard([]);
       for (const path of published) rmSync(path, { force: true });
       throw error;
+    } finally {
+      await this.discard();
     }
   }
 
-  /** Removes staged files and tables that were not published. */
-  discard(published: readonly string[] = []): void {
-    for (const part of this.#parts) if (!published.includes(part.path)) rmSync(part.path, { force: true });
-    this.#parts.length = 0;
+  /** Removes what is staged and was not published. */
+  async discard(): Promise<void> {
+    this.#dropParts([...this.#parts]);
+    for (const stage of this.#stages.values()) await stage.drop(this.store);
+    this.#stages.clear();
+  }
+
+  #dropParts(parts: readonly ReadingPart[]): void {
+    for (const part of parts) {
+      rmSync(part.path, { force: true });
+      this.#parts.splice(this.#parts.indexOf(part), 1);
+    }
   }
 
   async #raiseRevisions(jobs: ReadonlySet<string>): Promise<void> {
@@ -132,38 +168,35 @@ export class Delivery {
       ON CONFLICT (job_id) DO UPDATE SET revision = revision + 1`);
   }
 
-  /** Writes the delivery's `sources` and `rejects`; those of an earlier reading of the same bytes give way. */
-  async #writeBook(): Promise<Source[]> {
-    const book: Source[] = [];
-    for (const file of this.files) {
-      const kept = file.rowsRead - file.rowsRejected - file.rowsRepeated;
+  /** The `sources` and `rejects` of earlier files of the same name give way. */
+  async #clearBook(): Promise<void> {
+    for (const { file, table } of this.files) {
       await this.store.run('DELETE FROM rejects WHERE file = $1 AND (table_name = $2 OR table_name IS NULL)', [
-        file.file,
-        file.table.name,
+        file,
+        table.name,
       ]);
-      await this.store.run('DELETE FROM sources WHERE file = $1 AND table_name = $2', [file.file, file.table.name]);
-      await this.store.run('INSERT INTO sources VALUES ($1, $2, $3, $4, $5, $6, $7, $8)', [
-        file.file,
-        file.sha256,
-        file.table.name,
-        BigInt(file.rowsRead),
-        BigInt(kept),
-        BigInt(file.rowsRejected),
-        BigInt(file.rowsRepeated),
-        file.mapSha256,
-      ]);
-      book.push({
-        file: file.file,
-        sha256: file.sha256,
-        table_name: file.table.name,
-        rows_read: file.rowsRead,
-        rows_kept: kept,
-        rows_rejected: file.rowsRejected,
-        rows_repeated: file.rowsRepeated,
-      });
+      await this.store.run('DELETE FROM sources WHERE file = $1 AND table_name = $2', [file, table.name]);
     }
-    if (this.#stages.has(rejects.name)) {
+    for (const file of this.#refused) await this.store.run('DELETE FROM rejects WHERE file = $1 AND line = 0', [file]);
+  }
+
+  /** Writes the delivery's `sources` and those `rejects` that were refused row by row. */
+  async #writeBook(): Promise<Source[]> {
+    if (this.#stages.has(rejects.name))
       await this.store.run(`INSERT INTO rejects SELECT ${columnList(rejects)} FROM temp.${stagingName(rejects)}`);
+    const book = this.files.map((file) => ({
+      file: file.file,
+      sha256: file.sha256,
+      table_name: file.table.name,
+      rows_read: file.rowsRead,
+      rows_kept: file.rowsRead - file.rowsRejected - file.rowsRepeated,
+      rows_rejected: file.rowsRejected,
+      rows_repeated: file.rowsRepeated,
+    }));
+    for (const [index, row] of book.entries()) {
+      const values = Object.values(row).map((value) => (typeof value === 'number' ? BigInt(value) : value));
+      const { mapSha256 } = this.files[index];
+      await this.store.run('INSERT INTO sources VALUES ($1, $2, $3, $4, $5, $6, $7, $8)', [...values, mapSha256]);
     }
     return book;
   }

@@ -17,9 +17,12 @@ export async function arrowRows(path: string): Promise<SourceRows> {
     const columns = reader.schema.fields.map((field) => field.name);
     return {
       columns,
-      rows: batchRows(
-        reader as never,
-        reader.schema.fields.map((field) => asText(field.type)),
+      rows: unbroken(
+        path,
+        batchRows(
+          reader as never,
+          reader.schema.fields.map((field) => asText(field.type)),
+        ),
       ),
     };
   } catch (error) {
@@ -52,6 +55,20 @@ async function* batchRows(
   }
 }
 
+/** The rows, with what breaks off in their midst told as a file that cannot be read. */
+async function* unbroken(path: string, rows: AsyncGenerator<SourceRow>): AsyncGenerator<SourceRow> {
+  let line = 0;
+  try {
+    for await (const row of rows) {
+      line = row.line;
+      yield row;
+    }
+  } catch (error) {
+    const problem = `breaks off after row ${line} (${(error as Error).message.split('\n')[0]})`;
+    throw new DryholdError('file-unreadable', { path, problem }, error);
+  }
+}
+
 /** Days and instants as ISO 8601; a time stamp without a zone stays without, and is refused for it. */
 function asText(type: DataType): (value: unknown) => unknown {
   if (DataType.isDate(type)) return (value) => new Date(value as number).toISOString().slice(0, 10);
@@ -63,10 +80,10 @@ function asText(type: DataType): (value: unknown) => unknown {
 }
 
 function rawOf(cells: readonly unknown[]): string {
-  return JSON.stringify(cells, (_, cell: unknown) => (typeof cell === 'bigint' ? Number(cell) : cell)).slice(
-    0,
-    rawLimit,
-  );
+  return JSON.stringify(cells, (_, cell: unknown) => {
+    if (typeof cell === 'bigint') return Number(cell);
+    return typeof cell === 'number' && !Number.isFinite(cell) ? String(cell) : cell;
+  }).slice(0, rawLimit);
 }
 
 /**
@@ -77,12 +94,12 @@ function rawOf(cells: readonly unknown[]): string {
 export async function parquetRows(store: Store, path: string): Promise<SourceRows> {
   const described = await describe(store, path);
   const columns = described.map((column) => column.column_name);
-  return { columns, rows: parquetRowsOf(store, path, described.map(asTextColumn).join(', ')) };
+  return { columns, rows: unbroken(path, parquetRowsOf(store, path, described.map(asTextColumn).join(', '))) };
 }
 
-/** The column names of a Parquet file. */
-export async function parquetColumns(store: Store, path: string): Promise<string[]> {
-  return (await describe(store, path)).map((column) => column.column_name);
+/** The column names of a Parquet file with the types that the engine gives them. */
+export async function parquetColumns(store: Store, path: string): Promise<Map<string, string>> {
+  return new Map((await describe(store, path)).map((column) => [column.column_name, column.column_type]));
 }
 
 async function describe(store: Store, path: string): Promise<{ column_name: string; column_type: string }[]> {
@@ -113,6 +130,9 @@ async function* parquetRowsOf(store: Store, path: string, select: string): Async
 function asTextColumn({ column_name, column_type }: { column_name: string; column_type: string }): string {
   const name = identifier(column_name);
   if (column_type === 'DATE') return `strftime(${name}, '%Y-%m-%d')`;
-  if (column_type === 'TIMESTAMP WITH TIME ZONE') return `strftime(${name}, '%Y-%m-%dT%H:%M:%SZ')`;
+  if (column_type === 'TIMESTAMP WITH TIME ZONE')
+    return `replace(strftime(${name}, '%Y-%m-%dT%H:%M:%S.%gZ'), '.000Z', 'Z')`;
+  // Without a zone it is no point in time, and is refused for it.
+  if (column_type.startsWith('TIMESTAMP')) return `strftime(${name}, '%Y-%m-%dT%H:%M:%S')`;
   return name;
 }

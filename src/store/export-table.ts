@@ -52,9 +52,13 @@ function exportSelect(table: Table, { format, policyId, codes = false }: ExportO
   const columns = columnsOf(table).filter((column) => !codes || !namingColumns.has(column.name));
   const list = columns.map((column) => `${cell(column, textual, codes)} AS ${identifier(column.name)}`).join(', ');
   const filter = table.name === 'findings' && policyId !== undefined ? `WHERE policy_id = ${literal(policyId)}` : '';
-  const order = table.key.map((key) => `${identifier(key)} NULLS FIRST`).join(', ');
-  return `SELECT ${list} FROM (SELECT * FROM ${identifier(table.name)} ${filter} ORDER BY ${order}) t`;
+  const order = [...table.key, ...tieBreakers.filter((name) => columns.some((column) => column.name === name))];
+  return `SELECT ${list} FROM ${identifier(table.name)} t ${filter}
+    ORDER BY ${order.map((name) => `t.${identifier(name)} NULLS FIRST`).join(', ')}`;
 }
+
+/** Columns that order rows with the same key: a file may be refused for two reasons at once. */
+const tieBreakers = ['detail', 'raw'];
 
 /** Columns that name people outright; left out where people go by code. */
 const namingColumns: ReadonlySet<string> = new Set(['display_name', 'reviewed_by', 'note']);

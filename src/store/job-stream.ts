@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import type { DuckDBDataChunk } from '@duckdb/node-api';
 import { columnMeta } from '../records/column.ts';
 import { readings } from '../records/tables/readings.ts';
@@ -55,7 +56,7 @@ async function* segmentJobs(store: Store, segment: Segment, jobs: ListedJob[]): 
   const whole = segment.wanted_rows === segment.rows;
   const filter = whole ? '' : `WHERE job_id IN (${jobs.map((job) => literal(job.job_id)).join(', ')})`;
   const stream = await store.stream(
-    `SELECT ${select.join(', ')} FROM read_parquet(${literal(`readings/${segment.file}`)}) ${filter}`,
+    `SELECT ${select.join(', ')} FROM read_parquet(${literal(join(store.segmentsFolder, segment.file))}) ${filter}`,
   );
   try {
     const source = new RowSource(stream.fetchChunk);

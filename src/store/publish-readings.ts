@@ -1,31 +1,27 @@
-import { renameSync } from 'node:fs';
-import { join } from 'node:path';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
+import { newSegment } from './new-segment.ts';
 import type { ReadingPart } from './reading-part.ts';
 import { identifier, literal, sqlType } from './sql.ts';
-import { rankedName } from './stage-rows.ts';
+import { wholeLineRepeated } from './publish-rows.ts';
+import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
-
-/** What became of a delivery's readings. */
-export interface PublishedReadings {
-  readonly changedJobs: string[];
-  /** The files that now are segments. */
-  readonly paths: string[];
-}
 
 /**
  * Makes staged parts segments of the store, within the caller's transaction: a job that the store has with the same
  * readings is counted as repeated; one with other readings is replaced whole.
+ *
+ * @param published receives each file that becomes a segment, at once, so that a failure later on can take it back
+ * @returns the jobs whose readings changed
  */
 export async function publishReadings(
   store: Store,
   parts: readonly ReadingPart[],
   files: readonly DeliveredFile[],
-): Promise<PublishedReadings> {
-  const changedJobs: string[] = [];
-  const paths: string[] = [];
+  published: string[],
+): Promise<string[]> {
+  const changed: string[] = [];
   for (const part of parts) {
     await store.run(`CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobListing(part)}`);
     await findRepeatedJobs(store, part);
@@ -34,10 +30,10 @@ export async function publishReadings(
       'SELECT job_id FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id)',
     );
     if (fresh.length === 0) continue;
-    paths.push(await publishSegment(store, part));
-    for (const { job_id } of fresh) changedJobs.push(job_id);
+    await publishSegment(store, part, published);
+    for (const { job_id } of fresh) changed.push(job_id);
   }
-  return { changedJobs, paths };
+  return changed;
 }
 
 /** A select that lists the jobs of a segment file with the place of their rows. */
@@ -50,11 +46,9 @@ export function jobListing(part: Pick<ReadingPart, 'path' | 'columns'>): string 
 }
 
 /** Registers a segment file and lists its jobs, those in `temp.repeated_jobs` as superseded. */
-async function publishSegment(store: Store, part: ReadingPart): Promise<string> {
-  const [{ id }] = await store.rows<{ id: number }>("SELECT nextval('segment_numbers') AS id");
-  const file = `${String(id).padStart(8, '0')}.parquet`;
-  const path = join(store.segmentsFolder, file);
-  renameSync(part.path, path);
+async function publishSegment(store: Store, part: ReadingPart, published: string[]): Promise<void> {
+  const { id, file, path } = await newSegment(store, part.path);
+  published.push(path);
   await store.run(
     `INSERT INTO segments SELECT ${id}, ${literal(file)}, sum(rows), [${part.columns.map(literal).join(', ')}] FROM temp.part_jobs`,
   );
@@ -68,7 +62,6 @@ async function publishSegment(store: Store, part: ReadingPart): Promise<string> 
   await store.run(
     `INSERT INTO segment_jobs SELECT job_id, ${id}, first_row, rows, gauges, marks FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id)`,
   );
-  return path;
 }
 
 /** Lists in `temp.repeated_jobs` the jobs of a part that the store already has with the very same readings. */
@@ -92,7 +85,9 @@ async function findRepeatedJobs(store: Store, part: ReadingPart): Promise<void> 
 async function bookRepeated(store: Store, part: ReadingPart, files: readonly DeliveredFile[]): Promise<void> {
   const counted =
     part.fileNumber === undefined
-      ? `SELECT _file, count(DISTINCT _line) AS n FROM temp.${rankedName(readings)} SEMI JOIN temp.repeated_jobs USING (job_id) WHERE _nth = 1 GROUP BY _file`
+      ? `SELECT _file, count(*) AS n FROM (
+           SELECT _file FROM temp.${stagingName(readings)} r LEFT JOIN temp.repeated_jobs j USING (job_id) GROUP BY _file, _line
+           HAVING ${wholeLineRepeated('j.job_id IS NOT NULL')}) GROUP BY _file`
       : `SELECT ${part.fileNumber} AS _file, coalesce(sum(rows), 0) AS n FROM temp.part_jobs SEMI JOIN temp.repeated_jobs USING (job_id)`;
   for (const { _file, n } of await store.rows<{ _file: number; n: number }>(counted)) files[_file].rowsRepeated += n;
 }

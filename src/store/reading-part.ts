@@ -1,7 +1,9 @@
 import { renameSync, rmSync } from 'node:fs';
+import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
 import { rankStagedRows } from './publish-rows.ts';
+import { wrongText } from './reading-relation.ts';
 import { identifier, literal } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
@@ -27,7 +29,8 @@ export const readingOrder = 'job_id, elapsed_s, gauge';
 /**
  * Writes a select over readings into a file, and again in order where it was not.
  *
- * @returns the part, or undefined (and no file) where a reading stands twice
+ * @returns the part, or undefined (and no file) where a reading stands twice or a text is one that the row-by-row reader
+ *   trims or refuses
  */
 export async function writePart(
   store: Store,
@@ -45,7 +48,7 @@ export async function writePart(
       renameSync(sorted, part.path);
       order = await orderOf(store, part);
     }
-    if (!order.repeats) return { ...part, rows: order.rows };
+    if (!order.repeats && !(await hasWrongTexts(store, part))) return { ...part, rows: order.rows };
     rmSync(part.path, { force: true });
     return undefined;
   } catch (error) {
@@ -55,6 +58,9 @@ export async function writePart(
   }
 }
 
+/** Gauges of one moment stand in their order, none last: only so do repeated readings stand together. */
+const backInGauges = `OR elapsed_s = before_s AND (gauge < before_gauge OR (gauge IS NOT NULL AND before_gauge IS NULL))`;
+
 /** Whether a part is in (job, time) order, each job's rows together, and whether a reading stands twice in it. */
 async function orderOf(
   store: Store,
@@ -62,7 +68,7 @@ async function orderOf(
 ): Promise<{ rows: number; sorted: boolean; repeats: boolean }> {
   const gauge = part.columns.includes('gauge');
   const [lag] = await store.rows<{ n: number; back: number; again: number; runs: number }>(`
-    SELECT count(*) AS n, count(*) FILTER (job_id = before_job AND elapsed_s < before_s) AS back,
+    SELECT count(*) AS n, count(*) FILTER (job_id = before_job AND (elapsed_s < before_s ${gauge ? backInGauges : ''})) AS back,
       count(*) FILTER (job_id = before_job AND elapsed_s = before_s ${gauge ? 'AND gauge IS NOT DISTINCT FROM before_gauge' : ''}) AS again,
       count(*) FILTER (job_id IS DISTINCT FROM before_job) AS runs
     FROM (SELECT job_id, elapsed_s, lag(job_id) OVER () AS before_job, lag(elapsed_s) OVER () AS before_s
@@ -71,6 +77,17 @@ async function orderOf(
     `SELECT count(DISTINCT job_id) AS jobs FROM read_parquet(${literal(part.path)})`,
   );
   return { rows: lag.n, sorted: lag.back === 0 && lag.runs === jobs, repeats: lag.again > 0 };
+}
+
+async function hasWrongTexts(store: Store, part: Omit<ReadingPart, 'rows'>): Promise<boolean> {
+  for (const column of columnsOf(readings)) {
+    if (column.kind !== 'text' || !part.columns.includes(column.name)) continue;
+    const wrong = await store.rows(
+      `SELECT 1 FROM (SELECT DISTINCT ${identifier(column.name)} FROM read_parquet(${literal(part.path)})) WHERE ${wrongText(column.name)} LIMIT 1`,
+    );
+    if (wrong.length > 0) return true;
+  }
+  return false;
 }
 
 /** The parts that share a job with another part, or with the rows staged one by one. */
@@ -91,15 +108,16 @@ export async function entangledParts(
 
 /** Sorts out the readings that were staged one by one: repeated and contradicting ones are booked, the rest become a part. */
 export async function sortedOut(store: Store, files: readonly DeliveredFile[], path: string): Promise<ReadingPart[]> {
-  const ranked = await rankStagedRows(store, files, readings);
+  await rankStagedRows(store, files, readings);
+  const staged = `temp.${stagingName(readings)}`;
   const names = Object.keys(readings.schema.shape);
   const [counts] = await store.rows<Record<string, number>>(
-    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} FROM ${ranked} WHERE _nth = 1`,
+    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} FROM ${staged} WHERE _nth = 1`,
   );
   const columns = names.filter((name) => counts[name] > 0);
   if (columns.length === 0) return [];
   const list = columns.map((name) => identifier(name)).join(', ');
-  await store.run(copyToSegment(`SELECT ${list} FROM ${ranked} WHERE _nth = 1 ORDER BY ${orderFor(columns)}`, path));
+  await store.run(copyToSegment(`SELECT ${list} FROM ${staged} WHERE _nth = 1 ORDER BY ${orderFor(columns)}`, path));
   return [{ path, fileNumber: undefined, columns, rows: counts.job_id }];
 }
 

@@ -1,20 +1,28 @@
+import { join } from 'node:path';
+import type { DuckDBConnection } from '@duckdb/node-api';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import { identifier, literal, sqlType } from './sql.ts';
-import type { Store } from './store.ts';
 
 /**
- * Makes the view `readings` anew: all rows of all segments that still count, every column of the table. Its paths are
- * relative to the store's folder, which the store sets as search path, so that a store may be moved.
+ * Makes the connection's view `readings` anew: all rows of all segments that still count, every column of the table.
+ *
+ * The view belongs to the connection, not to the catalogue: its paths are whole, so that a store may be moved and no
+ * folder that happens to be the working one is taken for it.
  */
-export async function refreshReadingsView(store: Store): Promise<void> {
-  const segments = await store.rows<{ file: string; columns: string[] }>(
-    'SELECT file, columns FROM segments ORDER BY segment_id',
-  );
-  await store.run(`CREATE OR REPLACE VIEW readings AS ${readingsSelect(segments, await hasSuperseded(store))}`);
+export async function refreshReadingsView(connection: DuckDBConnection, segmentsFolder: string): Promise<void> {
+  const listed = await connection.runAndReadAll('SELECT file, columns FROM segments ORDER BY segment_id');
+  const superseded = await connection.runAndReadAll('SELECT 1 FROM superseded_jobs LIMIT 1');
+  const segments = listed.getRowObjectsJS() as { file: string; columns: string[] }[];
+  const select = readingsSelect(segments, segmentsFolder, superseded.currentRowCount > 0);
+  await connection.run(`CREATE OR REPLACE TEMP VIEW readings AS ${select}`);
 }
 
-function readingsSelect(segments: readonly { file: string; columns: string[] }[], superseded: boolean): string {
+function readingsSelect(
+  segments: readonly { file: string; columns: string[] }[],
+  folder: string,
+  superseded: boolean,
+): string {
   const present = new Set(segments.flatMap((segment) => segment.columns));
   const list = columnsOf(readings)
     .map((column) =>
@@ -22,13 +30,9 @@ function readingsSelect(segments: readonly { file: string; columns: string[] }[]
     )
     .join(', ');
   if (segments.length === 0) return `SELECT ${list} WHERE false`;
-  const files = segments.map((segment) => literal(`readings/${segment.file}`)).join(', ');
+  const files = segments.map((segment) => literal(join(folder, segment.file))).join(', ');
   if (!superseded) return `SELECT ${list} FROM read_parquet([${files}], union_by_name = true)`;
   return `SELECT ${list} FROM read_parquet([${files}], union_by_name = true, filename = true) r
     WHERE NOT EXISTS (SELECT 1 FROM superseded_jobs s JOIN segments g USING (segment_id)
       WHERE g.file = parse_filename(r.filename) AND s.job_id = r.job_id)`;
-}
-
-async function hasSuperseded(store: Store): Promise<boolean> {
-  return (await store.rows('SELECT 1 FROM superseded_jobs LIMIT 1')).length > 0;
 }

@@ -29,6 +29,11 @@ export class RowAppender {
     appender.endRow();
   }
 
+  /** Makes what was appended visible to statements. */
+  flush(): void {
+    this.#appender.flushSync();
+  }
+
   end(): void {
     this.#appender.closeSync();
   }

@@ -15,9 +15,12 @@ export interface QueryResult {
  * @throws DryholdError `query-refused`
  */
 export async function runQuery(store: Store, sql: string): Promise<QueryResult> {
-  await store.run(
-    `SET allowed_directories = [${literal(store.segmentsFolder)}]; SET enable_external_access = false; SET lock_configuration = true`,
-  );
+  const [{ locked }] = await store.rows<{ locked: boolean }>("SELECT current_setting('lock_configuration') AS locked");
+  if (!locked) {
+    await store.run(
+      `SET allowed_directories = [${literal(store.segmentsFolder)}]; SET enable_external_access = false; SET lock_configuration = true`,
+    );
+  }
   try {
     const statements = await store.connection.extractStatements(sql);
     if (statements.count !== 1)

@@ -15,16 +15,11 @@ export function stagingName(table: Table): string {
   return `staged_${table.name}`;
 }
 
-/** The name of the table that ranks staged rows with the same key. */
-export function rankedName(table: Table): string {
-  return `ranked_${table.name}`;
-}
-
 /** Appends typed rows of one table, with their origin, to a temporary table of this connection. */
 export class RowStage {
   readonly table: Table;
   readonly #appender: RowAppender;
-  #rows = 0;
+  #ended = false;
 
   private constructor(table: Table, appender: RowAppender) {
     this.table = table;
@@ -35,13 +30,9 @@ export class RowStage {
     const name = stagingName(table);
     await store.run(
       `CREATE OR REPLACE TEMP TABLE ${identifier(name)} (${columnDefinitions(table).replaceAll(' NOT NULL', '')},
-         "_file" INTEGER, "_line" BIGINT, "_raw" VARCHAR)`,
+         "_file" INTEGER, "_line" BIGINT, "_raw" VARCHAR, "_nth" BIGINT DEFAULT 1, "_as_first" BOOLEAN DEFAULT true)`,
     );
     return new RowStage(table, await RowAppender.begin(store, table, name));
-  }
-
-  get rows(): number {
-    return this.#rows;
   }
 
   append(row: Record<string, unknown>, origin: RowOrigin): void {
@@ -49,11 +40,28 @@ export class RowStage {
       appender.appendInteger(origin.fileNumber);
       appender.appendBigInt(BigInt(origin.line));
       appender.appendVarchar(origin.raw);
+      appender.appendDefault();
+      appender.appendDefault();
     });
-    this.#rows += 1;
+  }
+
+  /** Makes what was appended visible to statements. */
+  flush(): void {
+    this.#appender.flush();
   }
 
   end(): void {
+    this.#ended = true;
     this.#appender.end();
+  }
+
+  /** Forgets the staged rows. After a failure of the engine there may be nothing left to forget. */
+  async drop(store: Store): Promise<void> {
+    try {
+      if (!this.#ended) this.end();
+      await store.run(`DROP TABLE IF EXISTS temp.${identifier(stagingName(this.table))}`);
+    } catch {
+      // The temporary tables go with the connection.
+    }
   }
 }

@@ -1,9 +1,10 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
-import { literal } from './sql.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
+import { refreshReadingsView } from './readings-view.ts';
+import { writingError } from './writing-error.ts';
 
 /** Whether the store is opened to change it (one holder at a time) or to look. */
 export type StoreMode = 'read' | 'write';
@@ -13,6 +14,7 @@ export type PlainRow = Record<string, unknown>;
 
 const catalogueName = 'catalogue.duckdb';
 const segmentsName = 'readings';
+const spillName = 'spill';
 
 // DuckDB does not refuse a second instance on the same file within one process and then loses committed rows.
 const openHere = new Set<string>();
@@ -30,6 +32,7 @@ export class Store {
   readonly connection: DuckDBConnection;
   readonly #instance: DuckDBInstance;
   readonly #lockKey: string;
+  #closed = false;
 
   private constructor(
     folder: string,
@@ -62,8 +65,9 @@ export class Store {
       } else if ((await storeVersion(store.connection)) < newestVersion) {
         await store.close();
         await (await Store.open(folder, 'write')).close();
-        return await Store.open(folder, 'read');
+        return await Store.open(folder, mode);
       }
+      await refreshReadingsView(store.connection, store.segmentsFolder);
       return store;
     } catch (error) {
       await store.close();
@@ -78,12 +82,20 @@ export class Store {
 
   /** The folder of the segments. */
   get segmentsFolder(): string {
-    return join(this.folder, segmentsName);
+    return resolve(this.folder, segmentsName);
   }
 
-  /** Runs a statement for its effect. */
+  /**
+   * Runs a statement for its effect.
+   *
+   * @throws DryholdError `store-unwritable`
+   */
   async run(sql: string, values?: DuckDBValue[]): Promise<void> {
-    await this.connection.run(sql, values);
+    try {
+      await this.connection.run(sql, values);
+    } catch (error) {
+      throw writingError(this.folder, error);
+    }
   }
 
   /** Runs a statement and reads all rows; for small results only. */
@@ -93,13 +105,14 @@ export class Store {
   }
 
   /**
-   * Streams a result on a connection of its own, so that this one stays free; sees what is committed.
+   * Streams a result on a connection of its own, so that this one stays free; sees what is committed, and no
+   * temporary table or view such as `readings`.
    *
    * @returns the chunks, and how to let go of them
    */
   async stream(sql: string): Promise<{ fetchChunk: () => Promise<DuckDBDataChunk | null>; close: () => void }> {
     const connection = await this.#instance.connect();
-    await connection.run(`SET TimeZone = 'UTC'; SET file_search_path = ${literal(this.folder)}`);
+    await connection.run("SET TimeZone = 'UTC'");
     const result = await connection.stream(sql);
     return { fetchChunk: () => result.fetchChunk(), close: () => connection.closeSync() };
   }
@@ -117,18 +130,22 @@ export class Store {
     }
   }
 
+  /** Lets go of the store; a second time does nothing. */
   async close(): Promise<void> {
+    if (this.#closed) return;
+    this.#closed = true;
     this.connection.closeSync();
     this.#instance.closeSync();
     openHere.delete(this.#lockKey);
   }
 
-  /** Removes segment files that no transaction made known: what an interrupted run left behind. */
+  /** Removes segment files that no transaction made known, and spilled memory: what an interrupted run left behind. */
   async #sweep(): Promise<void> {
     const known = new Set((await this.rows<{ file: string }>('SELECT file FROM segments')).map((row) => row.file));
     for (const file of readdirSync(this.segmentsFolder)) {
       if (!known.has(file)) rmSync(join(this.segmentsFolder, file), { force: true });
     }
+    rmSync(join(this.folder, spillName), { recursive: true, force: true });
   }
 }
 
@@ -144,23 +161,21 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
   const lockKey = realpathSync(folder);
   if (openHere.has(lockKey)) throw new DryholdError('store-busy', { path: folder, holder: 'this process' });
   openHere.add(lockKey);
+  let instance: DuckDBInstance | undefined;
   try {
-    const instance = await DuckDBInstance.create(join(folder, catalogueName), {
+    instance = await DuckDBInstance.create(join(folder, catalogueName), {
       access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
       memory_limit: '768MB',
-      temp_directory: join(folder, 'spill'),
+      temp_directory: join(folder, spillName),
       autoinstall_known_extensions: 'false',
     });
     const connection = await instance.connect();
-    await connection.run(`SET TimeZone = 'UTC'; SET file_search_path = ${literal(folder)}`);
+    await connection.run("SET TimeZone = 'UTC'");
     const found = await storeVersion(connection);
-    if (found > newestVersion) {
-      connection.closeSync();
-      instance.closeSync();
-      throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
-    }
+    if (found > newestVersion) throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
     return Store.make(folder, mode, instance, connection, lockKey);
   } catch (error) {
+    instance?.closeSync();
     openHere.delete(lockKey);
     throw openingError(folder, error);
   }

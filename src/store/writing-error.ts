@@ -1,0 +1,13 @@
+import { DryholdError } from '../errors.ts';
+
+/**
+ * An error of the engine or the file system as `store-unwritable` where the machine could not write: disk full, no
+ * permission, out of memory. Any other error comes back as it is.
+ */
+export function writingError(folder: string, error: unknown): unknown {
+  if (error instanceof DryholdError || !(error instanceof Error)) return error;
+  const { code } = error as NodeJS.ErrnoException;
+  const ofMachine = /\bIO Error|Out of Memory Error|No space left|FATAL Error/.test(error.message);
+  if (!ofMachine && !['ENOSPC', 'EACCES', 'EPERM', 'EROFS', 'EIO', 'EDQUOT'].includes(code ?? '')) return error;
+  return new DryholdError('store-unwritable', { path: folder, problem: error.message.split('\n')[0] }, error);
+}
