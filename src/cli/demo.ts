@@ -1,12 +1,8 @@
-import { rmSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { simulateFleet } from '../simulate/fleet.ts';
-import { writeBundle } from '../simulate/write-bundle.ts';
-import { ingest } from '../steps/ingest.ts';
-import { judge } from '../steps/judge.ts';
-import { report } from '../steps/report.ts';
+import { DryholdError } from '../errors.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
-import { grouped } from './ingest.ts';
+import { countOf, grouped } from './ingest.ts';
 import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */
@@ -25,35 +21,56 @@ export const addDemo: AddCommand = (program) => {
     .action(async (options: CommonOptions & { out: string }) => {
       const { units, codes = false } = options;
       const [bundle, folder, pages] = ['bundle', 'store', 'report'].map((name) => join(options.out, name));
+      assertOwn(options.out);
       for (const made of [bundle, folder, pages]) rmSync(made, { recursive: true, force: true });
+      const [{ simulateFleet }, { writeBundle }, { ingest }, { judge }, { report }] = await Promise.all([
+        import('../simulate/fleet.ts'),
+        import('../simulate/write-bundle.ts'),
+        import('../steps/ingest.ts'),
+        import('../steps/judge.ts'),
+        import('../steps/report.ts'),
+      ]);
       const progress = new Progress('simulating', options);
       const written = await writeBundle(simulateFleet({ jobs: demoJobs, seed: 1 }), bundle, (jobs) =>
         progress.update(jobs, demoJobs),
       ).finally(() => progress.stop());
-      const { judged, page } = await withStore(folder, 'write', async (store) => {
+      const { judged, reported } = await withStore(folder, 'write', async (store) => {
         await ingest(store, [bundle]);
         const result = await judge(store);
-        return { judged: result, page: await report(store, pages, { units, codes }) };
+        return { judged: result, reported: await report(store, pages, { units, codes }) };
       });
       if (options.json) {
         sayJson({
           bundle,
           store: folder,
-          page,
-          jobs: written.jobs,
           readings: written.readings,
           outcomes: judged.outcomes,
+          ...reported,
         });
         return;
       }
+      const { jobs, jobsJudged, jobsFlagged, lookFirst, page } = reported;
       say(
-        `An invented shop: ${grouped(written.jobs)} jobs of a year with ${grouped(written.readings)} readings, simulated into ${bundle}`,
+        `Simulated a year of an invented shop into ${bundle}: ${countOf(jobs, 'job')}, ${countOf(written.readings, 'reading')}.`,
       );
       say(
-        `Judged into ${folder}: ${grouped(judged.outcomes.fail)} findings fail, ${grouped(judged.outcomes.suspect)} are suspect`,
+        `Judged into ${folder}: ${grouped(jobsFlagged)} of ${countOf(jobsJudged, 'judged job')} have a fail or suspect finding; ${grouped(jobs - jobsJudged)} could not be judged.`,
       );
-      say(`Look at one job with: dryhold show J-0001 --store ${folder}`);
-      say("Open the service manager's page:");
+      if (lookFirst !== null) say(`Look at last week's worst job with: dryhold show ${lookFirst} --store ${folder}`);
+      say("Open the service manager's page in a browser:");
       say(page);
     });
 };
+
+/**
+ * Makes sure that what the demo is about to remove is its own.
+ *
+ * @throws DryholdError `bad-usage` where the folder holds anything that no demo wrote
+ */
+function assertOwn(folder: string): void {
+  if (!existsSync(folder) || readdirSync(folder).length === 0 || existsSync(join(folder, 'bundle', 'truth.csv')))
+    return;
+  throw new DryholdError('bad-usage', {
+    problem: `${folder} holds files that no demo wrote, and the demo makes its folder anew; give --out another folder`,
+  });
+}

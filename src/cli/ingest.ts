@@ -1,4 +1,4 @@
-import { type IngestResult, ingest } from '../steps/ingest.ts';
+import type { IngestResult } from '../steps/ingest.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
 import { withStore } from './with-store.ts';
 
@@ -21,10 +21,11 @@ export const addIngest: AddCommand = (program, settle) => {
       `
 examples:
   dryhold ingest exports/2026-06/
-  dryhold ingest "logs/*.csv" --map pipelines/maps/lab-pump.json
-  dryhold export rejects --format csv       what was refused, and why`,
+  dryhold ingest "logs/*.csv" --map their-logs.json
+  dryhold export rejects                    what was refused, and why`,
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
+      const { ingest } = await import('../steps/ingest.ts');
       const progress = new Progress('reading', options);
       const result = await withStore(options.store, 'write', (store) =>
         ingest(store, paths, {
@@ -45,9 +46,9 @@ function ingestStatus(result: IngestResult, refused: boolean): number {
   return result.sources.length === 0 && result.alreadyIn.length === 0 ? exitStatus.unreadable : exitStatus.refused;
 }
 
-function tellPeople(result: IngestResult, { quiet = false }: CommonOptions): void {
+function tellPeople(result: IngestResult, { store, quiet = false }: CommonOptions): void {
   for (const source of result.sources) {
-    const parts = [`${grouped(source.rows_kept)} rows kept`];
+    const parts = [`${countOf(source.rows_kept, 'row')} kept`];
     if (source.rows_repeated > 0) parts.push(`${grouped(source.rows_repeated)} already in`);
     if (source.rows_rejected > 0) parts.push(`${grouped(source.rows_rejected)} refused`);
     say(`${source.file}: ${parts.join(', ')}`);
@@ -60,7 +61,12 @@ function tellPeople(result: IngestResult, { quiet = false }: CommonOptions): voi
   for (const { file, detail } of result.refusedFiles) remark(`${file}: refused: ${detail}`);
   const rejected = result.sources.reduce((sum, source) => sum + source.rows_rejected, 0);
   if (rejected > 0 && !quiet)
-    remark(`${grouped(rejected)} rows were refused; see them with: dryhold export rejects --format csv`);
+    remark(`${countOf(rejected, 'row')} refused; to see which, and why: dryhold export rejects --store ${store}`);
+}
+
+/** A count with its noun. */
+export function countOf(count: number, noun: string): string {
+  return `${grouped(count)} ${noun}${count === 1 ? '' : 's'}`;
 }
 
 /** A count with its thousands apart. */

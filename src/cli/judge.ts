@@ -1,9 +1,6 @@
 import { Option } from 'commander';
-import { outcomes } from '../checks/check.ts';
-import { readPolicy } from '../checks/policy.ts';
-import { judge } from '../steps/judge.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
-import { grouped } from './ingest.ts';
+import { countOf, grouped } from './ingest.ts';
 import { withStore } from './with-store.ts';
 
 interface JudgeCommandOptions extends CommonOptions {
@@ -32,6 +29,11 @@ examples:
   dryhold judge --fail-on fail --quiet      for a nightly run`,
     )
     .action(async (options: JudgeCommandOptions) => {
+      const [{ outcomes }, { readPolicy }, { judge }] = await Promise.all([
+        import('../checks/check.ts'),
+        import('../checks/policy.ts'),
+        import('../steps/judge.ts'),
+      ]);
       const policy = options.policy === undefined ? undefined : readPolicy(options.policy);
       const progress = new Progress('judging', options);
       const result = await withStore(options.store, 'write', (store) =>
@@ -42,9 +44,9 @@ examples:
       ).finally(() => progress.stop());
       if (options.json) sayJson(result);
       else {
-        say(`${grouped(result.judged)} jobs judged by policy ${result.policyId}`);
+        say(`${countOf(result.judged, 'job')} judged by policy ${result.policyId}`);
         say(
-          `findings: ${outcomes.map((outcome) => `${grouped(result.outcomes[outcome])} ${outcome.replace('-', ' ')}`).join(', ')}`,
+          `findings of all jobs: ${outcomes.map((outcome) => `${grouped(result.outcomes[outcome])} ${outcome.replace('-', ' ')}`).join(', ')}`,
         );
       }
       const found = result.outcomes.fail + (options.failOn === 'suspect' ? result.outcomes.suspect : 0);

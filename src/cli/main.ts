@@ -1,4 +1,5 @@
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { readFileSync } from 'node:fs';
+import { Command, CommanderError, Option } from 'commander';
 import { DryholdError } from '../errors.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addDemo } from './demo.ts';
@@ -34,12 +35,16 @@ export async function main(argv: string[]): Promise<number> {
     .description(
       'Turns the exported job logs of air-conditioning and heat-pump crews into judgement: which jobs were not dry, tight and rightly charged, why, and whose.',
     )
-    .helpCommand(false)
-    .exitOverride()
-    .configureOutput({ writeErr: (text) => remark(text.trimEnd()) })
-    .configureHelp({ styleTitle: (title) => title.toLowerCase() });
+    .version(ownVersion(), '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command');
+  configure(program);
+  process.stdout.on('error', letGoOfReader);
   for (const add of commands) add(program, (settled) => (status = settled));
-  for (const command of program.commands) addCommonOptions(command);
+  for (const command of program.commands) {
+    configure(command);
+    addCommonOptions(command);
+  }
   program.addHelpText(
     'after',
     `
@@ -47,7 +52,7 @@ examples:
   dryhold demo                          simulate an invented shop, judge it, report
   dryhold ingest exports/               take a folder of files into the store
   dryhold judge && dryhold report       judge what came in, write the pages
-  dryhold show J-0001                   one job with its evidence
+  dryhold show J-1042                   one job with its evidence
 
 Dry nitrogen only, never oxygen or air. Local codes and certified technicians decide; no output says that a system is safe.`,
   );
@@ -59,12 +64,36 @@ Dry nitrogen only, never oxygen or air. Local codes and certified technicians de
   }
 }
 
-function addCommonOptions(command: Command): void {
-  command.exitOverride();
-  command.configureOutput({ writeErr: (text) => remark(text.trimEnd()) });
-  command.configureHelp({ styleTitle: (title) => title.toLowerCase() });
+/** Wrong usage is told in one line, with where to read on; the help itself only where somebody asks for it. */
+function configure(command: Command): void {
+  const path = command.parent === null ? command.name() : `${command.parent.name()} ${command.name()}`;
   command
-    .option('--store <folder>', 'where the store lies', './dryhold-store')
+    .exitOverride()
+    .configureHelp({ styleTitle: (title) => title.toLowerCase() })
+    .configureOutput({
+      writeErr: (text) => remark(text.trimEnd()),
+      outputError: (text, write) =>
+        write(
+          `${text
+            .trim()
+            .replace(/^error: /, 'dryhold: ')
+            .replace(/\.$/, '')}; see: ${path} --help`,
+        ),
+    });
+}
+
+/** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
+const storeless: ReadonlySet<string> = new Set(['demo', 'simulate']);
+
+function addCommonOptions(command: Command): void {
+  command
+    .helpOption('-h, --help', 'print this help')
+    .optionsGroup('options of every command:')
+    .addOption(
+      new Option('--store <folder>', 'where the store lies')
+        .default('./dryhold-store')
+        .hideHelp(storeless.has(command.name())),
+    )
     .option('--json', 'results as JSON, for machines')
     .addOption(
       new Option('--units <system>', 'ip (microns, ounces) or si (pascals, kilograms)')
@@ -77,13 +106,52 @@ function addCommonOptions(command: Command): void {
 
 function settleError(error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitStatus.done : exitStatus.usage;
-  if (error instanceof InvalidArgumentError) return exitStatus.usage;
   if (error instanceof DryholdError) {
     remark(`dryhold: ${error.message}`);
     return error.exitStatus;
+  }
+  if (isSystemError(error)) {
+    if (error.code === 'EPIPE') return exitStatus.done;
+    remark(`dryhold: ${error.path ?? 'the machine'}: cannot be used: ${systemProblems[error.code] ?? error.message}`);
+    return exitStatus.unreadable;
   }
   remark(`dryhold: a bug: ${error instanceof Error ? error.message : String(error)}`);
   if (process.env.DRYHOLD_DEBUG !== undefined && error instanceof Error) remark(error.stack ?? '');
   else remark('dryhold: set DRYHOLD_DEBUG=1 to see where');
   return exitStatus.bug;
+}
+
+/** What the machine refuses, in a person's words. */
+const systemProblems: Readonly<Record<string, string>> = {
+  EACCES: 'permission denied',
+  EEXIST: 'a file of that name is in the way',
+  EISDIR: 'it is a folder',
+  ENOENT: 'no such folder',
+  ENOSPC: 'the disk is full',
+  ENOTDIR: 'a file is in the way where a folder should be',
+  EPERM: 'permission denied',
+  EROFS: 'the disk is read-only',
+};
+
+interface SystemError extends Error {
+  readonly code: string;
+  readonly syscall: string;
+  readonly path?: string;
+}
+
+/** Whether the machine refused a file, as against a fault of the program. */
+function isSystemError(error: unknown): error is SystemError {
+  return error instanceof Error && 'syscall' in error && 'code' in error && typeof error.code === 'string';
+}
+
+/** Whoever reads our output may stop reading, such as `head`: no error, and nothing more to tell. */
+function letGoOfReader(error: Error): void {
+  if (!isSystemError(error) || error.code !== 'EPIPE') throw error;
+}
+
+function ownVersion(): string {
+  const manifest = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+    version: string;
+  };
+  return manifest.version;
 }

@@ -1,4 +1,4 @@
-import { runQuery } from '../store/run-query.ts';
+import { DryholdError } from '../errors.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { textTable } from './text-table.ts';
 import { withStore } from './with-store.ts';
@@ -17,6 +17,13 @@ export const addQuery: AddCommand = (program) => {
       `\nexamples:\n  dryhold query "select outcome, count(*) from findings group by all"\n  dryhold query "select * from facts limit 5" --json`,
     )
     .action(async (sql: string, options: CommonOptions) => {
+      if (options.codes) {
+        const problem =
+          'query shows the store as it is, with names; leave out --codes, or use "dryhold export --codes"';
+        throw new DryholdError('bad-usage', { problem });
+      }
+      if (sql.trim() === '') throw new DryholdError('query-refused', { problem: 'there is no statement in it' });
+      const { runQuery } = await import('../store/run-query.ts');
       const { columns, rows } = await withStore(options.store, 'read', (store) => runQuery(store, sql));
       if (options.json) sayJson(rows);
       else

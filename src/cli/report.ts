@@ -1,4 +1,3 @@
-import { report } from '../steps/report.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { withStore } from './with-store.ts';
 
@@ -12,8 +11,9 @@ export const addReport: AddCommand = (program) => {
     .addHelpText('after', '\nexamples:\n  dryhold report\n  dryhold report --out monday --units si --codes')
     .action(async (options: CommonOptions & { out: string }) => {
       const { units, codes = false } = options;
-      const path = await withStore(options.store, 'read', (store) => report(store, options.out, { units, codes }));
-      if (options.json) sayJson({ page: path });
-      else say(path);
+      const { report } = await import('../steps/report.ts');
+      const result = await withStore(options.store, 'read', (store) => report(store, options.out, { units, codes }));
+      if (options.json) sayJson(result);
+      else say(result.page);
     });
 };

@@ -1,8 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { JobEvidence } from '../pages/service-manager-data.ts';
-import { renderJobPage } from '../pages/job-page.ts';
-import { showJob } from '../steps/show-job.ts';
+import { jobSummary } from '../pages/job-summary.ts';
+import { namedId } from '../pages/named-id.ts';
+import type { ShownJob } from '../steps/show-job.ts';
 import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { sparkline } from './sparkline.ts';
@@ -22,12 +23,14 @@ export const addShow: AddCommand = (program) => {
     )
     .argument('<job>', 'id of the job')
     .option('--html <file>', 'write a page with the recording instead')
-    .addHelpText('after', '\nexamples:\n  dryhold show J-0001\n  dryhold show J-0001 --units si --html job.html')
+    .addHelpText('after', '\nexamples:\n  dryhold show J-1042\n  dryhold show J-1042 --units si --html job.html')
     .action(async (jobId: string, options: ShowCommandOptions) => {
       const { units, codes = false } = options;
+      const { showJob } = await import('../steps/show-job.ts');
       const job = await withStore(options.store, 'read', (store) => showJob(store, jobId, { units, codes }));
       if (job === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
       if (options.html !== undefined) {
+        const { renderJobPage } = await import('../pages/job-page.ts');
         writeFileSync(options.html, await renderJobPage(job, units));
         if (!options.json) say(options.html);
       }
@@ -40,33 +43,46 @@ const words = {
   pass: 'pass',
   suspect: 'suspect',
   fail: 'FAIL',
-  'not-evaluated': 'not judged',
-  missing: 'no data',
+  'not-evaluated': 'not evaluated',
+  missing: 'missing',
 } as const;
 
-function jobText(job: JobEvidence, units: UnitSystem): string {
+function jobText(job: ShownJob, units: UnitSystem): string {
   const lines = [
-    `Job ${job.jobId}${job.startedAt === '' ? '' : `, ${job.startedAt}`}`,
-    [job.workType, job.refrigerant, job.systemId && `system ${job.systemId}`, job.siteId && `site ${job.siteId}`]
-      .filter(Boolean)
-      .join(', '),
-    `by ${job.technician}${job.crewId === null ? '' : `, crew ${job.crewId}`}`,
+    namedId('Job', job.jobId),
+    ...wrapped(jobSummary(job), ''),
+    `judged by the policy ${job.policyId}`,
     '',
   ];
   for (const finding of job.findings) {
+    const flagged = finding.outcome === 'fail' || finding.outcome === 'suspect';
     lines.push(
-      `${words[finding.outcome].padEnd(11)} ${finding.question}`,
-      `            ${finding.text}${finding.basis === '' ? '' : ` ${finding.basis}`}`,
+      `${words[finding.outcome].padEnd(indent.length)}${finding.question}`,
+      ...wrapped(`${finding.text}${finding.basis === '' ? '' : ` ${finding.basis}`}`, indent),
+      ...(flagged && finding.teach !== '' ? wrapped(`What to check: ${finding.teach}`, indent) : []),
     );
-    if (finding.outcome === 'fail' || finding.outcome === 'suspect') lines.push(`            ${finding.teach}`);
   }
-  if (job.trace !== null) lines.push('', ...traceText(job, units));
+  lines.push('', ...traceText(job, units));
   lines.push('', 'These are logged readings held against limits; they do not say that a system is safe.');
-  return lines.filter((line, index) => line !== '' || lines[index - 1] !== '').join('\n');
+  return lines.join('\n');
+}
+
+const indent = ' '.repeat(15);
+
+/** A text in lines that a terminal shows whole; a space that does not break is not broken at. */
+function wrapped(text: string, margin: string): string[] {
+  const width = Math.min(100, Math.max(40, process.stdout.columns ?? 100)) - margin.length;
+  const lines = [''];
+  for (const word of text.split(' ')) {
+    const line = lines.at(-1) ?? '';
+    if (line !== '' && line.length + 1 + word.length > width) lines.push(word);
+    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
+  }
+  return lines.map((line) => `${margin}${line}`);
 }
 
 function traceText({ trace, phases, limits }: JobEvidence, units: UnitSystem): string[] {
-  if (trace === null) return [];
+  if (trace === null) return ['No vacuum recording came with this job.'];
   const finite = trace.vacuumPa.filter((pa): pa is number => pa !== null);
   const lines = [
     `vacuum over ${durationText((trace.elapsedS.at(-1) ?? 0) - trace.elapsedS[0])}, log scale, ${finite.length === 0 ? 'always over range' : `lowest ${vacuumText(Math.min(...finite), units)}`}`,

@@ -1,8 +1,6 @@
 import { InvalidArgumentError } from 'commander';
-import { simulateFleet } from '../simulate/fleet.ts';
-import { writeBundle } from '../simulate/write-bundle.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
-import { grouped } from './ingest.ts';
+import { countOf } from './ingest.ts';
 
 interface SimulateCommandOptions extends CommonOptions {
   readonly jobs: number;
@@ -23,6 +21,8 @@ export const addSimulate: AddCommand = (program) => {
     .requiredOption('--out <folder>', 'where the bundle goes')
     .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
     .action(async (options: SimulateCommandOptions) => {
+      const { simulateFleet } = await import('../simulate/fleet.ts');
+      const { writeBundle } = await import('../simulate/write-bundle.ts');
       const progress = new Progress('simulating', options);
       const written = await writeBundle(
         simulateFleet({ jobs: options.jobs, seed: options.seed }),
@@ -30,7 +30,7 @@ export const addSimulate: AddCommand = (program) => {
         (jobs) => progress.update(jobs, options.jobs, `${jobs} jobs`),
       ).finally(() => progress.stop());
       if (options.json) sayJson({ ...written, folder: options.out });
-      else say(`${options.out}: ${grouped(written.jobs)} jobs, ${grouped(written.readings)} readings`);
+      else say(`${options.out}: ${countOf(written.jobs, 'job')}, ${countOf(written.readings, 'reading')}`);
     });
 };
 

@@ -1,17 +1,19 @@
 import type { Outcome } from '../checks/check.ts';
 import { Html, html } from './html.ts';
 import { outcomesWorstFirst, outcomeWords } from './outcome-tag.ts';
-import { groupedCount } from './share-text.ts';
-import type { CheckCount } from './service-manager-data.ts';
+import { countText, groupedCount, shareText } from './share-text.ts';
+import type { CheckCount, ServiceManagerData } from './service-manager-data.ts';
 
 /** What every check found over all jobs; jobs it could not judge stand beside those it could. */
-export function checksSection(checks: readonly CheckCount[]): Html {
+export function checksSection({ checks, jobs, jobsJudged, jobsFlagged }: ServiceManagerData): Html {
+  const unjudged = jobs - jobsJudged;
   return html`<section aria-labelledby="checks">
 <h2 id="checks">What the checks found</h2>
 ${checks.length === 0 && html`<p>No check has run.</p>`}
 ${
   checks.length > 0 &&
-  html`<p class="quiet">Jobs by outcome. “Not evaluated”: the recording could not carry a judgement. “Missing”: the step was not recorded, or not done.</p>
+  html`<p>Over the whole period, judged jobs with a fail or suspect finding: <strong>${shareText(jobsFlagged, jobsJudged)}</strong>.${unjudged > 0 && ` No check could judge ${countText(unjudged, 'job')}.`}</p>
+<p class="quiet">Jobs by outcome. “Not evaluated”: the recording could not carry a judgement. “Missing”: the step was not recorded, or not done.</p>
 <table class="stack" role="table"><caption>All jobs of the period, per check</caption>
 <thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col">question</th>${outcomesWorstFirst.map((outcome) => html`<th role="columnheader" scope="col">${outcomeWords[outcome]}</th>`)}</tr></thead>
 <tbody role="rowgroup">${checks.map(row)}</tbody></table>`

@@ -4,6 +4,7 @@ import { isWithin } from '../charts/vacuum-recording.ts';
 import { vacuumTrace } from '../charts/vacuum-trace.ts';
 import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type Html, html } from './html.ts';
+import { namedId } from './named-id.ts';
 import { jobAnchor } from './job-anchor.ts';
 import { flaggedFindings, jobSummary } from './job-summary.ts';
 import { outcomeTag, outcomesWorstFirst, outcomeWords } from './outcome-tag.ts';
@@ -25,7 +26,7 @@ export async function evidenceSection(
   const flagged = flaggedFindings(job);
   const others = job.findings.filter((finding) => !flagged.includes(finding));
   return html`<section class="job-evidence" id="${anchor}" tabindex="-1" aria-labelledby="${anchor}-title">
-<h3 id="${anchor}-title">Job ${job.jobId}</h3>
+<h3 id="${anchor}-title">${namedId('Job', job.jobId)}</h3>
 <p class="facts">${jobSummary(job)}</p>
 ${flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
 <ul class="findings">${flagged.map(
@@ -58,16 +59,16 @@ async function recording(job: JobEvidence, units: UnitSystem, charts: PageCharts
   const whole = vacuumTrace(trace, { phases, limits, units, colours: pageColours });
   const isolation = phases.findLast((span) => span.phase === 'isolation');
   const rise = riseTrace(trace, { phases, limits, units, colours: pageColours });
-  const described = `Job ${job.jobId}: vacuum over time. ${phases.map((span) => phaseText(span, job, units)).join('; ')}.`;
+  const described = `${namedId('Job', job.jobId)}: vacuum over time. ${phases.map((span) => phaseText(span, job, units)).join('; ')}.`;
   return html`<div class="pair">
 <figure><figcaption>How did the vacuum go? <span class="quiet">${unit}, logarithmic</span></figcaption>${await charts.add(whole, described, 296)}</figure>
-${rise !== null && html`<figure><figcaption>How did the pressure rise after isolation? <span class="quiet">${unit}, linear, last isolation</span></figcaption>${await charts.add(rise, `Job ${job.jobId}: pressure during the last isolation. ${isolation ? phaseText(isolation, job, units) : ''}.`, 296)}</figure>`}
+${rise !== null && html`<figure><figcaption>How did the pressure rise after isolation? <span class="quiet">${unit}, linear, last isolation</span></figcaption>${await charts.add(rise, `${namedId('Job', job.jobId)}: pressure during the last isolation. ${isolation ? phaseText(isolation, job, units) : ''}.`, 296)}</figure>`}
 </div>
 ${phases.length === 0 && html`<p class="quiet">No phases could be told apart in this recording.</p>`}
 ${
   phases.length > 0 &&
   html`<details><summary>Phases as a table</summary>
-<div class="scroll" tabindex="0" role="region" aria-label="Phases of job ${job.jobId}">
+<div class="scroll" tabindex="0" role="region" aria-label="Phases of ${namedId('job', job.jobId)}">
 <table><thead><tr><th scope="col">phase</th><th scope="col">from, min</th><th scope="col">to, min</th><th scope="col">first reading</th><th scope="col">last reading</th></tr></thead>
 <tbody>${phases.map((span) => {
     const { first, last } = ends(span, job);

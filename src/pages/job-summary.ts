@@ -1,5 +1,6 @@
 import { momentText } from './day-text.ts';
 import type { Outcome } from '../checks/check.ts';
+import { namedId } from './named-id.ts';
 import type { JobEvidence, JobFinding } from './service-manager-data.ts';
 import { outcomesWorstFirst } from './outcome-tag.ts';
 
@@ -14,8 +15,8 @@ export function flaggedFindings(job: JobEvidence): JobFinding[] {
 /** Who did what, where and when, as far as it is known. */
 export function jobSummary(job: JobEvidence): string {
   const work = [job.refrigerant, job.workType].filter((part) => part !== null).join(' ');
-  const system = job.systemId === null ? null : `system ${job.systemId}`;
-  const site = job.siteId === null ? null : `site ${job.siteId}`;
-  const crew = job.crewId === null ? null : `crew ${job.crewId}`;
+  const system = job.systemId === null ? null : namedId('system', job.systemId);
+  const site = job.siteId === null ? null : namedId('site', job.siteId);
+  const crew = job.crewId === null ? null : namedId('crew', job.crewId);
   return [momentText(job.startedAt), job.technician, crew, work, system, site].filter(Boolean).join(' · ');
 }

@@ -3,6 +3,7 @@ import { flaggedByMonth, type MonthCount } from '../charts/flagged-by-month.ts';
 import { wilsonInterval } from '../numerics/wilson-interval.ts';
 import { monthText } from './day-text.ts';
 import { type Html, html } from './html.ts';
+import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, shareText } from './share-text.ts';
@@ -40,9 +41,9 @@ export async function monthlySection(monthly: Monthly, charts: PageCharts): Prom
       largestShare,
       colours: pageColours,
     });
-    const description = `Crew ${crewId}: share of judged jobs flagged per month, with 95% interval. Over the period ${all}. The table below has the figures.`;
+    const description = `${namedId('Crew', crewId)}: share of judged jobs flagged per month, with 95% interval. Over the period ${all}. The table below has the figures.`;
     figures.push(
-      html`<figure><figcaption>Crew ${crewId} <span class="quiet">${all}; ${range}</span></figcaption>${await charts.add(chart, description, 210)}</figure>`,
+      html`<figure><figcaption>${namedId('Crew', crewId)} <span class="quiet">${all}; ${range}</span></figcaption>${await charts.add(chart, description, 210)}</figure>`,
     );
   }
   const crews = crewIds.map((crewId) => ({ crewId, counts: countsOf(crewId) }));
@@ -54,7 +55,7 @@ The number under a month is how many jobs could be judged.${crewIds.length > 1 &
 <details><summary>The same figures as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by month and crew">
 <table><caption>Flagged of judged jobs (share, 95% interval)</caption>
-<thead><tr><th scope="col">month</th>${crews.map(({ crewId }) => html`<th scope="col">crew ${crewId}</th>`)}</tr></thead>
+<thead><tr><th scope="col">month</th>${crews.map(({ crewId }) => html`<th scope="col">${namedId('crew', crewId)}</th>`)}</tr></thead>
 <tbody>${months.map((month, index) => html`<tr><th scope="row">${monthText(month)}</th>${crews.map(({ counts }) => html`<td>${shareText(counts[index]?.flagged ?? 0, counts[index]?.judged ?? 0)}</td>`)}</tr>`)}</tbody></table></div></details>
 <p class="quiet">${countText(sum(everyone, 'judged'), 'judged job')} in ${countText(months.length, 'month')}, ${countText(crewIds.length, 'crew')}.</p>
 </section>`;

@@ -8,6 +8,10 @@ export interface ServiceManagerData {
   /** First and last day of the data, ISO dates. */
   period: { from: string; to: string };
   jobs: number;
+  /** Jobs that at least one check could judge. */
+  jobsJudged: number;
+  /** Jobs of those with a suspect or fail finding. */
+  jobsFlagged: number;
   /** Per check: its question and how many jobs had which outcome. */
   checks: CheckCount[];
   /** Per month (YYYY-MM) and crew: jobs that at least one check could judge, and those of them with a suspect or fail finding. */

@@ -34,7 +34,7 @@ export async function renderServiceManagerPage(data: ServiceManagerData): Promis
 </header>
 <main>
 ${toDoFirst(data)}
-${checksSection(data.checks)}
+${checksSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
 ${monthly}
 ${technicians}

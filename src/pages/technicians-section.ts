@@ -21,7 +21,7 @@ export async function techniciansSection(technicians: readonly TechnicianCount[]
   const description = `Share of judged jobs flagged per technician, with 95% interval, by name; over all ${percentText(fleetShare)}. The table below has the figures.`;
   return html`<section aria-labelledby="technicians">
 <h2 id="technicians">Whose jobs are flagged more or less often than all, beyond chance?</h2>
-<p>${comparison(byName, fleetShare)} Where an interval crosses the dashed line, or two intervals overlap, no difference is shown.</p>
+<p>${comparison(byName, fleetShare)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
 <p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.</p>
 <figure class="narrow"><figcaption>Share of judged jobs flagged, with 95% interval</figcaption>${await charts.add(chart, description, byName.length * 27 + 66)}</figure>
 <details><summary>The same figures as a table</summary>

@@ -1,5 +1,6 @@
 import { dayText } from './day-text.ts';
 import { type Html, html } from './html.ts';
+import { namedId } from './named-id.ts';
 import { jobAnchor } from './job-anchor.ts';
 import { flaggedFindings, jobSummary } from './job-summary.ts';
 import { outcomeTag } from './outcome-tag.ts';
@@ -34,7 +35,7 @@ function entry(job: JobEvidence): Html {
   const [worst, ...rest] = flaggedFindings(job);
   return html`<li>
 <div>${worst === undefined ? null : outcomeTag(worst.outcome)}</div>
-<div><a class="job" href="#${jobAnchor(job.jobId)}">Job ${job.jobId}</a>
+<div><a class="job" href="#${jobAnchor(job.jobId)}">${namedId('Job', job.jobId)}</a>
 <p>${worst?.text ?? 'See the findings.'}</p>
 <p class="quiet">${jobSummary(job)}${rest.length > 0 && html` · <strong>${countText(rest.length, 'more finding')}</strong>`}</p></div>
 </li>

@@ -6,7 +6,7 @@ export type PeopleNames = (technicianId: string | null | undefined) => string;
 /**
  * Names for the technicians of a store.
  *
- * @param codes true: `P01`, `P02`, … instead of names
+ * @param codes true: `P001`, `P002`, … instead of names
  */
 export async function peopleNames(store: Store, codes: boolean): Promise<PeopleNames> {
   await makePersonCodes(store);

@@ -1,6 +1,7 @@
 import { type Outcome, outcomes } from '../checks/check.ts';
 import { checks } from '../checks/checks.ts';
 import { wilsonInterval } from '../numerics/wilson-interval.ts';
+import { countText } from '../pages/share-text.ts';
 import type { CheckCount, ServiceManagerData, TechnicianCount } from '../pages/service-manager-data.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
@@ -22,8 +23,15 @@ export async function serviceManagerData(store: Store, { units, codes }: ReportO
   const policy = await policyJudged(store);
   await store.run(query('job-outcomes'), [policy.id]);
   const names = await peopleNames(store, codes);
-  const [period] = await store.rows<{ first: string | null; last: string | null; jobs: number }>(
-    'SELECT min(day) AS first, max(day) AS last, count(*) AS jobs FROM temp.job_outcomes',
+  const [period] = await store.rows<{
+    first: string | null;
+    last: string | null;
+    jobs: number;
+    judged: number;
+    flagged: number;
+  }>(
+    `SELECT min(day) AS first, max(day) AS last, count(*) AS jobs, count(*) FILTER (judged) AS judged,
+       count(*) FILTER (flagged) AS flagged FROM temp.job_outcomes`,
   );
   const to = period.last ?? '';
   const week = { from: daysBefore(to, 6), to };
@@ -39,11 +47,13 @@ export async function serviceManagerData(store: Store, { units, codes }: ReportO
     policyTitle: policy.title,
     period: { from: period.first ?? '', to },
     jobs: period.jobs,
+    jobsJudged: period.judged,
+    jobsFlagged: period.flagged,
     checks: await checkCounts(store, policy.id),
     monthly: (
       await store.rows<{ month: string; crew_id: string; judged: number; flagged: number }>(query('monthly'))
     ).map(({ crew_id, ...row }) => ({ ...row, crewId: crew_id })),
-    technicians: await technicianCounts(store, names),
+    technicians: await technicianCounts(store, names, codes),
     week,
     lookAt: await jobEvidence(store, 'shown', { policyId: policy.id, units, names }),
     notes: await notes(store, found),
@@ -69,7 +79,7 @@ async function checkCounts(store: Store, policyId: string): Promise<CheckCount[]
   });
 }
 
-async function technicianCounts(store: Store, names: PeopleNames): Promise<TechnicianCount[]> {
+async function technicianCounts(store: Store, names: PeopleNames, codes: boolean): Promise<TechnicianCount[]> {
   const rows = await store.rows<{
     technician_id: string;
     crew_id: string | null;
@@ -80,7 +90,7 @@ async function technicianCounts(store: Store, names: PeopleNames): Promise<Techn
   return rows.map((row) => {
     const { low, high } = wilsonInterval(row.flagged, row.judged);
     return {
-      technicianId: row.technician_id,
+      technicianId: codes ? names(row.technician_id) : row.technician_id,
       name: names(row.technician_id),
       crewId: row.crew_id,
       judged: row.judged,
@@ -101,18 +111,22 @@ async function notes(store: Store, found: number): Promise<string[]> {
     (SELECT count(*) FROM rejects) AS refused`);
   if (counts.unjudged > 0)
     said.push(
-      `${counts.unjudged} jobs carry nothing that any check could judge: no usable log and no usable record of the charge.`,
+      `${countText(counts.unjudged, 'job')} could not be judged by any check: no usable log and no usable record of the charge.`,
     );
   if (counts.recordless > 0)
     said.push(
-      `${counts.recordless} jobs have readings but no record, so their day, crew and technician are not known.`,
+      `Readings without a job record: ${countText(counts.recordless, 'job')}, whose day, crew and technician are not known.`,
     );
   if (counts.stale > 0)
-    said.push(`${counts.stale} jobs came in or changed since the last judging and are not in here.`);
+    said.push(
+      `Came in or changed since the last judging, and not in here as it stands now: ${countText(counts.stale, 'job')}. Run "dryhold judge", then "dryhold report" again.`,
+    );
   if (counts.refused > 0)
-    said.push(`${counts.refused} rows or files were refused when they came in; "dryhold export rejects" lists them.`);
+    said.push(
+      `Refused when they came in: ${countText(counts.refused, 'row or file', 'rows or files')}; "dryhold export rejects" lists them.`,
+    );
   if (found > mostEvidence)
-    said.push(`${found} jobs of the last week are flagged; the worst ${mostEvidence} are shown.`);
+    said.push(`In the last week ${countText(found, 'job')} are flagged; the worst ${mostEvidence} are shown.`);
   return said;
 }
 

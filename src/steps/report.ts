@@ -4,16 +4,29 @@ import { renderServiceManagerPage } from '../pages/service-manager-page.ts';
 import type { Store } from '../store/store.ts';
 import { type ReportOptions, serviceManagerData } from './report-data.ts';
 
+/** What a report wrote, and what its first lines say. */
+export interface ReportResult {
+  /** The path of the start page. */
+  readonly page: string;
+  readonly jobs: number;
+  /** Jobs that at least one check could judge. */
+  readonly jobsJudged: number;
+  /** Jobs of those with a suspect or fail finding. */
+  readonly jobsFlagged: number;
+  /** The job to look at first: the worst of the last week; null where that week has none. */
+  readonly lookFirst: string | null;
+}
+
 /**
  * Writes the readers' pages into a folder.
  *
- * @returns the path of the start page
  * @throws DryholdError `not-judged`
  */
-export async function report(store: Store, outDir: string, options: ReportOptions): Promise<string> {
-  const page = await renderServiceManagerPage(await serviceManagerData(store, options));
+export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
+  const data = await serviceManagerData(store, options);
   mkdirSync(outDir, { recursive: true });
-  const path = join(outDir, 'index.html');
-  writeFileSync(path, page);
-  return path;
+  const page = join(outDir, 'index.html');
+  writeFileSync(page, await renderServiceManagerPage(data));
+  const { jobs, jobsJudged, jobsFlagged, lookAt } = data;
+  return { page, jobs, jobsJudged, jobsFlagged, lookFirst: lookAt[0]?.jobId ?? null };
 }

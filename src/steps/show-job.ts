@@ -5,6 +5,12 @@ import { peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 import type { ReportOptions } from './report-data.ts';
 
+/** A job and the policy that judged it. */
+export interface ShownJob extends JobEvidence {
+  readonly policyId: string;
+  readonly policyTitle: string;
+}
+
 /**
  * One job by the policy judged last.
  *
@@ -15,7 +21,7 @@ export async function showJob(
   store: Store,
   jobId: string,
   { units, codes }: ReportOptions,
-): Promise<JobEvidence | undefined> {
+): Promise<ShownJob | undefined> {
   const known = await store.rows('SELECT 1 FROM job_revisions WHERE job_id = $1', [jobId]);
   if (known.length === 0) return undefined;
   const policy = await policyJudged(store);
@@ -25,5 +31,5 @@ export async function showJob(
     units,
     names: await peopleNames(store, codes),
   });
-  return job;
+  return { ...job, policyId: policy.id, policyTitle: policy.title };
 }

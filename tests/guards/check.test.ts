@@ -81,18 +81,21 @@ describe.each(Object.entries(planted))('%s', (script, plantings) => {
   });
 });
 
-test.each(['GLOSSARY.md', 'policy.schema.json', 'records.schema.json', 'source-map.schema.json'])('generated: %s edited by hand or emptied', (path) => {
-  using tree = new PlantedTree().link('src', 'node_modules');
-  expect(tree.run('generate')).toMatchObject({ status: 0 });
-  expect(tree.run('check:generated')).toMatchObject({ status: 0, output: '' });
+test.each(['GLOSSARY.md', 'policy.schema.json', 'records.schema.json', 'source-map.schema.json'])(
+  'generated: %s edited by hand or emptied',
+  (path) => {
+    using tree = new PlantedTree().link('src', 'node_modules');
+    expect(tree.run('generate')).toMatchObject({ status: 0 });
+    expect(tree.run('check:generated')).toMatchObject({ status: 0, output: '' });
 
-  const text = readFileSync(join(tree.root, path), 'utf8');
-  for (const edited of [text.replace('job', 'jab'), '']) {
-    const { status, output } = tree.plant({ [path]: edited }).run('check:generated');
-    expect(status).toBe(1);
-    expect(output).toContain(`${path}: not what`);
-    expect(output.trim().split('\n')).toHaveLength(1);
-  }
-  expect(tree.run('generate')).toMatchObject({ status: 0 });
-  expect(readFileSync(join(tree.root, path), 'utf8')).toBe(text);
-});
+    const text = readFileSync(join(tree.root, path), 'utf8');
+    for (const edited of [text.replace('job', 'jab'), '']) {
+      const { status, output } = tree.plant({ [path]: edited }).run('check:generated');
+      expect(status).toBe(1);
+      expect(output).toContain(`${path}: not what`);
+      expect(output.trim().split('\n')).toHaveLength(1);
+    }
+    expect(tree.run('generate')).toMatchObject({ status: 0 });
+    expect(readFileSync(join(tree.root, path), 'utf8')).toBe(text);
+  },
+);

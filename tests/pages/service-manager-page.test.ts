@@ -30,6 +30,8 @@ function hostileSample(): ServiceManagerData {
 const empty: ServiceManagerData = {
   ...serviceManagerSample(),
   jobs: 0,
+  jobsJudged: 0,
+  jobsFlagged: 0,
   checks: [],
   monthly: [],
   technicians: [],

@@ -81,6 +81,8 @@ export function serviceManagerSample(): ServiceManagerData {
     policyTitle: 'As recorded',
     period: { from: '2025-07-01', to: '2026-03-22' },
     jobs: 604,
+    jobsJudged: 563,
+    jobsFlagged: 171,
     checks,
     monthly,
     technicians,
