@@ -82,10 +82,16 @@ function wholeFile(
   types: ReadonlyMap<string, string> | undefined,
 ): string | undefined {
   if (file.kind.id === 'csv' && csvDelimiter(file.path) === ',' && !digest.oddText)
-    return checkedReadings(csvRelation(file.path, columns), readingColumnsOf(columns), () => true);
+    return checkedReadings(csvRelation(file.path, columns), readingColumnsOf(columns), {
+      isText: () => true,
+      oddNumbers: digest.oddNumbers,
+    });
   if (types === undefined || !hasPlainTypes(types)) return undefined;
   const isText = (name: string) => types.get(name) === 'VARCHAR';
-  return checkedReadings(`read_parquet(${literal(file.path)})`, readingColumnsOf(columns), isText);
+  return checkedReadings(`read_parquet(${literal(file.path)})`, readingColumnsOf(columns), {
+    isText,
+    oddNumbers: true,
+  });
 }
 
 function namesOf(columns: readonly string[]): string[] {

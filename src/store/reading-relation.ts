@@ -20,21 +20,22 @@ export function hasPlainTypes(types: ReadonlyMap<string, string>): boolean {
   );
 }
 
+export interface ReadingCells {
+  /** Whether a column of the file holds text. */
+  readonly isText: (name: string) => boolean;
+  /** Whether a number's text may hold what the engine reads as one and we do not: 1_000, +-5. */
+  readonly oddNumbers: boolean;
+}
+
 /**
  * A select statement over a file of readings that gives its columns typed and in file order, and raises an error at the
  * first value that the table does not allow. It says nothing about where: the row-by-row reader finds that. What it takes,
  * that reader takes with the same result; texts as such are looked at once the part is written.
- *
- * @param isText whether a column of the file holds text
  */
-export function checkedReadings(
-  relation: string,
-  columns: readonly Column[],
-  isText: (name: string) => boolean,
-): string {
-  const typed = columns.map((column) => `${typedCell(column, isText(column.name))} AS ${identifier(column.name)}`);
-  const wrong = columns.map((column) => wrongCell(column)).filter((condition) => condition !== '');
-  const rest = columns.filter((column) => column.name !== 'job_id').map((column) => identifier(column.name));
+export function checkedReadings(relation: string, columns: readonly Column[], cells: ReadingCells): string {
+  const typed = columns.flatMap((column) => typedCells(column, cells));
+  const wrong = columns.flatMap((column) => wrongCell(column, cells.isText(column.name)));
+  const rest = columns.filter((column) => column.name !== 'job_id').map((column) => givenCell(column, cells));
   return `SELECT CASE WHEN ${wrong.join(' OR ')} THEN error('wrong value') ELSE job_id END AS job_id, ${rest.join(', ')}
     FROM (SELECT ${typed.join(', ')} FROM ${relation})`;
 }
@@ -55,25 +56,43 @@ export function wrongText(name: string): string {
   return `strlen(${identifier(name)}) NOT BETWEEN 1 AND 500 OR regexp_matches(${identifier(name)}, '^${space}|${space}$|\\x00')`;
 }
 
-function typedCell(column: Column, isText: boolean): string {
-  const name = identifier(column.name);
-  if (column.kind !== 'number') return name;
-  if (!isText) return `CAST(${name} AS DOUBLE)`;
-  // The engine reads 1_000 and +-5 as numbers; they are none here. NaN is outside every range.
-  const number = `CASE WHEN contains(${name}, '_') OR contains(${name}, '+-') THEN 'nan'::DOUBLE ELSE CAST(${name} AS DOUBLE) END`;
-  if (!column.over) return number;
-  return `CASE WHEN trim(${name}) = 'over' THEN 'infinity'::DOUBLE WHEN isinf(${number}) THEN 'nan'::DOUBLE ELSE ${number} END`;
+/** The flag that a cell held the word `over`. */
+const overFlag = (column: Column) => identifier(`${column.name} is over`);
+
+function saysOver(column: Column, { isText }: ReadingCells): boolean {
+  return column.over === true && isText(column.name);
 }
 
-function wrongCell(column: Column): string {
+function typedCells(column: Column, cells: ReadingCells): string[] {
+  const name = identifier(column.name);
+  if (column.kind !== 'number') return [name];
+  const over = saysOver(column, cells) ? [`${name} = 'over' AS ${overFlag(column)}`] : [];
+  const number = over.length > 0 ? `CAST(nullif(${name}, 'over') AS DOUBLE)` : `CAST(${name} AS DOUBLE)`;
+  // NaN is outside every range.
+  const odd = `contains(${name}, '_') OR contains(${name}, '+-')`;
+  const checked =
+    cells.oddNumbers && cells.isText(column.name) ? `CASE WHEN ${odd} THEN 'nan'::DOUBLE ELSE ${number} END` : number;
+  return [`${checked} AS ${name}`, ...over];
+}
+
+/** Conditions that are true where a typed cell is wrong; where it is empty and may be, they are not known. */
+function wrongCell(column: Column, isText: boolean): string[] {
   const name = identifier(column.name);
   const conditions: string[] = [];
   if (column.required) conditions.push(`${name} IS NULL`);
   if (column.kind === 'number') {
-    const over = column.over ? ` OR ${name} = 'infinity'` : '';
+    const over = column.over && !isText ? ` OR ${name} = 'infinity'` : '';
     conditions.push(`NOT (${name} BETWEEN ${column.min} AND ${column.max}${over})`);
   } else if (column.words !== undefined) {
-    conditions.push(`NOT (${name} IN (${column.words.map(literal).join(', ')}))`);
+    // Not IN: the engine makes a join of that, which does not keep the order of the rows.
+    conditions.push(`NOT (${column.words.map((word) => `${name} = ${literal(word)}`).join(' OR ')})`);
   }
-  return conditions.map((condition) => `coalesce(${condition}, false)`).join(' OR ');
+  return conditions;
+}
+
+function givenCell(column: Column, cells: ReadingCells): string {
+  const name = identifier(column.name);
+  return saysOver(column, cells)
+    ? `CASE WHEN ${overFlag(column)} THEN 'infinity'::DOUBLE ELSE ${name} END AS ${name}`
+    : name;
 }
