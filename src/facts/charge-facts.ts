@@ -1,7 +1,7 @@
 import type { Facts } from '../records/tables/facts.ts';
 import type { Job } from '../records/tables/jobs.ts';
 import type { Weighing } from '../records/tables/weighings.ts';
-import type { JobMaterial } from './job-material.ts';
+import type { JobRecords } from './job-material.ts';
 
 type ChargeProblem = NonNullable<Facts['charge_problem']>;
 type Line = Pick<Job, 'line_length_m' | 'factory_line_m' | 'line_adder_kg_per_m'>;
@@ -17,11 +17,11 @@ const chargingWork: ReadonlySet<string | undefined> = new Set([
 ]);
 
 /** What the record says of the charge: the system's target, what went in, and how far that is from what should have. */
-export function chargeFacts(material: JobMaterial): Partial<Facts> {
-  const { job } = material;
+export function chargeFacts(records: JobRecords): Partial<Facts> {
+  const { job } = records;
   if (job === undefined) return {};
-  const target = chargeTarget(material);
-  const charged = chargedMass(material);
+  const target = chargeTarget(records);
+  const charged = chargedMass(records);
   const facts: Partial<Facts> = {
     ...('kg' in target ? { charge_target_kg: target.kg } : {}),
     ...(charged === undefined
@@ -44,7 +44,7 @@ export function chargeFacts(material: JobMaterial): Partial<Facts> {
  * The charge that the whole system wants: factory charge, what each line needs beyond the length that the factory
  * charge covers by the recorded adder, and other adders.
  */
-function chargeTarget({ job, lineSets }: JobMaterial): { kg: number } | { problem: ChargeProblem } {
+function chargeTarget({ job, lineSets }: JobRecords): { kg: number } | { problem: ChargeProblem } {
   if (job?.factory_charge_kg === undefined) return { problem: 'no-factory-charge' };
   let kg = job.factory_charge_kg + (job.other_adder_kg ?? 0);
   const lines: readonly Line[] = lineSets.length > 0 ? lineSets : [job];
@@ -63,7 +63,7 @@ function chargeTarget({ job, lineSets }: JobMaterial): { kg: number } | { proble
  * What went in, net of hose residual: the record's figure, else the weighings in, less what was let out again after them.
  * What was recovered before is no part of it: it was in there before the job.
  */
-function chargedMass({ job, weighings }: JobMaterial): { kg: number; residualKg?: number } | undefined {
+function chargedMass({ job, weighings }: JobRecords): { kg: number; residualKg?: number } | undefined {
   if (job?.weighed_in_kg !== undefined) {
     return { kg: job.weighed_in_kg - (job.hose_residual_kg ?? 0), residualKg: job.hose_residual_kg };
   }

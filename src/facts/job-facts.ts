@@ -1,13 +1,12 @@
 import type { Facts } from '../records/tables/facts.ts';
 import { chargeFacts } from './charge-facts.ts';
-import type { JobMaterial } from './job-material.ts';
-import { vacuumFacts } from './vacuum-facts.ts';
+import type { JobRecords } from './job-material.ts';
 
 /**
  * What was measured and computed on one job. Knows no policy; never throws for what the data are.
  *
- * @param vacuum the facts of the vacuum log, where another thread has computed them already
+ * @param vacuum the facts of its vacuum log; empty where there is none
  */
-export function jobFacts(material: JobMaterial, vacuum: Partial<Facts> = vacuumFacts(material)): Facts {
-  return { job_id: material.jobId, ...vacuum, ...chargeFacts(material) };
+export function jobFacts(records: JobRecords, vacuum: Partial<Facts>): Facts {
+  return { job_id: records.jobId, ...vacuum, ...chargeFacts(records) };
 }

@@ -16,6 +16,8 @@ export interface SimulateFleetOptions {
   /** How many jobs, over the one year. */
   readonly jobs: number;
   readonly seed: number;
+  /** How often every gauge logs [s]; absent: as often as each does, 1 to 5 s. */
+  readonly intervalS?: number;
 }
 
 /** A simulated fleet: small tables at hand, jobs drawn one by one. */
@@ -43,7 +45,7 @@ export interface SimulatedFleet {
  * @example
  * simulateFleet({ jobs: 3, seed: 1 }).size // 3
  */
-export function simulateFleet({ jobs, seed }: SimulateFleetOptions): SimulatedFleet {
+export function simulateFleet({ jobs, seed, intervalS }: SimulateFleetOptions): SimulatedFleet {
   let cylinders = new CylinderStore();
   return {
     size: jobs,
@@ -67,7 +69,15 @@ export function simulateFleet({ jobs, seed }: SimulateFleetOptions): SimulatedFl
       for (let number = 1; number <= jobs; number++) {
         const day = startDay((number - 1 + clock.uniform(0, 0.999)) / jobs);
         const revisit = revisits.take(day);
-        const one = simulateJob({ seed, number, day, technician: roster.draw(clock, day), revisit, cylinders });
+        const one = simulateJob({
+          seed,
+          number,
+          day,
+          technician: roster.draw(clock, day),
+          revisit,
+          cylinders,
+          intervalS,
+        });
         roster.book(one.job.technician_id ?? '', one.endDay);
         if (one.revisit !== undefined) revisits.add(one.revisit);
         yield one;

@@ -49,6 +49,8 @@ export interface SimulateJobOptions {
   /** The repair that it is; undefined for a job of its own. */
   readonly revisit: Revisit | undefined;
   readonly cylinders: CylinderStore;
+  /** How often every gauge logs [s]; absent: as often as each does. */
+  readonly intervalS?: number | undefined;
 }
 
 /** Share of jobs that only top a running system up: no evacuation, no vacuum log. */
@@ -88,6 +90,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         lineC,
         altitudeM: district.altitudeM,
         charge,
+        intervalS: options.intervalS,
       });
   const durationS = vacuum?.durationS ?? random.uniform(900, 2400);
   const record: JobRecord = {

@@ -24,6 +24,8 @@ export interface VacuumLogOptions {
   readonly lineC: number;
   readonly altitudeM: number;
   readonly charge: WeighIn;
+  /** How often every gauge logs [s]; absent: as often as each does. */
+  readonly intervalS?: number | undefined;
 }
 
 /** An evacuation with its record, its readings and its truth. */
@@ -53,7 +55,8 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
   const { random, technician, lineC } = options;
   const coresIn = !random.chance(technician.removesCores);
   const gaugeAtPump = random.chance(technician.gaugeAtPump);
-  const gauge = random.chance(0.025) ? compoundGauge : gaugeOf(technician.technicianId);
+  const own = random.chance(0.025) ? compoundGauge : gaugeOf(technician.technicianId);
+  const gauge = options.intervalS === undefined ? own : { ...own, intervalS: options.intervalS };
   const { circuit, train } = drawConditions({ ...options, coresIn, gaugeAtPump });
   const protocol: Protocol = protocols[random.weighted({ rise: 0.35, deep: 0.4, strict: 0.25 })];
   const recorded = !random.chance(0.12);

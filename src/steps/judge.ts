@@ -2,7 +2,6 @@ import { createHash } from 'node:crypto';
 import { type Outcome, outcomes } from '../checks/check.ts';
 import { checks } from '../checks/checks.ts';
 import { asRecorded, type Policy, resolveLimits } from '../checks/policy.ts';
-import { jobFacts } from '../facts/job-facts.ts';
 import { methodVersion } from '../facts/method-version.ts';
 import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { findings as findingsTable } from '../records/tables/findings.ts';
@@ -12,8 +11,7 @@ import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 
-import { jobMaterials } from './job-materials.ts';
-import { measuredMaterials } from './vacuum-facts-pool.ts';
+import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
   readonly policy?: Policy;
@@ -60,10 +58,9 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-findings-made'), [policy.id]);
     const facts = await RowAppender.begin(store, factsTable);
     const findings = await RowAppender.begin(store, findingsTable);
-    for await (const { material, vacuum } of measuredMaterials(jobMaterials(store, 'jobs_to_measure'))) {
-      const measured = jobFacts(material, vacuum);
-      facts.append(measured);
-      for (const finding of findingsOf(measured, material.job, policy)) findings.append(finding);
+    for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
+      facts.append(measured.facts);
+      for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
       onJob();
     }
     for await (const standing of standingFacts(store, rejudge)) {

@@ -1,101 +1,57 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { JobMaterial, VacuumMaterial } from '../facts/job-material.ts';
-import { vacuumFacts } from '../facts/vacuum-facts.ts';
 import type { Facts } from '../records/tables/facts.ts';
+import type { ChunkSource } from '../store/segment-reader.ts';
+import { type SliceTask, sliceFacts } from './slice-facts.ts';
 
-/** A job's material with the facts of its vacuum log. */
-export interface MeasuredMaterial {
-  readonly material: JobMaterial;
-  readonly vacuum: Partial<Facts>;
-}
-
-/** Readings that are handed over at once. */
-const batchReadings = 50_000;
-/** Batches that a thread may have waiting, so that it never runs dry. */
-const batchesWaiting = 2;
-/** Batches that may be under way in all: memory stays bounded. */
-const batchesUnderWay = 8;
+type Answer = { facts: Partial<Facts>[] } | { problem: string };
 
 /**
- * Computes the vacuum facts of many jobs on all cores: batches go to the other threads while these have room, and are
- * computed here while they have none. Results come in the order of the jobs. The series of a job handed over are gone.
- *
- * @param threads other threads to use
+ * Computes the vacuum facts of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
+ * each goes to the thread with the fewest waiting. Without threads, or for a single slice, it is done here.
  */
-export async function* measuredMaterials(
-  materials: AsyncIterable<JobMaterial>,
-  threads = availableParallelism() - 1,
-): AsyncGenerator<MeasuredMaterial> {
-  const pool = Array.from({ length: threads }, () => new VacuumFactsThread());
-  const underWay: { batch: JobMaterial[]; facts: Promise<Partial<Facts>[]> }[] = [];
-  const hand = (batch: JobMaterial[]) => {
-    const free = pool.find((thread) => thread.waiting < batchesWaiting);
-    const facts = free === undefined ? Promise.resolve(batch.map(vacuumFacts)) : free.compute(batch);
-    // A thread that fails is heard where its result is awaited.
-    facts.catch(() => undefined);
-    underWay.push({ batch, facts });
-  };
-  try {
-    for await (const batch of batches(materials)) {
-      hand(batch);
-      if (underWay.length >= batchesUnderWay) yield* settled(underWay.shift());
-    }
-    while (underWay.length > 0) yield* settled(underWay.shift());
-  } finally {
-    await Promise.all(pool.map((thread) => thread.end()));
+export class VacuumFactsPool {
+  readonly #source: ChunkSource;
+  readonly #threads: VacuumFactsThread[];
+
+  /**
+   * @param source what reads the segments where it is done here
+   * @param threads other threads to use; 0 does everything here
+   */
+  constructor(source: ChunkSource, threads = availableParallelism()) {
+    this.#source = source;
+    this.#threads = Array.from({ length: threads }, () => new VacuumFactsThread());
+  }
+
+  /** How many slices may be asked for ahead without a thread running dry. */
+  get ahead(): number {
+    return 2 * this.#threads.length;
+  }
+
+  facts(task: SliceTask): Promise<Partial<Facts>[]> {
+    const [thread] = this.#threads.toSorted((a, b) => a.waiting - b.waiting);
+    return thread === undefined ? sliceFacts(this.#source, task) : thread.facts(task);
+  }
+
+  async end(): Promise<void> {
+    await Promise.all(this.#threads.map((thread) => thread.end()));
   }
 }
 
-async function* settled(
-  done: { batch: JobMaterial[]; facts: Promise<Partial<Facts>[]> } | undefined,
-): AsyncGenerator<MeasuredMaterial> {
-  if (done === undefined) return;
-  const facts = await done.facts;
-  for (const [index, material] of done.batch.entries()) yield { material, vacuum: facts[index] };
-}
-
-async function* batches(materials: AsyncIterable<JobMaterial>): AsyncGenerator<JobMaterial[]> {
-  let batch: JobMaterial[] = [];
-  let readings = 0;
-  for await (const material of materials) {
-    batch.push(material);
-    for (const { vacuumPa } of material.series) readings += vacuumPa.length;
-    if (readings < batchReadings && batch.length < 1000) continue;
-    yield batch;
-    batch = [];
-    readings = 0;
-  }
-  if (batch.length > 0) yield batch;
-}
-
-/** One other thread, started at its first batch; answers in the order of asking. */
+/** One other thread, started at its first slice; answers in the order of asking. */
 class VacuumFactsThread {
   #worker: Worker | undefined;
-  readonly #asked: { resolve: (facts: Partial<Facts>[]) => void; reject: (reason: unknown) => void }[] = [];
+  readonly #asked: { resolve: (facts: Partial<Facts>[]) => void; reject: (reason: Error) => void }[] = [];
 
   get waiting(): number {
     return this.#asked.length;
   }
 
-  compute(batch: readonly JobMaterial[]): Promise<Partial<Facts>[]> {
+  facts(task: SliceTask): Promise<Partial<Facts>[]> {
     this.#worker ??= this.#start();
-    const message: VacuumMaterial[] = batch.map(({ job, gauge, series, marks }) => ({
-      job: job && {
-        gauge_id: job.gauge_id,
-        vacuum_target_pa: job.vacuum_target_pa,
-        gauge_accuracy_ratio: job.gauge_accuracy_ratio,
-      },
-      gauge,
-      series,
-      marks,
-    }));
-    const buffers = message.flatMap(({ series }) =>
-      series.flatMap(({ elapsedS, vacuumPa }) => [elapsedS.buffer, vacuumPa.buffer]),
-    );
     return new Promise((resolve, reject) => {
       this.#asked.push({ resolve, reject });
-      this.#worker?.postMessage(message, buffers as ArrayBuffer[]);
+      this.#worker?.postMessage(task);
     });
   }
 
@@ -106,7 +62,11 @@ class VacuumFactsThread {
   #start(): Worker {
     const extension = import.meta.url.endsWith('.ts') ? 'ts' : 'js';
     const worker = new Worker(new URL(`vacuum-facts-worker.${extension}`, import.meta.url));
-    worker.on('message', (facts: Partial<Facts>[]) => this.#asked.shift()?.resolve(facts));
+    worker.on('message', (answer: Answer) => {
+      const asked = this.#asked.shift();
+      if ('facts' in answer) asked?.resolve(answer.facts);
+      else asked?.reject(new Error(answer.problem));
+    });
     worker.on('error', (error) => {
       for (const { reject } of this.#asked.splice(0)) reject(error);
     });

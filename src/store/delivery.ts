@@ -157,13 +157,7 @@ export class Delivery {
 
   async #raiseRevisions(jobs: ReadonlySet<string>): Promise<void> {
     if (jobs.size === 0) return;
-    await this.store.run('CREATE OR REPLACE TEMP TABLE changed_jobs (job_id VARCHAR)');
-    const appender = await this.store.connection.createAppender('changed_jobs', 'main', 'temp');
-    for (const job of jobs) {
-      appender.appendVarchar(job);
-      appender.endRow();
-    }
-    appender.closeSync();
+    await this.store.fill('changed_jobs', jobs);
     await this.store.run(`INSERT INTO job_revisions SELECT job_id, 1 FROM temp.changed_jobs
       ON CONFLICT (job_id) DO UPDATE SET revision = revision + 1`);
   }

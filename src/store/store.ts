@@ -1,8 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
+import { type DuckDBConnection, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
+import type { ChunkSource, ChunkStream } from './segment-reader.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { writingError } from './writing-error.ts';
 
@@ -26,7 +27,7 @@ const openHere = new Set<string>();
  * const store = await Store.open('dryhold-store', 'write');
  * try { … } finally { await store.close(); }
  */
-export class Store {
+export class Store implements ChunkSource {
   readonly folder: string;
   readonly mode: StoreMode;
   readonly connection: DuckDBConnection;
@@ -110,11 +111,22 @@ export class Store {
    *
    * @returns the chunks, and how to let go of them
    */
-  async stream(sql: string): Promise<{ fetchChunk: () => Promise<DuckDBDataChunk | null>; close: () => void }> {
+  async stream(sql: string): Promise<ChunkStream> {
     const connection = await this.#instance.connect();
     await connection.run("SET TimeZone = 'UTC'");
     const result = await connection.stream(sql);
     return { fetchChunk: () => result.fetchChunk(), close: () => connection.closeSync() };
+  }
+
+  /** Makes a temporary table of job ids. */
+  async fill(name: string, jobIds: Iterable<string>): Promise<void> {
+    await this.run(`CREATE OR REPLACE TEMP TABLE ${name} (job_id VARCHAR)`);
+    const appender = await this.connection.createAppender(name, 'main', 'temp');
+    for (const jobId of jobIds) {
+      appender.appendVarchar(jobId);
+      appender.endRow();
+    }
+    appender.closeSync();
   }
 
   /** Runs `work` in one transaction: all of it, or nothing. */

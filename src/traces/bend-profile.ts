@@ -141,8 +141,16 @@ class BendFit {
     const rt = sums.tt[after] - t0 * sums.t[after];
     const rr = rt - t0 * r;
     const ry = sums.ty[after] - t0 * sums.y[after];
-    let [q, rq, qt, qy] = [0, 0, 0, 0];
-    let [j, jj, jr, jq, jt, jy] = [0, 0, 0, 0, 0, 0];
+    let q = 0;
+    let rq = 0;
+    let qt = 0;
+    let qy = 0;
+    let j = 0;
+    let jj = 0;
+    let jr = 0;
+    let jq = 0;
+    let jt = 0;
+    let jy = 0;
     let i = after;
     for (; i < count && times[i] - t0 < jumpOver * jumpMin; i += 1) {
       const since = times[i] - t0;
@@ -175,7 +183,10 @@ class BendFit {
     jq += q - jumpedRoots;
     jt += sums.t[settled];
     jy += sums.y[settled];
-    const [t, tt, y, ty] = [sums.t[0], sums.tt[0], sums.y[0], sums.ty[0]];
+    const t = sums.t[0];
+    const tt = sums.tt[0];
+    const y = sums.y[0];
+    const ty = sums.ty[0];
     // √r · √r = r, so the sum of its squares is that of r.
     this.#matrix.set([count, t, r, q, j, t, tt, rt, qt, jt, r, rt, rr, rq, jr, q, qt, rq, r, jq, j, jt, jr, jq, jj]);
     this.#right.set([y, ty, ry, qy, jy]);

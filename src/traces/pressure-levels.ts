@@ -12,22 +12,17 @@ const overPa = 101_325;
  */
 export function pressureLevels({ vacuumPa }: VacuumSeries): Float64Array {
   const count = vacuumPa.length;
-  const raw = new Float64Array(count);
   let leastPa = overPa;
   for (let i = 0; i < count; i += 1) if (vacuumPa[i] > 0 && vacuumPa[i] < leastPa) leastPa = vacuumPa[i];
   const floorPa = leastPa / 2;
-  for (let i = 0; i < count; i += 1) {
-    const pressurePa = vacuumPa[i];
-    raw[i] = Math.log(pressurePa > overPa ? overPa : pressurePa > floorPa ? pressurePa : floorPa);
-  }
   const levels = new Float64Array(count);
-  levels[0] = raw[0];
-  levels[count - 1] = raw[count - 1];
-  for (let i = 1; i < count - 1; i += 1) {
-    const a = raw[i - 1];
-    const b = raw[i];
-    const c = raw[i + 1];
-    levels[i] = a > b ? (b > c ? b : a > c ? c : a) : a > c ? a : b > c ? c : b;
+  for (let i = 0; i < count; i += 1) {
+    // The median of three pressures has the median of their logarithms.
+    const a = vacuumPa[i > 0 ? i - 1 : i];
+    const b = vacuumPa[i];
+    const c = vacuumPa[i < count - 1 ? i + 1 : i];
+    const middle = a > b ? (b > c ? b : a > c ? c : a) : a > c ? a : b > c ? c : b;
+    levels[i] = Math.log(middle > overPa ? overPa : middle > floorPa ? middle : floorPa);
   }
   return levels;
 }

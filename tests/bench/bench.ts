@@ -1,5 +1,5 @@
 // Speed of ingest and judging beside DuckDB's bare read of the same file, in one run: `npm run bench -- --jobs 10000`.
-// Prints ratios and CPU seconds, so that a busy machine shows.
+// --interval 0.5 makes every gauge log twice a second: fewer, longer logs. Prints ratios and CPU seconds, so that a busy machine shows.
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -22,15 +22,17 @@ const { values } = parseArgs({
     jobs: { type: 'string', default: '10000' },
     rounds: { type: 'string', default: '3' },
     seed: { type: 'string', default: '1' },
+    interval: { type: 'string' },
   },
 });
 const jobs = Number(values.jobs);
 const rounds = Number(values.rounds);
+const interval = values.interval === undefined ? {} : { intervalS: Number(values.interval) };
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-bench-'));
 
 try {
   const bundle = join(folder, 'bundle');
-  const { readings } = await writeBundle(simulateFleet({ jobs, seed: Number(values.seed) }), bundle);
+  const { readings } = await writeBundle(simulateFleet({ jobs, seed: Number(values.seed), ...interval }), bundle);
   const csv = join(bundle, 'readings.csv');
   console.log(
     `${cpus().length} cores (${cpus()[0]?.model.trim()}), Node ${process.versions.node}, DuckDB ${version()}`,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { chargeFacts } from '../../src/facts/charge-facts.ts';
-import type { JobMaterial } from '../../src/facts/job-material.ts';
+import type { JobRecords } from '../../src/facts/job-material.ts';
 import type { Job } from '../../src/records/tables/jobs.ts';
 import type { LineSet } from '../../src/records/tables/line-sets.ts';
 import type { Weighing } from '../../src/records/tables/weighings.ts';
@@ -11,14 +11,12 @@ function material(
   job: Partial<Job>,
   lineSets: Omit<LineSet, 'job_id' | 'line_set_id'>[] = [],
   weighings: Partial<Weighing>[] = [],
-): JobMaterial {
+): JobRecords {
   return Object.freeze({
     jobId: 'j1',
     job: Object.freeze({ job_id: 'j1', started_at, ...job }),
     lineSets: lineSets.map((line, index) => ({ job_id: 'j1', line_set_id: String(index + 1), ...line })),
     weighings: weighings.map((weighing, index) => ({ weighing_id: String(index + 1), ...weighing })),
-    series: [],
-    marks: [],
   });
 }
 
@@ -172,6 +170,6 @@ describe('what is missing is named, and then there is no deviation', () => {
   });
 
   test('without a record there is nothing to say', () => {
-    expect(chargeFacts({ jobId: 'j1', lineSets: [], weighings: [], series: [], marks: [] })).toEqual({});
+    expect(chargeFacts({ jobId: 'j1', lineSets: [], weighings: [] })).toEqual({});
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { jobFacts } from '../../src/facts/job-facts.ts';
 import { facts as factsTable } from '../../src/records/tables/facts.ts';
 import { MICRON_PA, SyntheticLog } from './synthetic-log.ts';
-import { atmosphere, facts, job, material, started_at } from './vacuum-job.ts';
+import { atmosphere, facts, job, started_at } from './vacuum-job.ts';
 
 describe('pull, hold, isolation', () => {
   test('pull, hold and rise are found where they were drawn', () => {
@@ -208,7 +208,7 @@ describe('what the log may lack', () => {
   });
 
   test('readings without a record: facts exist anyway, and hold to the schema', () => {
-    const found = jobFacts({ ...material(job().series()), job: undefined });
+    const found = jobFacts({ jobId: 'j1', lineSets: [], weighings: [] }, facts(job().series(), { job: undefined }));
     expect(found.pulls).toBe(1);
     expect(found).not.toHaveProperty('charge_problem');
     expect(factsTable.schema.safeParse(found).success).toBe(true);

@@ -1,4 +1,4 @@
-import type { JobMaterial } from '../../src/facts/job-material.ts';
+import type { VacuumMaterial } from '../../src/facts/job-material.ts';
 import { vacuumFacts } from '../../src/facts/vacuum-facts.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
 import type { VacuumSeries } from '../../src/traces/vacuum-series.ts';
@@ -10,12 +10,9 @@ export const started_at = '2026-03-05T14:30:00+01:00';
 export const atmosphere = 650_000;
 
 /** A job with a vacuum log and a target of 500 µm. */
-export function material(series: VacuumSeries | VacuumSeries[], more: Partial<JobMaterial> = {}): JobMaterial {
+export function material(series: VacuumSeries | VacuumSeries[], more: Partial<VacuumMaterial> = {}): VacuumMaterial {
   return {
-    jobId: 'j1',
-    job: { job_id: 'j1', started_at, vacuum_target_pa: 500 * MICRON_PA },
-    lineSets: [],
-    weighings: [],
+    job: { vacuum_target_pa: 500 * MICRON_PA },
     series: Array.isArray(series) ? series : [series],
     marks: [],
     ...more,
@@ -23,7 +20,7 @@ export function material(series: VacuumSeries | VacuumSeries[], more: Partial<Jo
 }
 
 /** What the vacuum log of such a job shows. */
-export function facts(series: VacuumSeries | VacuumSeries[], more: Partial<JobMaterial> = {}): Partial<Facts> {
+export function facts(series: VacuumSeries | VacuumSeries[], more: Partial<VacuumMaterial> = {}): Partial<Facts> {
   return vacuumFacts(material(series, more));
 }
 

@@ -1,38 +1,41 @@
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { JobMaterial } from '../../src/facts/job-material.ts';
 import { vacuumFacts } from '../../src/facts/vacuum-facts.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
-import { measuredMaterials } from '../../src/steps/vacuum-facts-pool.ts';
+import { writeBundle } from '../../src/simulate/write-bundle.ts';
+import { ingest } from '../../src/steps/ingest.ts';
+import { VacuumFactsPool } from '../../src/steps/vacuum-facts-pool.ts';
+import { streamJobReadings } from '../../src/store/job-stream.ts';
+import { segmentSlices } from '../../src/store/segment-slices.ts';
+import { inStore, tempFolder } from '../store/temp-store.ts';
 
-/** The jobs of a small fleet as material, made anew each time: series that were handed over are gone. */
-async function* materials(jobs: number): AsyncGenerator<JobMaterial> {
-  for (const { job, readings } of simulateFleet({ jobs, seed: 5 }).jobs()) {
-    const series =
-      readings === undefined ? [] : [{ gauge: null, elapsedS: readings.elapsedS, vacuumPa: readings.vacuumPa }];
-    yield { jobId: job.job_id, job, lineSets: [], weighings: [], series, marks: [] };
-  }
-}
+const fleet = { jobs: 120, seed: 5 };
+/** Small, so that there are several. */
+const sliceRows = 20_000;
 
-async function measured(threads: number) {
-  const results: unknown[] = [];
-  for await (const { material, vacuum } of measuredMaterials(materials(400), threads))
-    results.push([material.jobId, vacuum]);
-  return results;
-}
-
-test.each([0, 1, 2])('facts are the same and in the order of the jobs with %i other threads', async (threads) => {
-  const alone: unknown[] = [];
-  for await (const material of materials(400)) alone.push([material.jobId, vacuumFacts(material)]);
-  expect(await measured(threads)).toEqual(alone);
+test.each([0, 1, 3])('the same facts, in the order of the slices, with %i other threads', async (threads) => {
+  const folder = tempFolder();
+  await writeBundle(simulateFleet(fleet), join(folder, 'bundle'));
+  await inStore(join(folder, 'store'), async (store) => {
+    await ingest(store, [join(folder, 'bundle')]);
+    await store.run('CREATE TEMP TABLE wanted AS SELECT job_id FROM segment_jobs');
+    const alone = [];
+    for await (const { series, marks } of streamJobReadings(store, 'wanted'))
+      alone.push(vacuumFacts({ series, marks }));
+    const slices = await segmentSlices(store, 'wanted', sliceRows);
+    expect(slices.length).toBeGreaterThan(4);
+    const pool = new VacuumFactsPool(store, threads);
+    const found = await Promise.all(slices.map((slice) => pool.facts({ slice, records: slice.jobs.map(() => ({})) })));
+    await pool.end();
+    expect(found.flat()).toEqual(alone);
+  });
 });
 
-test('a source that fails is heard, and the threads end', async () => {
-  async function* failing(): AsyncGenerator<JobMaterial> {
-    yield* materials(200);
-    throw new RangeError('no more');
-  }
-  const drain = async () => {
-    for await (const { material } of measuredMaterials(failing(), 1)) expect(material.jobId).not.toBe('');
-  };
-  await expect(drain()).rejects.toThrow('no more');
+test.each([0, 1])('a segment that is gone is heard, with %i other threads', async (threads) => {
+  await inStore(join(tempFolder(), 'store'), async (store) => {
+    const pool = new VacuumFactsPool(store, threads);
+    const slice = { path: '/nowhere.parquet', columns: ['vacuum_pa'], firstRow: 0, rows: 1, jobs: [] };
+    await expect(pool.facts({ slice, records: [] })).rejects.toThrow('nowhere.parquet');
+    await pool.end();
+  });
 });

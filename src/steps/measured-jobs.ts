@@ -1,0 +1,68 @@
+import { jobFacts } from '../facts/job-facts.ts';
+import type { JobRecords, VacuumRecords } from '../facts/job-material.ts';
+import type { Facts } from '../records/tables/facts.ts';
+import { segmentSlices } from '../store/segment-slices.ts';
+import type { Store } from '../store/store.ts';
+import { RecordLookup } from './record-lookup.ts';
+import { VacuumFactsPool } from './vacuum-facts-pool.ts';
+
+/** A job's facts and what the records tell of it. */
+export interface MeasuredJob {
+  readonly records: JobRecords;
+  readonly facts: Facts;
+}
+
+/** Readings, or jobs without readings, that are looked at once; memory does not grow with the fleet. */
+const sliceRows = 400_000;
+const batchJobs = 2000;
+
+/**
+ * Measures the jobs in a temporary table: those with readings by the place of these, then those without. Segments are read
+ * and vacuum facts computed on other threads, some slices ahead of the jobs that are handed out.
+ *
+ * @param wanted a temporary table with a column `job_id`
+ */
+export async function* measuredJobs(store: Store, wanted: string): AsyncGenerator<MeasuredJob> {
+  const lookup = await RecordLookup.begin(store);
+  const slices = await segmentSlices(store, wanted, sliceRows);
+  const pool = new VacuumFactsPool(store, slices.length < 2 ? 0 : undefined);
+  const underWay: { records: JobRecords[]; vacuum: Promise<Partial<Facts>[]> }[] = [];
+  async function* done() {
+    const first = underWay.shift();
+    if (first === undefined) return;
+    const vacuum = await first.vacuum;
+    for (const [index, records] of first.records.entries()) yield { records, facts: jobFacts(records, vacuum[index]) };
+  }
+  try {
+    for (const slice of slices) {
+      const records = await lookup.of(slice.jobs.map((job) => job.jobId));
+      const vacuum = pool.facts({ slice, records: records.map(vacuumRecords) });
+      // A failure is heard where the facts are awaited.
+      vacuum.catch(() => undefined);
+      underWay.push({ records, vacuum });
+      if (underWay.length > pool.ahead) yield* done();
+    }
+    while (underWay.length > 0) yield* done();
+  } finally {
+    await pool.end();
+  }
+  const rest = await store.rows<{ job_id: string }>(
+    `SELECT job_id FROM temp.${wanted} ANTI JOIN segment_jobs USING (job_id)`,
+  );
+  for (let start = 0; start < rest.length; start += batchJobs) {
+    const ids = rest.slice(start, start + batchJobs).map((row) => row.job_id);
+    for (const records of await lookup.of(ids)) yield { records, facts: jobFacts(records, {}) };
+  }
+}
+
+/** What a thread needs of the records. */
+function vacuumRecords({ job, gauge }: JobRecords): VacuumRecords {
+  return {
+    job: job && {
+      gauge_id: job.gauge_id,
+      vacuum_target_pa: job.vacuum_target_pa,
+      gauge_accuracy_ratio: job.gauge_accuracy_ratio,
+    },
+    gauge,
+  };
+}
