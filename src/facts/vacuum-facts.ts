@@ -11,8 +11,10 @@ import type { VacuumMaterial } from './job-material.ts';
 export const usualTargetPa = 500 * 0.133322368;
 /** Left out of a rise after valve-off [s], while pressures within the system even out. Common practice, no source. */
 const settlingS = 10;
-/** Readings whose median is the level at an end of the isolation. */
+/** The level at an end of the isolation is the median of so many readings at most … */
 const endReadings = 5;
+/** … within so many seconds: of a coarse log the last reading alone. */
+const endS = 20;
 
 /** What the vacuum log of a job shows: last pull, hold, isolation, rise. */
 export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
@@ -96,7 +98,10 @@ function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumP
       : vacuumPa.subarray(Math.max(0, fromIndex - endReadings + 1), fromIndex + 1);
   // Of a fall that goes on to the valve-off only the last readings tell the level there.
   const isolationPa = fromIndex === 0 ? median(before) : Math.min(median(before), median(before.subarray(-3)));
-  const endPa = median(vacuumPa.subarray(Math.max(Math.min(settled, last), last - endReadings + 1), last + 1));
+  let ending = last;
+  while (ending > settled && last - ending < endReadings - 1 && elapsedS[ending - 1] > elapsedS[last] - endS)
+    ending -= 1;
+  const endPa = median(vacuumPa.subarray(ending, last + 1));
   const fit = lineFit(elapsedS, vacuumPa, settled, last + 1);
   return {
     isolation_start_s: isolation.startS,

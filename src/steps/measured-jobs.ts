@@ -13,7 +13,7 @@ export interface MeasuredJob {
 }
 
 /** Readings, or jobs without readings, that are looked at once; memory does not grow with the fleet. */
-const sliceRows = 400_000;
+const sliceRows = 1_000_000;
 const batchJobs = 2000;
 
 /**

@@ -55,7 +55,7 @@ interface ReadingColumns {
   readonly mark: Uint8Array;
 }
 
-/** Reads a slice whole, the next chunk fetched while this one is copied. */
+/** Reads a slice whole. */
 async function sliceColumns(
   source: ChunkSource,
   { path, columns, firstRow, rows, jobs }: SegmentSlice,
@@ -64,7 +64,7 @@ async function sliceColumns(
   const select = ['elapsed_s', has('vacuum_pa') ? "coalesce(vacuum_pa, 'nan'::DOUBLE)" : "'nan'::DOUBLE"];
   const gaugeAt = has('gauge') && jobs.some((job) => job.gauges > 1) ? select.push('gauge') - 1 : undefined;
   const markAt = has('phase_mark') && jobs.some((job) => job.marks > 0) ? select.push(markCode) - 1 : undefined;
-  const stream = await source.stream(
+  const chunks = await source.chunks(
     `SELECT ${select.join(', ')} FROM read_parquet(${literal(path)}, file_row_number = true)
      WHERE file_row_number >= ${firstRow} AND file_row_number < ${firstRow + rows}`,
   );
@@ -74,22 +74,16 @@ async function sliceColumns(
     gauge: [],
     mark: new Uint8Array(markAt === undefined ? 0 : rows),
   };
-  try {
-    let filled = 0;
-    let next = stream.fetchChunk();
-    for (let chunk = await next; chunk !== null && chunk.rowCount > 0; chunk = await next) {
-      next = stream.fetchChunk();
-      read.elapsedS.set(items<Float64Array>(chunk, 0), filled);
-      read.vacuumPa.set(items<Float64Array>(chunk, 1), filled);
-      if (markAt !== undefined) read.mark.set(items<Uint8Array>(chunk, markAt), filled);
-      if (gaugeAt !== undefined) read.gauge.push(...(chunk.getColumnValues(gaugeAt) as (string | null)[]));
-      filled += chunk.rowCount;
-    }
-    if (filled !== rows) throw new TypeError(`${path}: ${filled} rows where the listing has ${rows}`);
-    return read;
-  } finally {
-    stream.close();
+  let filled = 0;
+  for (const chunk of chunks) {
+    read.elapsedS.set(items<Float64Array>(chunk, 0), filled);
+    read.vacuumPa.set(items<Float64Array>(chunk, 1), filled);
+    if (markAt !== undefined) read.mark.set(items<Uint8Array>(chunk, markAt), filled);
+    if (gaugeAt !== undefined) read.gauge.push(...(chunk.getColumnValues(gaugeAt) as (string | null)[]));
+    filled += chunk.rowCount;
   }
+  if (filled !== rows) throw new TypeError(`${path}: ${filled} rows where the listing has ${rows}`);
+  return read;
 }
 
 function rowsOf({ elapsedS, vacuumPa, gauge, mark }: ReadingColumns, from: number, to: number): ReadingColumns {

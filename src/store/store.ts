@@ -1,9 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type DuckDBConnection, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
+import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
-import type { ChunkSource, ChunkStream } from './segment-reader.ts';
+import { type ChunkSource, resultChunks } from './segment-reader.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { writingError } from './writing-error.ts';
 
@@ -105,17 +105,8 @@ export class Store implements ChunkSource {
     return reader.getRowObjectsJS().map((row) => plain(row as PlainRow) as Row);
   }
 
-  /**
-   * Streams a result on a connection of its own, so that this one stays free; sees what is committed, and no
-   * temporary table or view such as `readings`.
-   *
-   * @returns the chunks, and how to let go of them
-   */
-  async stream(sql: string): Promise<ChunkStream> {
-    const connection = await this.#instance.connect();
-    await connection.run("SET TimeZone = 'UTC'");
-    const result = await connection.stream(sql);
-    return { fetchChunk: () => result.fetchChunk(), close: () => connection.closeSync() };
+  chunks(sql: string): Promise<Iterable<DuckDBDataChunk>> {
+    return resultChunks(this.connection, sql);
   }
 
   /** Makes a temporary table of job ids. */

@@ -1,8 +1,11 @@
+import { groupMeans } from '../numerics/group-means.ts';
 import { solveSymmetric } from '../numerics/solve-symmetric.ts';
 
 /** How badly a bend at each of a row of samples fits: squared residuals in units of the noise variance. */
 export interface BendProfile {
   readonly firstIndex: number;
+  /** How many samples lie from one place to the next. */
+  readonly step: number;
   readonly misfits: Float64Array;
   /** Index of the best in `misfits`. */
   readonly best: number;
@@ -21,6 +24,10 @@ export interface BendSearch {
   readonly reachS: number;
 }
 
+/** A fit goes through so many samples at most; of more, neighbours are taken together. */
+const mostSamples = 200;
+/** Variance of the mean of many readings of a gauge with lag, over that of independent ones. Common practice, no source. */
+export const lagVariance = 2;
 /** A misfit so much above the best is left behind. */
 const clearlyWorse = 12;
 /** So many places are tried at first, but no neighbours. */
@@ -43,10 +50,12 @@ export function bendProfile(
   while (first > from && timesS[first - 1] >= timesS[search.low] - reachS) first -= 1;
   let last = search.high;
   while (last < to - 1 && timesS[last + 1] <= timesS[search.high] + reachS) last += 1;
-  const low = Math.max(search.low, first + 2);
-  const high = Math.min(search.high, last - 3);
+  const step = Math.max(1, Math.ceil((last + 1 - first) / mostSamples));
+  const [times, means] = [timesS, values].map((of) => groupMeans(of, first, last + 1, step));
+  const low = Math.max(Math.floor((search.low - first) / step), 2);
+  const high = Math.min(Math.floor((search.high - first) / step), times.length - 4);
   if (high <= low) return undefined;
-  const fit = new BendFit(timesS, values, first, last, noiseDeviation);
+  const fit = new BendFit(times, means, noiseDeviation * (step === 1 ? 1 : Math.sqrt(lagVariance / step)));
   const misfits = new Float64Array(high - low + 1).fill(Number.POSITIVE_INFINITY);
   let best = 0;
   const coarse = Math.max(4, Math.floor(misfits.length / places));
@@ -65,7 +74,8 @@ export function bendProfile(
   until(-1);
   until(1);
   until(-1);
-  return { firstIndex: low, misfits, best, count: last - first + 1 };
+  // A place is the last sample of its group.
+  return { firstIndex: first + (low + 1) * step - 1, step, misfits, best, count: times.length };
 }
 
 /** Time constant of the jump right after the bend [min]: a gauge's own lag. Common practice, no source. */
@@ -89,7 +99,6 @@ class BendFit {
   readonly #t: Float64Array;
   readonly #y: Float64Array;
   readonly #noise: number;
-  readonly #first: number;
   readonly #sums: SuffixSums;
   /** Squares of all values. */
   readonly #squares: number;
@@ -98,16 +107,16 @@ class BendFit {
   readonly #matrix = new Float64Array(25);
   readonly #right = new Float64Array(5);
 
-  constructor(timesS: Float64Array, values: Float64Array, first: number, last: number, noiseDeviation: number) {
-    const count = last - first + 1;
+  constructor(timesS: Float64Array, values: Float64Array, noiseDeviation: number) {
+    const count = timesS.length;
     const sized = () => new Float64Array(count + 1);
     const sums = { t: sized(), tt: sized(), y: sized(), ty: sized() };
     this.#t = new Float64Array(count);
     this.#y = new Float64Array(count);
     let squares = 0;
     for (let i = count - 1; i >= 0; i -= 1) {
-      const t = (timesS[first + i] - timesS[first]) / 60;
-      const y = values[first + i] - values[first];
+      const t = (timesS[i] - timesS[0]) / 60;
+      const y = values[i] - values[0];
       this.#t[i] = t;
       this.#y[i] = y;
       sums.t[i] = sums.t[i + 1] + t;
@@ -116,7 +125,6 @@ class BendFit {
       sums.ty[i] = sums.ty[i + 1] + t * y;
       squares += y * y;
     }
-    this.#first = first;
     this.#noise = noiseDeviation;
     this.#sums = sums;
     this.#squares = squares;
@@ -127,11 +135,10 @@ class BendFit {
   }
 
   /** Squared residuals with the bend at a sample, in units of the noise variance; where that bends down, without it. */
-  misfit(index: number): number {
+  misfit(bend: number): number {
     const times = this.#t;
     const values = this.#y;
     const sums = this.#sums;
-    const bend = index - this.#first;
     const count = times.length;
     const t0 = times[bend];
     const after = bend + 1;

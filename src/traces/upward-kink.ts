@@ -1,5 +1,6 @@
+import { groupMeans } from '../numerics/group-means.ts';
 import { valleySplit } from '../numerics/valley-split.ts';
-import { type BendProfile, type BendSearch, bendProfile } from './bend-profile.ts';
+import { type BendProfile, type BendSearch, bendProfile, lagVariance } from './bend-profile.ts';
 
 /** Where a curve turns up: the last sample before it does, and the samples between which that lies with 95 %. */
 export interface Kink {
@@ -38,8 +39,6 @@ const nearlyAsWell = 10;
 const hardlyRisen = 0.1;
 /** Where so many readings in a row show the same, the gauge's steps hide the curve. */
 const coarseRepeats = 4;
-/** Variance of the mean of many readings of a gauge with lag, over that of independent ones. Common practice, no source. */
-const lagVariance = 2;
 
 /**
  * Finds where a curve that was falling or level turns upwards and stays up.
@@ -163,27 +162,15 @@ function sampleAfter(timesS: Float64Array, most: number, from: number, timeS: nu
 /** Drop of the log-likelihood, twice, within which the true place lies with 95 % (χ², 1 degree of freedom). */
 const dropAt95 = 3.84;
 
-function withinProfile({ firstIndex, misfits, best }: BendProfile, drop: number): Kink {
+function withinProfile({ firstIndex, step, misfits, best }: BendProfile, drop: number): Kink {
   let low = best;
   let high = best;
   while (low > 0 && misfits[low - 1] < misfits[best] + drop) low -= 1;
   while (high < misfits.length - 1 && misfits[high + 1] < misfits[best] + drop) high += 1;
   // The bend lies between samples: one more on either side holds it.
   return {
-    index: firstIndex + best,
-    lowIndex: firstIndex + Math.max(0, low - 1),
-    highIndex: firstIndex + Math.min(misfits.length - 1, high + 1),
+    index: firstIndex + best * step,
+    lowIndex: firstIndex + Math.max(0, low - 1) * step,
+    highIndex: firstIndex + Math.min(misfits.length - 1, high + 1) * step,
   };
-}
-
-function groupMeans(values: Float64Array, from: number, to: number, group: number): Float64Array {
-  if (group === 1) return values.subarray(from, to);
-  const means = new Float64Array(Math.floor((to - from) / group));
-  for (let k = 0; k < means.length; k += 1) {
-    let sum = 0;
-    const first = from + k * group;
-    for (let i = first; i < first + group; i += 1) sum += values[i];
-    means[k] = sum / group;
-  }
-  return means;
 }

@@ -36,6 +36,10 @@ const pullFall = Math.log(3);
 const isolationBelowPa = 30_000;
 /** The tail of a pull in which the isolation is sought: from where the pressure is within this ratio of its lowest. */
 const tailRatio = Math.log(4);
+/** Readings within so many seconds tell the level at a moment. */
+const nearS = 20;
+/** A marked isolation of fewer readings says nothing. */
+const fewestMarked = 3;
 /** A rise smaller than this ratio is weak: the marks of the source, where there are any, then decide. */
 const weakRise = Math.log(1.1);
 /** A rise smaller than this ratio shows no isolation: gauges drift as much. */
@@ -150,9 +154,14 @@ function isolationOf(
   const kink = upwardKink(elapsedS, levels, tail, to + 1, grain.noise, grain.repeats);
   if (kink === undefined) return markedIsolation(series, levels, tail, to, marks);
   const { index, lowIndex, highIndex } = kink;
-  // Of a fall that goes on to the kink only the last readings tell the level there.
-  const before = Math.min(...[3, fewestReadings].map((n) => meanLevel(levels, Math.max(tail, index - n + 1), index)));
-  const rise = meanLevel(levels, Math.max(index, to - fewestReadings + 1), to) - before;
+  // Of a fall that goes on to the kink only the last readings tell the level there; of a coarse log only the last.
+  let near = index;
+  while (near > tail && index - near < fewestMarked - 1 && elapsedS[near - 1] >= elapsedS[index] - nearS) near -= 1;
+  const far = Math.max(tail, index - fewestReadings + 1);
+  const before = Math.min(meanLevel(levels, near, index), meanLevel(levels, far, index));
+  // A coarse log has few readings to average over, and must not average its rise away.
+  const ending = Math.min(fewestReadings, Math.max(fewestMarked, Math.floor((to - index) / 4)));
+  const rise = meanLevel(levels, Math.max(index, to - ending + 1), to) - before;
   if (rise < Math.max(1.6 * grain.step, leastRise)) return markedIsolation(series, levels, tail, to, marks);
   const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
   if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks);
@@ -184,7 +193,7 @@ function markedIsolation(
   while (fromIndex < to && elapsedS[fromIndex] < marks[at].elapsedS) fromIndex += 1;
   let toIndex = fromIndex;
   while (toIndex < to && elapsedS[toIndex + 1] <= endS) toIndex += 1;
-  if (toIndex - fromIndex < fewestReadings || levels[toIndex] < levels[fromIndex] - leastTurn) return undefined;
+  if (toIndex - fromIndex < fewestMarked || levels[toIndex] < levels[fromIndex] - leastTurn) return undefined;
   return {
     phase: 'isolation',
     startS: elapsedS[fromIndex],

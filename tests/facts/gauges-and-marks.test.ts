@@ -76,3 +76,28 @@ describe('marks of the source', () => {
     expect(facts(job().series(), { marks: [{ elapsedS: 5, phase: null }] }).marked).toBe(false);
   });
 });
+
+describe('a coarse log, a reading each 30 s', () => {
+  // Down to 28 Pa by 240 s, held until the valve closes at 420 s, 34.6 Pa at the end; marked as it was.
+  const elapsedS = Float64Array.from({ length: 25 }, (_, index) => index * 30);
+  const vacuumPa = elapsedS.map((timeS) => {
+    if (timeS <= 240) return 28 + 100_000 * Math.exp(-timeS / 25);
+    return timeS <= 420 ? 28 : 28 + (6.6 * (timeS - 420)) / 300;
+  });
+  const marks: PhaseMark[] = [
+    { elapsedS: 0, phase: 'pull-down' },
+    { elapsedS: 240, phase: 'hold' },
+    { elapsedS: 420, phase: 'isolation' },
+  ];
+
+  test.each([
+    ['with marks', marks],
+    ['without marks', []],
+  ])('its isolation is found, %s', (_, told) => {
+    const found = facts({ gauge: null, elapsedS, vacuumPa }, { marks: told });
+    // Its start is not placed well yet on so coarse a log, but nobody is told that there was no test.
+    expect(found.isolation_start_s).toBeGreaterThanOrEqual(240);
+    expect(found.isolation_start_s).toBeLessThanOrEqual(450);
+    expect(found.isolation_end_pa).toBeCloseTo(34.6, 1);
+  });
+});
