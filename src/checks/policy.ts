@@ -62,7 +62,7 @@ export function readPolicy(path: string): Policy {
   } catch (error) {
     throw new DryholdError(
       'policy-invalid',
-      { path, where: 'the whole file', problem: (error as Error).message },
+      { path, where: 'the whole file', problem: (error as Error).message.split('\n')[0] },
       error,
     );
   }

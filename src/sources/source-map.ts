@@ -86,7 +86,11 @@ export function parseSourceMap(content: string, path: string): SourceMap {
   try {
     json = JSON.parse(content);
   } catch (error) {
-    throw new DryholdError('map-invalid', { path, where: 'the whole file', problem: (error as Error).message }, error);
+    throw new DryholdError(
+      'map-invalid',
+      { path, where: 'the whole file', problem: (error as Error).message.split('\n')[0] },
+      error,
+    );
   }
   const parsed = sourceMapSchema.safeParse(json);
   if (!parsed.success) {

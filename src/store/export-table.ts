@@ -60,8 +60,8 @@ function exportSelect(table: Table, { format, policyId, codes = false }: ExportO
 /** Columns that order rows with the same key: a file may be refused for two reasons at once. */
 const tieBreakers = ['detail', 'raw'];
 
-/** Columns that name people outright; left out where people go by code. */
-const namingColumns: ReadonlySet<string> = new Set(['display_name', 'reviewed_by', 'note']);
+/** Columns that name people, or are free text that may; left out where people go by code. */
+const namingColumns: ReadonlySet<string> = new Set(['display_name', 'reviewed_by', 'note', 'reason', 'cause_found']);
 
 function cell(column: Column, textual: boolean, codes: boolean): string {
   const name = identifier(column.name);

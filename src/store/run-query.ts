@@ -1,4 +1,4 @@
-import { StatementType } from '@duckdb/node-api';
+import { DuckDBTypeId, StatementType } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
 import { literal } from './sql.ts';
 import type { PlainRow, Store } from './store.ts';
@@ -30,7 +30,17 @@ export async function runQuery(store: Store, sql: string): Promise<QueryResult> 
       throw new DryholdError('query-refused', { problem: 'only statements that read are allowed, such as SELECT' });
     }
     const reader = await prepared.runAndReadAll();
-    return { columns: reader.columnNames(), rows: reader.getRowObjectsJson() };
+    // BIGINT, such as every count, comes as text from the engine; a number is what a reader of JSON expects.
+    const counts = reader.columnTypes().map((type) => type.typeId === DuckDBTypeId.BIGINT);
+    const columns = reader.columnNames();
+    const rows = reader
+      .getRowsJson()
+      .map((row) =>
+        Object.fromEntries(
+          columns.map((name, index) => [name, counts[index] && row[index] !== null ? Number(row[index]) : row[index]]),
+        ),
+      );
+    return { columns, rows };
   } catch (error) {
     if (error instanceof DryholdError) throw error;
     throw new DryholdError('query-refused', { problem: (error as Error).message.split('\n')[0] }, error);
