@@ -12,7 +12,7 @@ export function messageText(check: Check, messageId: string, evidence: Evidence,
 }
 
 /** A figure of the evidence as people read it; the suffix of its name is its unit. */
-export function figureText(name: string, value: Evidence[string] | null, system: UnitSystem): string {
+function figureText(name: string, value: Evidence[string] | null, system: UnitSystem): string {
   if (value === undefined || value === null) return 'unknown';
   if (typeof value === 'string') return value;
   if (name.endsWith('_pa')) return vacuumText(value, system);

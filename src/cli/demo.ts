@@ -56,7 +56,8 @@ export const addDemo: AddCommand = (program) => {
       say(
         `Judged into ${folder}: ${grouped(jobsFlagged)} of ${countOf(jobsJudged, 'judged job')} have a fail or suspect finding; ${grouped(jobs - jobsJudged)} could not be judged.`,
       );
-      if (lookFirst !== null) say(`Look at last week's worst job with: dryhold show ${lookFirst} --store ${folder}`);
+      if (lookFirst !== null)
+        say(`Look at last week's worst job with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
       say("Open the service manager's page in a browser:");
       say(page);
     });

@@ -35,7 +35,7 @@ export const addSimulate: AddCommand = (program) => {
 };
 
 /** An option's value as a whole number of at least 1. */
-export function wholeNumber(text: string): number {
+function wholeNumber(text: string): number {
   const value = Number(text);
   if (!Number.isInteger(value) || value < 1)
     throw new InvalidArgumentError(`a whole number from 1 is wanted, received "${text}"`);

@@ -63,6 +63,7 @@ function pullFacts(series: VacuumSeries, phases: readonly VacuumPhase[], targetP
     ...facts,
     ...(pull === undefined ? {} : { pull_down_start_s: pull.startS }),
     hold_s: holdAtOrBelow(ladder, targetPa ?? usualTargetPa) ?? 0,
+    ...(last.turnsUp ? { turns_up: true } : {}),
     pumped_until: next === undefined ? 'log-end' : next.phase === 'isolation' ? 'isolation' : 'break',
     hold_ladder: JSON.stringify(ladder),
   };

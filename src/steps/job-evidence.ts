@@ -109,6 +109,6 @@ function limitLines(findings: readonly Finding[]): JobEvidence['limits'] {
 }
 
 /** The evidence of a finding; empty where there is none. */
-export function evidenceOf(finding: Finding | undefined): Evidence {
+function evidenceOf(finding: Finding | undefined): Evidence {
   return finding?.evidence === undefined ? {} : (JSON.parse(finding.evidence) as Evidence);
 }

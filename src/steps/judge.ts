@@ -10,7 +10,6 @@ import { recordsBy } from '../store/record-lookup.ts';
 import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
-
 import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
@@ -98,7 +97,7 @@ async function* standingFacts(store: Store, count: number): AsyncGenerator<{ fac
 }
 
 /** One finding per check. */
-export function findingsOf(facts: Facts, job: Job | undefined, policy: Policy): Record<string, unknown>[] {
+function findingsOf(facts: Facts, job: Job | undefined, policy: Policy): Record<string, unknown>[] {
   return checks.map((check) => {
     const judgement = check.judge(facts, resolveLimits(check, policy, job));
     return {

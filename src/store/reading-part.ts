@@ -24,7 +24,7 @@ export function copyToSegment(select: string, path: string): string {
 }
 
 /** The order of readings within a segment. */
-export const readingOrder = 'job_id, elapsed_s, gauge';
+const readingOrder = 'job_id, elapsed_s, gauge';
 
 /**
  * Writes a select over readings into a file, and again in order where it was not.

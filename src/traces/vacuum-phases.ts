@@ -16,6 +16,8 @@ export interface VacuumPhase {
   readonly startHighS?: number;
   /** Whether the pressure itself shows an isolation, or only the source's mark says so. */
   readonly basis?: 'pressure' | 'mark';
+  /** Of a pumped stretch: its pressure turns up a little at the end, and the marks of the source tell of no isolation. */
+  readonly turnsUp?: true;
 }
 
 /** The stretches of a whole log, in time order, and how often the system was pulled down. */
@@ -89,10 +91,12 @@ function phasesOfPull(
   let lowest = from;
   for (let i = from; i <= to; i += 1) if (levels[i] < levels[lowest]) lowest = i;
   const pulled = reopened || levels[from] - levels[lowest] > pullFall;
-  const isolation =
+  const sought =
     levels[lowest] < Math.log(isolationBelowPa)
       ? isolationOf(series, levels, { from, to, lowest, pulled }, marks)
       : undefined;
+  const isolation = sought === 'contradicted' ? undefined : sought;
+  const doubt = sought === 'contradicted' ? { turnsUp: true as const } : {};
   const pumpedTo = isolation?.fromIndex ?? to;
   const phases: VacuumPhase[] = [];
   if (pulled || pumpedTo > from) {
@@ -107,6 +111,7 @@ function phasesOfPull(
         endS: elapsedS[pullTo],
         fromIndex: opened,
         toIndex: pullTo,
+        ...(holdFrom === undefined ? doubt : {}),
       });
     if (holdFrom !== undefined)
       phases.push({
@@ -115,6 +120,7 @@ function phasesOfPull(
         endS: elapsedS[pumpedTo],
         fromIndex: holdFrom,
         toIndex: pumpedTo,
+        ...doubt,
       });
   }
   if (isolation !== undefined) phases.push(isolation);
@@ -129,12 +135,13 @@ interface Stretch {
   pulled: boolean;
 }
 
+/** The isolation at the end of a pull; `contradicted` where only a weak rise shows one and the marks tell of none. */
 function isolationOf(
   series: VacuumSeries,
   levels: Float64Array,
   { from, to, lowest, pulled }: Stretch,
   marks: readonly PhaseMark[],
-): VacuumPhase | undefined {
+): VacuumPhase | 'contradicted' | undefined {
   const { elapsedS } = series;
   const end = { endS: elapsedS[to], toIndex: to, phase: 'isolation' as const };
   if (!pulled && lowest - from < fewestReadings && levels[to] - levels[lowest] > leastTurn) {
@@ -164,7 +171,7 @@ function isolationOf(
   const rise = meanLevel(levels, Math.max(index, to - ending + 1), to) - before;
   if (rise < Math.max(1.6 * grain.step, leastRise)) return markedIsolation(series, levels, tail, to, marks);
   const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
-  if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks);
+  if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks) ?? 'contradicted';
   const [startLowS, startHighS] = [elapsedS[lowIndex], elapsedS[highIndex]];
   return { ...end, startS: elapsedS[index], fromIndex: index, startLowS, startHighS, basis: 'pressure' };
 }

@@ -31,6 +31,8 @@ export const noRiseTest = check({
     none: 'The system was never isolated: the vacuum was ended straight from the pump.',
     'maybe-hidden':
       'No isolation shows. The pressure stayed flat for {hold_s}; on a very tight, dry system a rise test could hide in there, and the source marks none.',
+    'marks-disagree':
+      'The pressure turns up a little at the end, as after a valve-off, but the marks of the source tell of no isolation. Look at the recording.',
     'no-pull': 'The log shows no pull-down, so a rise test is not to be looked for in it.',
     'log-ends': 'The log ends with the pump still connected; a rise test may have followed.',
   },
@@ -69,6 +71,12 @@ export const noRiseTest = check({
       message: 'none',
     },
     {
+      name: 'a slight rise that the marks say nothing of',
+      facts: { vacuum_readings: 900, pumped_until: 'break', hold_s: 1500, marked: true, turns_up: true },
+      outcome: 'suspect',
+      message: 'marks-disagree',
+    },
+    {
       name: 'log cut while pumping',
       facts: { vacuum_readings: 900, pumped_until: 'log-end', hold_s: 100 },
       outcome: 'not-evaluated',
@@ -100,6 +108,7 @@ export const noRiseTest = check({
     const evidence = { hold_s, pumped_until };
     if (pumped_until === undefined) return { outcome: 'not-evaluated', message: 'no-pull', evidence };
     if (pumped_until === 'log-end') return { outcome: 'not-evaluated', message: 'log-ends', evidence };
+    if (facts.turns_up) return { outcome: 'suspect', message: 'marks-disagree', evidence };
     if (!facts.marked && (hold_s ?? 0) >= flat_s.value)
       return { outcome: 'suspect', message: 'maybe-hidden', evidence };
     return { outcome: 'fail', message: 'none', evidence };

@@ -72,6 +72,9 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   gauge_accuracy_ratio: ratio('Accuracy of that gauge as a ratio of the reading', 0, 1).optional(),
   marked: flag('Whether the source marks phases').optional(),
   pumped_until: choice(['isolation', 'break', 'log-end'], 'What ended the last pumped stretch').optional(),
+  turns_up: flag(
+    'Whether the pressure turns up a little at the end of the pumping, with no isolation marked',
+  ).optional(),
   isolation_basis: choice(
     ['pressure', 'mark'],
     'Whether the pressure shows the isolation or only a mark tells',
