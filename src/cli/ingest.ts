@@ -30,7 +30,8 @@ examples:
       const result = await withStore(options.store, 'write', (store) =>
         ingest(store, paths, {
           ...(options.map === undefined ? {} : { map: options.map }),
-          onProgress: ({ bytesRead, bytes, file }) => progress.update(bytesRead, bytes, file),
+          onProgress: ({ bytesRead, bytes, file, rows }) =>
+            progress.update(bytesRead, bytes, rows === 0 ? file : `${file}, ${grouped(rows)} rows`),
         }),
       ).finally(() => progress.stop());
       const refused = result.refusedFiles.length > 0 || result.sources.some((source) => source.rows_rejected > 0);

@@ -13,8 +13,8 @@ import { stageFile } from './stage-file.ts';
 
 /** What an ingest reports as it goes. */
 export interface IngestProgress {
-  /** Bytes of input, in all and read so far. */
-  (done: { bytesRead: number; bytes: number; file: string }): void;
+  /** Bytes of input, in all and read so far, and rows of the file that is read row by row. */
+  (done: { bytesRead: number; bytes: number; file: string; rows: number }): void;
 }
 
 export interface IngestOptions {
@@ -22,6 +22,9 @@ export interface IngestOptions {
   readonly map?: string;
   readonly onProgress?: IngestProgress;
 }
+
+/** How often a file under way is reported [ms]. */
+const progressMs = 250;
 
 /** What an ingest did. */
 export interface IngestResult {
@@ -53,9 +56,10 @@ export async function ingest(
   const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [] };
   let bytesRead = 0;
   for (const files of deliveries) {
-    await deliver(store, files, map, result, (file) => {
-      bytesRead += statSync(file.path).size;
-      options.onProgress?.({ bytesRead, bytes, file: file.name });
+    await deliver(store, files, map, result, (file, done, rows) => {
+      const size = statSync(file.path).size;
+      options.onProgress?.({ bytesRead: bytesRead + done * size, bytes, file: file.name, rows });
+      if (done === 1) bytesRead += size;
     });
   }
   await compact(store);
@@ -67,7 +71,7 @@ async function deliver(
   files: readonly InputFile[],
   map: LoadedMap | undefined,
   result: IngestResult,
-  onFile: (file: InputFile) => void,
+  onFile: (file: InputFile, done: number, rows: number) => void,
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
@@ -75,12 +79,19 @@ async function deliver(
   const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, map, result, again);
   try {
     for (const file of files) {
+      const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
+      // Several statements serve one file; what is told of it only grows.
+      let furthest = 0;
+      const timer = setInterval(() => {
+        furthest = Math.max(furthest, Math.min(store.statementDone, 0.99));
+        onFile(file, furthest, rows());
+      }, progressMs);
       await orRefuse(delivery, file, result, async () => {
         const digest = await fileDigest(file.path);
         if (await alreadyIn(store, file, digest.sha256, map)) left.push({ file, digest });
         else await stage(file, digest);
-      });
-      onFile(file);
+      }).finally(() => clearInterval(timer));
+      onFile(file, 1, rows());
     }
     // A job is replaced whole: where new files hold readings of a job, the rest of it may lie in a file that is in already.
     const whole = left.some(({ file }) => file.table === readings) && (await delivery.touchesKnownReadings());

@@ -109,6 +109,12 @@ export class Store implements ChunkSource {
     return resultChunks(this.connection, sql);
   }
 
+  /** How much of the statement under way is done [ratio]; 0 where the engine cannot tell. */
+  get statementDone(): number {
+    const { percentage } = this.connection.progress;
+    return percentage > 0 && percentage <= 100 ? percentage / 100 : 0;
+  }
+
   /** Makes a temporary table of job ids. */
   async fill(name: string, jobIds: Iterable<string>): Promise<void> {
     await this.run(`CREATE OR REPLACE TEMP TABLE ${name} (job_id VARCHAR)`);
@@ -173,7 +179,7 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
       autoinstall_known_extensions: 'false',
     });
     const connection = await instance.connect();
-    await connection.run("SET TimeZone = 'UTC'");
+    await connection.run("SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false");
     const found = await storeVersion(connection);
     if (found > newestVersion) throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
     return Store.make(folder, mode, instance, connection, lockKey);
