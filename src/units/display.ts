@@ -1,4 +1,5 @@
-import { fromInterchange } from './unit.ts';
+import { fromGauge, gaugePressure } from './gauge-pressure.ts';
+import { fromInterchange, toInterchange } from './unit.ts';
 
 /** Which units people read. */
 export type UnitSystem = 'ip' | 'si';
@@ -50,6 +51,47 @@ export function durationText(durationS: number): string {
     return signed(durationS, whole, minutes % 60 === 0 ? hours : `${hours} ${minutes % 60} min`);
   }
   return signed(durationS, whole, rest === 0 ? `${minutes} min` : `${minutes} min ${rest} s`);
+}
+
+/**
+ * A temperature as people say it, to a tenth of a degree.
+ *
+ * @param temperatureK temperature [K]
+ * @example temperatureText(277.594, 'ip') // '40.0 °F'
+ */
+export function temperatureText(temperatureK: number, system: UnitSystem): string {
+  const celsius = temperatureK - 273.15;
+  return system === 'si' ? `${fixed(celsius, 1)} °C` : `${fixed(fromInterchange(celsius, 'F'), 1)} °F`;
+}
+
+/**
+ * A pressure as people say it: gauge in ip, as psig; absolute in si, as bar.
+ *
+ * @param pressurePa pressure [Pa], absolute
+ * @param atmospherePa the site's atmosphere [Pa], absolute
+ * @throws DryholdError `out-of-range` below a perfect vacuum
+ * @example psigOrAbsoluteBarText(920000, 101325, 'ip') // '118.7 psig'
+ */
+export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, system: UnitSystem): string {
+  if (system === 'si') return `${fixed(fromInterchange(pressurePa, 'bar'), 2)} bar`;
+  return `${fixed(fromGauge(gaugePressure(pressurePa, atmospherePa), 'psig'), 1)} psig`;
+}
+
+/**
+ * A density as people say it, to three significant figures.
+ *
+ * @param densityKgPerM3 density [kg/m³]
+ * @example densityText(989, 'ip') // '61.7 lb/ft³'
+ */
+export function densityText(densityKgPerM3: number, system: UnitSystem): string {
+  if (system === 'si') return `${significant(densityKgPerM3)} kg/m³`;
+  return `${significant(fromInterchange(densityKgPerM3, 'lb') * toInterchange(1, 'ft') ** 3)} lb/ft³`;
+}
+
+/** So many decimals. */
+function fixed(value: number, decimals: number): string {
+  const digits = Math.abs(value).toFixed(decimals);
+  return signed(value, Number(digits), grouped(digits));
 }
 
 /** A text with a minus sign before it where the value is below zero; what rounds to nothing has no sign. */

@@ -1,6 +1,6 @@
 import { DryholdError } from '../errors.ts';
 
-/** What a unit measures. Gauge pressure needs the site's atmosphere and is not a plain unit: it has no entry here. */
+/** What a unit measures. Gauge pressure needs the site's atmosphere and is not a plain unit: see `gauge-pressure.ts`. */
 export type Dimension =
   | 'pressure'
   | 'temperature'
@@ -22,9 +22,10 @@ interface Unit {
 
 /**
  * Every unit by the name people write, to the interchange unit of its dimension: Pa (absolute), °C, kg, m (line
- * lengths), mm (bores and diameters), s, L, W, L/s.
+ * lengths), mm (bores and diameters), s, L, W, L/s. A pressure unit with nothing said is absolute.
  *
- * Source: exact by definition (international yard and pound, SI Brochure); 1 µm of mercury = 0.133322368 Pa at 0 °C.
+ * Source: exact by definition (international yard and pound, SI Brochure); 1 µm of mercury = 0.133322368 Pa at 0 °C;
+ * `nist-sp-811`, the conventional inch of mercury (25.4 mm of 13595.1 kg/m³ under 9.80665 m/s²).
  */
 const units = {
   Pa: { dimension: 'pressure', factor: 1 },
@@ -37,6 +38,7 @@ const units = {
   mTorr: { dimension: 'pressure', factor: 0.133322368 },
   Torr: { dimension: 'pressure', factor: 133.322368 },
   psia: { dimension: 'pressure', factor: 6894.757293168 },
+  inHga: { dimension: 'pressure', factor: 3386.388640341 },
   C: { dimension: 'temperature', factor: 1 },
   K: { dimension: 'temperature', factor: 1, offset: -273.15 },
   F: { dimension: 'temperature', factor: 5 / 9, offset: -160 / 9 },

@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { durationText, massText, vacuumText } from '../../src/units/display.ts';
+import {
+  densityText,
+  durationText,
+  massText,
+  psigOrAbsoluteBarText,
+  temperatureText,
+  vacuumText,
+} from '../../src/units/display.ts';
 import { toInterchange } from '../../src/units/unit.ts';
 
 const gap = '\u00a0';
@@ -135,5 +142,52 @@ describe('durationText', () => {
       }),
       { seed: 7 },
     );
+  });
+});
+
+describe('temperatureText', () => {
+  test.each([
+    [40, '40.0 °F', '4.4 °C'],
+    [32, '32.0 °F', '0.0 °C'],
+    [31.99, '32.0 °F', '0.0 °C'],
+    [-40, '−40.0 °F', '−40.0 °C'],
+    [-0.04, '0.0 °F', '−17.8 °C'],
+    [1832, `1${gap}832.0 °F`, `1${gap}000.0 °C`],
+  ])('%d °F: %s, %s', (fahrenheit, ip, si) => {
+    const temperatureK = toInterchange(fahrenheit, 'F') + 273.15;
+    expect([temperatureText(temperatureK, 'ip'), temperatureText(temperatureK, 'si')]).toEqual([ip, si]);
+  });
+});
+
+describe('psigOrAbsoluteBarText', () => {
+  // 1 atm = 14.696 psi; R-410A at 40 °F has some 133 psia, and shows some 118 psig at the sea and 121 psig at 5000 ft.
+  test.each([
+    [133.496, 101_325, '118.8 psig', '9.20 bar'],
+    [133.496, 84_307, '121.3 psig', '9.20 bar'],
+    [14.6959488, 101_325, '0.0 psig', '1.01 bar'],
+    [14.69, 101_325, '0.0 psig', '1.01 bar'],
+    [5, 101_325, '−9.7 psig', '0.34 bar'],
+    [2000, 101_325, `1${gap}985.3 psig`, '137.90 bar'],
+  ])('%d psia under %d Pa: %s, %s', (psia, atmospherePa, ip, si) => {
+    const pressurePa = toInterchange(psia, 'psia');
+    expect(psigOrAbsoluteBarText(pressurePa, atmospherePa, 'ip')).toBe(ip);
+    expect(psigOrAbsoluteBarText(pressurePa, atmospherePa, 'si')).toBe(si);
+  });
+
+  test('there is no gauge pressure below a perfect vacuum', () => {
+    expect(() => psigOrAbsoluteBarText(-1, 101_325, 'ip')).toThrow('pressure [Pa] out of range: must be at least 0');
+  });
+});
+
+describe('densityText', () => {
+  // 1 lb/ft³ = 16.01846 kg/m³ (NIST SP 811).
+  test.each([
+    [989, '61.7 lb/ft³', '989 kg/m³'],
+    [16.01846, '1.00 lb/ft³', '16.0 kg/m³'],
+    [34.2, '2.14 lb/ft³', '34.2 kg/m³'],
+    [1304.4, '81.4 lb/ft³', `1${gap}304 kg/m³`],
+    [0, '0 lb/ft³', '0 kg/m³'],
+  ])('%d kg/m³: %s, %s', (kgPerM3, ip, si) => {
+    expect([densityText(kgPerM3, 'ip'), densityText(kgPerM3, 'si')]).toEqual([ip, si]);
   });
 });

@@ -21,6 +21,7 @@ describe('units', () => {
     [1, 'cfm', (0.3048 ** 3 * 1000) / 60],
     [750.0616, 'micron', 100],
     [760, 'Torr', 101325.0],
+    [1, 'inHga', 0.0254 * 13595.1 * 9.80665],
     [1, 'bar', 100000],
     [1, 'mbar', 100],
     [1013.25, 'hPa', 101325],
@@ -73,7 +74,7 @@ describe('units', () => {
   });
 
   test('gauge pressure is no plain unit, and what is unknown is named in the error', () => {
-    for (const name of ['psig', 'barg', 'microns', '', 'toString', '__proto__']) {
+    for (const name of ['psig', 'barg', 'kPag', 'inHgv', 'psi', 'inHg', 'microns', '', 'toString', '__proto__']) {
       expect(isUnitName(name)).toBe(false);
       expect(() => toInterchange(1, name as UnitName)).toThrow(expect.objectContaining({ code: 'unknown-unit' }));
       expect(() => fromInterchange(1, name as UnitName)).toThrow(expect.objectContaining({ code: 'unknown-unit' }));
