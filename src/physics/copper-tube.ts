@@ -10,8 +10,10 @@ const INCH_M = 0.0254;
 /** How far a recorded outer diameter may lie from the nominal one: records round 9.525 mm to 9.52, 9.5 or 9.6. */
 const TOLERANCE_M = 0.00012;
 
-/** Outer diameter and wall [in], ASTM B280. */
+/** Outer diameter and wall [in], ASTM B280, from memory. */
 const sizesIn = [
+  [1 / 8, 0.03],
+  [3 / 16, 0.03],
   [1 / 4, 0.03],
   [5 / 16, 0.032],
   [3 / 8, 0.032],
@@ -20,6 +22,8 @@ const sizesIn = [
   [3 / 4, 0.035],
   [7 / 8, 0.045],
   [9 / 8, 0.05],
+  [11 / 8, 0.055],
+  [13 / 8, 0.06],
 ] as const;
 
 /** Every size of the table, from thin to thick. */

@@ -21,6 +21,7 @@ describe('copperTube', () => {
     expect(copperTube(0.00952)).toBe(copperTube(0.009525));
     expect(copperTube(0.0159)).toBe(copperTube(0.015875));
     expect(copperTube(0.0222)).toBe(copperTube(0.022225));
+    expect(copperTube(0.0349)).toBe(copperTube(0.034925));
   });
 
   test('knows no other size: just outside a nominal one, metric ones, nonsense', () => {
