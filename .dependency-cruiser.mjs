@@ -49,6 +49,12 @@ export default {
       { path: at('physics') },
       { path: '(^|/)node_modules/', reachable: true },
     ),
+    rule(
+      'tables-solve-nothing',
+      'A reading from a table takes nanoseconds and loads no equation; what makes the tables stands outside.',
+      { path: '^src/physics/tables/' },
+      { path: '^src/physics/(equations|fluids|refrigerants)/' },
+    ),
     border(
       'records-know-no-files',
       'records',

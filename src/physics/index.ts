@@ -1,8 +1,39 @@
+export { apertureConductance } from './aperture-conductance.ts';
 export { type CopperTube, copperTube, copperTubes } from './copper-tube.ts';
 export { effectivePumpingSpeed } from './effective-pumping-speed.ts';
+export type { NotConverged } from './equations/phase-boundary.ts';
+export {
+  type LeakAtOperatingPressure,
+  type LeakAtOperatingPressureOptions,
+  leakAtOperatingPressure,
+} from './leak-at-operating-pressure.ts';
+export { leakFromMolarLeak } from './leak-from-molar-leak.ts';
 export { leakFromRise } from './leak-from-rise.ts';
+export { leakFromYearlyLoss } from './leak-from-yearly-loss.ts';
+export { lineMass } from './line-mass.ts';
+export { molarLeak } from './molar-leak.ts';
 export { type MolarLeakFromRiseOptions, molarLeakFromRise } from './molar-leak-from-rise.ts';
+export { type NitrogenPressureAfterOptions, nitrogenDensity, nitrogenPressureAfter } from './nitrogen.ts';
+export { nozzleThroughput } from './nozzle-throughput.ts';
+export { type PullDownThroughHoseOptions, pullDownThroughHose } from './pull-down-through-hose.ts';
 export { type PullDownTimeOptions, pullDownTime } from './pull-down-time.ts';
+export { composeRefrigerant, type Refrigerant } from './refrigerants/compose-refrigerant.ts';
+export { makeSaturationTable } from './refrigerants/make-saturation-table.ts';
+export { refrigerantDesignations, refrigerantNamed } from './refrigerants/refrigerant-named.ts';
+export { type SaturationAtPressure, saturationAtPressure } from './refrigerants/saturation-at-pressure.ts';
+export { type SaturationAtTemperature, saturationAtTemperature } from './refrigerants/saturation-at-temperature.ts';
+export { type VapourDensity, vapourDensity } from './refrigerants/vapour-density.ts';
+export { riseFromLeak } from './rise-from-leak.ts';
+export { type SaturatedLineMass, saturatedLineMass } from './saturated-line-mass.ts';
 export { standardAtmosphere } from './standard-atmosphere.ts';
+export { type PumpedThrough, systemPumpingSpeed } from './system-pumping-speed.ts';
+export { FastSaturation } from './tables/fast-saturation.ts';
+export { fastSaturationOf } from './tables/fast-saturation-of.ts';
+export type { SaturationTable } from './tables/saturation-table.ts';
 export { type ConductanceGas, tubeConductance } from './tube-conductance.ts';
+export { type Passage, tubePassage } from './tube-passage.ts';
+export { waterLiquidDensity } from './water-liquid-density.ts';
+export { waterSaturationTemperature } from './water-saturation-temperature.ts';
+export { waterVapourDensity } from './water-vapour-density.ts';
 export { waterVapourPressure } from './water-vapour-pressure.ts';
+export { yearlyLoss } from './yearly-loss.ts';

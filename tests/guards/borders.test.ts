@@ -64,6 +64,7 @@ const planted: Record<string, Edge[]> = {
     ['src/physics/f.ts', 'fs'],
   ],
   'physics-loads-no-package': [['src/physics/g.ts', 'zod']],
+  'tables-solve-nothing': [['src/physics/tables/c.ts', 'src/physics/equations/a.ts']],
   'records-know-no-files': [['src/records/c.ts', 'src/sources/a.ts']],
   'sources-only-read': [
     ['src/sources/c.ts', 'src/traces/a.ts'],

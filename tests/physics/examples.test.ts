@@ -3,26 +3,29 @@ import { expect, test } from 'vitest';
 import * as physics from '../../src/physics/index.ts';
 
 const folder = new URL('../../src/physics/', import.meta.url);
-const mine = [
-  'copper-tube.ts',
-  'effective-pumping-speed.ts',
-  'leak-from-rise.ts',
-  'molar-leak-from-rise.ts',
-  'pull-down-time.ts',
-  'standard-atmosphere.ts',
-  'tube-conductance.ts',
-  'water-vapour-pressure.ts',
-];
+const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .filter((path) => path.endsWith('.ts') && path !== 'index.ts')
+  .map((path) => ({ path, source: readFileSync(new URL(path, folder), 'utf8') }));
+const examples = files.flatMap(({ path, source }) =>
+  [...source.matchAll(/@example\n \* (.+) \/\/ (-?[\d.e-]+)\n/g)].map(
+    ([, expression, printed]): [string, string, string] => [path, expression, printed],
+  ),
+);
 
-test('every file is there', () => {
-  expect(readdirSync(folder)).toEqual(expect.arrayContaining(mine));
+test('every public function has an example, beside its definition', () => {
+  const names = Object.entries(physics)
+    .filter(([, value]) => typeof value === 'function' && !String(value).startsWith('class'))
+    .map(([name]) => name);
+  const without = names.filter(
+    (name) =>
+      !examples.some(([path]) => files.find((file) => file.path === path)?.source.includes(`export function ${name}(`)),
+  );
+  expect(names.length).toBeGreaterThan(20);
+  expect(without).toEqual([]);
 });
 
-test.each(mine)('the example of %s gives what it says', (file) => {
-  const source = readFileSync(new URL(file, folder), 'utf8');
-  const [, expression = '', printed = ''] = /@example\n \* (.+) \/\/ ([\d.e-]+)\n/.exec(source) ?? [];
-  const names = Object.keys(physics);
-  const result: unknown = new Function(...names, `return ${expression}`)(...Object.values(physics));
-  const digits = printed.replace(/e.*$/, '').replace('.', '').replace(/^0+/, '').length;
+test.each(examples)('%s: %s gives %s', (_, expression, printed) => {
+  const result: unknown = new Function(...Object.keys(physics), `return ${expression}`)(...Object.values(physics));
+  const digits = printed.replace(/e.*$/, '').replace(/[-.]/g, '').replace(/^0+/, '').length;
   expect(Number((result as number).toPrecision(digits))).toBe(Number(printed));
 });

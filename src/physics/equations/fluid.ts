@@ -1,0 +1,43 @@
+import type { ReferenceKey } from '../../references.ts';
+
+/** Power of the density in the exponent of a term; 0 for no exponential. */
+export type DensityPower = 0 | 1 | 2 | 3 | 4 | 5 | 6;
+
+/** One term n δ^d τ^t exp(−δ^l) exp(−τ^m) as [n, t, d, l, m]; without the first exponential where l is 0, the second where m is left out. */
+export type PowerTerm =
+  | readonly [n: number, t: number, d: number, l: DensityPower]
+  | readonly [n: number, t: number, d: number, l: DensityPower, m: number];
+
+/** One term n δ^d τ^t exp(−η(δ−ε)² − β(τ−γ)²). */
+export type GaussianTerm = readonly [
+  n: number,
+  t: number,
+  d: number,
+  eta: number,
+  beta: number,
+  gamma: number,
+  epsilon: number,
+];
+
+/** A published residual Helmholtz energy, α_r(δ, τ), as the sum of its terms. */
+export interface HelmholtzTerms {
+  readonly power: readonly PowerTerm[];
+  readonly gaussian?: readonly GaussianTerm[];
+}
+
+/** A pure fluid's equation of state with the limits that its paper gives. δ = ρ / reducing density, τ = reducing temperature / T. */
+export interface Fluid extends HelmholtzTerms {
+  /** ASHRAE 34 designation. */
+  readonly designation: string;
+  readonly reference: ReferenceKey;
+  readonly molarMassKgPerMol: number;
+  /** Gas constant that the paper used [J/(mol K)]. */
+  readonly gasConstantJPerMolK: number;
+  readonly reducingK: number;
+  readonly reducingMolPerM3: number;
+  readonly criticalK: number;
+  readonly criticalPa: number;
+  readonly tripleK: number;
+  readonly highestK: number;
+  readonly highestPa: number;
+}

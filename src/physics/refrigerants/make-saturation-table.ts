@@ -1,0 +1,109 @@
+import { DryholdError } from '../../errors.ts';
+import type { BoundaryGoal, BoundaryKind } from '../equations/boundary-start.ts';
+import { type BoundaryPoint, PhaseBoundary } from '../equations/phase-boundary.ts';
+import { densityPlace, temperatureReader } from '../tables/fast-saturation.ts';
+import type { DensityCurve, SaturationTable, TemperatureCurve } from '../tables/saturation-table.ts';
+import type { Refrigerant } from './compose-refrigerant.ts';
+
+const INTERVALS = 128;
+const LOW_K = 183.15;
+/** Shares of the temperature where the curve ends that the table may have to stay below it. */
+const MARGINS = [0.001, 0.005, 0.01, 0.02, 0.03, 0.05];
+/** How many intervals before the end of the curve are tried for it. */
+const BENT = 24;
+/** Largest error of temperatures read half way between two entries [K]. */
+const TOLERANCE_K = 0.003;
+/** Significant figures of the numbers: fewer than the equations are solved to, so that every machine makes the same ones. */
+const FIGURES = 8;
+
+/**
+ * Solves the equations of a refrigerant for a table of its saturation curve.
+ *
+ * For blends that are not among the tables; takes some tenths of a second.
+ *
+ * @returns 129 values a curve, from −90 °C (or the triple point, where that is warmer) to 0.1 % below the end of the curve,
+ *   or as far as temperatures read from it stay within 3 mK
+ * @throws DryholdError `not-converged` where the equations give no curve
+ *
+ * Accuracy: of the readings of such a table see `fastSaturationOf`.
+ *
+ * @example
+ * makeSaturationTable(refrigerantNamed('R-32')).dew.temperaturesK[0] // 183.15
+ */
+export function makeSaturationTable(refrigerant: Refrigerant): SaturationTable {
+  const bubble = new TabulatedBoundary(refrigerant, 'bubble');
+  const dew = new TabulatedBoundary(refrigerant, 'dew');
+  return {
+    designation: refrigerant.designation,
+    bubble: bubble.temperatures(),
+    dew: dew.temperatures(),
+    liquid: bubble.densities(),
+    vapour: dew.densities(),
+  };
+}
+
+class TabulatedBoundary {
+  readonly #boundary: PhaseBoundary;
+  readonly #name: string;
+  readonly #lowK: number;
+  readonly #endK: number;
+
+  constructor(refrigerant: Refrigerant, kind: BoundaryKind) {
+    this.#boundary = new PhaseBoundary(refrigerant, kind);
+    this.#name = `${kind} point of ${refrigerant.designation}`;
+    this.#lowK = Math.max(LOW_K, refrigerant.lowestK);
+    this.#at('temperatureK', this.#lowK);
+    const end = this.#boundary.at('temperatureK', Math.max(...refrigerant.components.map((fluid) => fluid.criticalK)));
+    this.#endK = rounded(end.converged ? end.temperatureK : end.lastK);
+  }
+
+  #at(goal: BoundaryGoal, value: number): BoundaryPoint {
+    const point = this.#boundary.at(goal, value);
+    if (point.converged) return point;
+    throw new DryholdError('not-converged', { quantity: this.#name, at: value });
+  }
+
+  densities(): DensityCurve {
+    const [lowK, endK] = [this.#lowK, this.#endK];
+    const highK = rounded(endK * (1 - MARGINS[0]));
+    const places = shares(densityPlace(lowK, endK), densityPlace(highK, endK));
+    const densities = places.map((place) => this.#at('temperatureK', endK * (1 - place ** 4)).densityKgPerM3);
+    return { lowK, highK, endK, densitiesKgPerM3: densities.map(rounded) };
+  }
+
+  temperatures(): TemperatureCurve {
+    for (const margin of MARGINS) {
+      const curve = this.#temperaturesTo(this.#endK * (1 - margin));
+      if (this.#errorK(curve) <= TOLERANCE_K) return curve;
+    }
+    throw new DryholdError('not-converged', { quantity: `table of the ${this.#name}`, at: this.#endK });
+  }
+
+  #temperaturesTo(highK: number): TemperatureCurve {
+    const lowPa = rounded(this.#at('temperatureK', this.#lowK).pressurePa);
+    const highPa = rounded(this.#at('temperatureK', highK).pressurePa);
+    const places = shares(Math.log(lowPa), Math.log(highPa));
+    const temperatures = places.map((place) => this.#at('pressurePa', Math.exp(place)).temperatureK);
+    return { lowPa, highPa, temperaturesK: temperatures.map(rounded) };
+  }
+
+  /** The largest error half way between two of the last entries, where the curve bends most. */
+  #errorK(curve: TemperatureCurve): number {
+    const reader = temperatureReader(curve);
+    const places = shares(Math.log(curve.lowPa), Math.log(curve.highPa));
+    const half = (places[1] - places[0]) / 2;
+    const errorsK = places
+      .slice(-BENT)
+      .map((place) => Math.abs(reader.at(place - half) - this.#at('pressurePa', Math.exp(place - half)).temperatureK));
+    return Math.max(...errorsK);
+  }
+}
+
+/** Evenly spaced places, both ends among them. */
+function shares(from: number, to: number): number[] {
+  return Array.from({ length: INTERVALS + 1 }, (_, i) => from + (i / INTERVALS) * (to - from));
+}
+
+function rounded(value: number): number {
+  return Number(value.toPrecision(FIGURES));
+}

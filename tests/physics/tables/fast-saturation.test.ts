@@ -1,0 +1,137 @@
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test, vi } from 'vitest';
+import type * as PhaseStates from '../../../src/physics/equations/phase-state.ts';
+import { saturationTables } from '../../../src/physics/tables/saturation-tables.ts';
+
+// Counts what is solved, so that loading and reading can be held to nothing.
+const { states } = vi.hoisted(() => ({ states: { count: 0 } }));
+vi.mock('../../../src/physics/equations/phase-state.ts', async (importOriginal) => {
+  const original = await importOriginal<typeof PhaseStates>();
+  const phaseState: typeof original.phaseState = (...all) => {
+    states.count += 1;
+    return original.phaseState(...all);
+  };
+  return { ...original, phaseState };
+});
+const {
+  fastSaturationOf,
+  FastSaturation,
+  makeSaturationTable,
+  composeRefrigerant,
+  refrigerantNamed,
+  refrigerantDesignations,
+} = await import('../../../src/physics/index.ts');
+const { PhaseBoundary } = await import('../../../src/physics/equations/phase-boundary.ts');
+
+const places = 60;
+
+describe('loading', () => {
+  test('and reading solves nothing', () => {
+    const solvedBefore = states.count;
+    const read = fastSaturationOf('R-410A');
+    expect([read.dewK(1e6), read.bubbleK(1e6), read.liquidKgPerM3(300), read.vapourKgPerM3(300)]).not.toContain(
+      Number.NaN,
+    );
+    expect([solvedBefore, states.count]).toEqual([0, 0]);
+    makeSaturationTable(refrigerantNamed('R-32'));
+    expect(states.count).toBeGreaterThan(1000);
+  });
+
+  test('takes less than a quarter of a second in a process of its own', () => {
+    const index = fileURLToPath(new URL('../../../src/physics/index.ts', import.meta.url));
+    const script = `const t = performance.now(); await import(${JSON.stringify(index)}); console.log(performance.now() - t);`;
+    const { stdout } = spawnSync('node', ['--input-type=module', '-e', script], { encoding: 'utf8' });
+    expect(Number(stdout)).toBeGreaterThan(0);
+    expect(Number(stdout)).toBeLessThan(250);
+  });
+});
+
+describe.each(saturationTables)('the table of $designation', (table) => {
+  const read = new FastSaturation(table);
+  const refrigerant = refrigerantNamed(table.designation);
+
+  test.each([
+    ['bubble', table.bubble, (pressurePa: number) => read.bubbleK(pressurePa)],
+    ['dew', table.dew, (pressurePa: number) => read.dewK(pressurePa)],
+  ] as const)(
+    'reads %s points within 0.003 K of the equations between its entries, 0.0002 K up to 90 % of its end',
+    (kind, curve, temperature) => {
+      const boundary = new PhaseBoundary(refrigerant, kind);
+      const endK = curve.temperaturesK.at(-1) ?? Number.NaN;
+      for (let i = 0; i < places; i += 1) {
+        const pressurePa = curve.lowPa * (curve.highPa / curve.lowPa) ** ((i + 0.37) / places);
+        const point = boundary.at('pressurePa', pressurePa);
+        if (!point.converged) throw new Error(`${kind} point at ${pressurePa} Pa`);
+        const tolerance = point.temperatureK < 0.9 * endK ? 2e-4 : 3e-3;
+        expect(Math.abs(temperature(pressurePa) - point.temperatureK)).toBeLessThan(tolerance);
+      }
+    },
+  );
+
+  test.each([
+    ['bubble', table.liquid, (temperatureK: number) => read.liquidKgPerM3(temperatureK)],
+    ['dew', table.vapour, (temperatureK: number) => read.vapourKgPerM3(temperatureK)],
+  ] as const)(
+    'reads densities at the %s point within 0.002 %% of the equations between its entries',
+    (kind, curve, density) => {
+      const boundary = new PhaseBoundary(refrigerant, kind);
+      for (let i = 0; i < places; i += 1) {
+        const temperatureK = curve.lowK + ((curve.highK - curve.lowK) * (i + 0.37)) / places;
+        const point = boundary.at('temperatureK', temperatureK);
+        if (!point.converged) throw new Error(`${kind} point at ${temperatureK} K`);
+        expect(Math.abs(density(temperatureK) / point.densityKgPerM3 - 1)).toBeLessThan(2e-5);
+      }
+    },
+  );
+
+  test('is monotone', () => {
+    const steps = 20_000;
+    const rises = (from: number, to: number, value: (place: number) => number) => {
+      let before = value(from);
+      let falls = 0;
+      for (let i = 1; i <= steps; i += 1) {
+        const here = value(from + ((to - from) * i) / steps);
+        if (!(here > before)) falls += 1;
+        before = here;
+      }
+      return falls === 0;
+    };
+    const inside = (low: number, high: number) => [low * (1 + 1e-9), high * (1 - 1e-9)] as const;
+    expect(rises(...inside(table.bubble.lowPa, table.bubble.highPa), (pa) => read.bubbleK(pa))).toBe(true);
+    expect(rises(...inside(table.dew.lowPa, table.dew.highPa), (pa) => read.dewK(pa))).toBe(true);
+    expect(rises(...inside(table.vapour.lowK, table.vapour.highK), (kelvin) => read.vapourKgPerM3(kelvin))).toBe(true);
+    expect(rises(...inside(table.liquid.lowK, table.liquid.highK), (kelvin) => -read.liquidKgPerM3(kelvin))).toBe(true);
+  });
+
+  test('reaches from −70 °C or colder up to 5 % of its critical temperature, and gives no number outside', () => {
+    expect(table.dew.temperaturesK[0]).toBeLessThan(203.15);
+    expect(table.dew.temperaturesK.at(-1)).toBeGreaterThan(0.95 * table.vapour.endK);
+    expect(read.dewK(table.dew.lowPa * 0.999)).toBeNaN();
+    expect(read.dewK(table.dew.highPa * 1.001)).toBeNaN();
+    expect(read.bubbleK(table.bubble.lowPa * 0.999)).toBeNaN();
+    expect(read.bubbleK(table.bubble.highPa * 1.001)).toBeNaN();
+    for (const pressurePa of [0, -5, Number.NaN, Number.POSITIVE_INFINITY]) expect(read.dewK(pressurePa)).toBeNaN();
+    expect(read.liquidKgPerM3(table.liquid.lowK - 0.01)).toBeNaN();
+    expect(read.liquidKgPerM3(table.liquid.highK + 0.01)).toBeNaN();
+    expect(read.vapourKgPerM3(table.vapour.endK + 10)).toBeNaN();
+    expect(read.vapourKgPerM3(Number.NaN)).toBeNaN();
+  });
+});
+
+describe('fastSaturationOf', () => {
+  test('has a table for every refrigerant with a name', () => {
+    expect(saturationTables.map(({ designation }) => designation)).toEqual(refrigerantDesignations);
+  });
+
+  test('refuses what has none', () => {
+    expect(() => fastSaturationOf('R-11')).toThrow('no equation of state for "R-11"; known: R-22, R-32');
+  });
+
+  test('a blend of one’s own gets a table that reads as the equations do', () => {
+    const blend = composeRefrigerant('mine', { 'R-32': 0.2, 'R-125': 0.4, 'R-134a': 0.4 });
+    const read = new FastSaturation(makeSaturationTable(blend));
+    const point = new PhaseBoundary(blend, 'dew').at('pressurePa', 612345.6);
+    expect(point.converged && Math.abs(read.dewK(612345.6) - point.temperatureK)).toBeLessThan(1e-4);
+  });
+});
