@@ -8,6 +8,7 @@ import { addIngest } from './ingest.ts';
 import { addJudge } from './judge.ts';
 import { addQuery } from './query.ts';
 import { addReport } from './report.ts';
+import { addSaturation } from './saturation.ts';
 import { addShow } from './show.ts';
 import { addSimulate } from './simulate.ts';
 
@@ -20,6 +21,7 @@ const commands: readonly AddCommand[] = [
   addShow,
   addExport,
   addQuery,
+  addSaturation,
   addSimulate,
 ];
 
@@ -83,7 +85,7 @@ function configure(command: Command): void {
 }
 
 /** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
-const storeless: ReadonlySet<string> = new Set(['demo', 'simulate']);
+const storeless: ReadonlySet<string> = new Set(['demo', 'saturation', 'simulate']);
 
 function addCommonOptions(command: Command): void {
   command

@@ -19,6 +19,7 @@ export { type PullDownThroughHoseOptions, pullDownThroughHose } from './pull-dow
 export { type PullDownTimeOptions, pullDownTime } from './pull-down-time.ts';
 export { composeRefrigerant, type Refrigerant } from './refrigerants/compose-refrigerant.ts';
 export { makeSaturationTable } from './refrigerants/make-saturation-table.ts';
+export { parseRefrigerant } from './refrigerants/parse-refrigerant.ts';
 export { refrigerantDesignations, refrigerantNamed } from './refrigerants/refrigerant-named.ts';
 export { type SaturationAtPressure, saturationAtPressure } from './refrigerants/saturation-at-pressure.ts';
 export { type SaturationAtTemperature, saturationAtTemperature } from './refrigerants/saturation-at-temperature.ts';
