@@ -1,18 +1,18 @@
 import { DryholdError } from '../../errors.ts';
+import { octaveEnds, octavePlaces } from '../../numerics/octave-cubic.ts';
 import type { BoundaryGoal, BoundaryKind } from '../equations/boundary-start.ts';
 import { type BoundaryPoint, PhaseBoundary } from '../equations/phase-boundary.ts';
-import { densityPlace, temperatureReader } from '../tables/fast-saturation.ts';
+import { temperatureReader } from '../tables/fast-saturation.ts';
 import type { DensityCurve, SaturationTable, TemperatureCurve } from '../tables/saturation-table.ts';
 import type { Refrigerant } from './compose-refrigerant.ts';
 
-const INTERVALS = 128;
 const LOW_K = 183.15;
 /** Shares of the temperature where the curve ends that the table may have to stay below it. */
 const MARGINS = [0.001, 0.005, 0.01, 0.02, 0.03, 0.05];
 /** How many intervals before the end of the curve are tried for it. */
 const BENT = 24;
 /** Largest error of temperatures read half way between two entries [K]. */
-const TOLERANCE_K = 0.003;
+const TOLERANCE_K = 0.002;
 /** Significant figures of the numbers: fewer than the equations are solved to, so that every machine makes the same ones. */
 const FIGURES = 8;
 
@@ -21,8 +21,8 @@ const FIGURES = 8;
  *
  * For blends that are not among the tables; takes some tenths of a second.
  *
- * @returns 129 values a curve, from −90 °C (or the triple point, where that is warmer) to 0.1 % below the end of the curve,
- *   or as far as temperatures read from it stay within 3 mK
+ * @returns some 140 values a curve, from −90 °C (or the triple point, where that is warmer) to 0.1 % below the end of the curve,
+ *   or as far as temperatures read from it stay within some 3 mK
  * @throws DryholdError `not-converged` where the equations give no curve
  *
  * Accuracy: of the readings of such a table see `fastSaturationOf`.
@@ -64,11 +64,12 @@ class TabulatedBoundary {
   }
 
   densities(): DensityCurve {
-    const [lowK, endK] = [this.#lowK, this.#endK];
-    const highK = rounded(endK * (1 - MARGINS[0]));
-    const places = shares(densityPlace(lowK, endK), densityPlace(highK, endK));
-    const densities = places.map((place) => this.#at('temperatureK', endK * (1 - place ** 4)).densityKgPerM3);
-    return { lowK, highK, endK, densitiesKgPerM3: densities.map(rounded) };
+    const endK = this.#endK;
+    const [nearK, farK] = octaveEnds(rounded(endK * MARGINS[0]), rounded(endK - this.#lowK));
+    // From the far end on: the boundary walks best towards the critical region.
+    const places = octavePlaces(nearK, farK).reverse();
+    const densities = places.map((place) => this.#at('temperatureK', endK - place).densityKgPerM3).reverse();
+    return { endK, nearK, farK, densitiesKgPerM3: densities.map(rounded) };
   }
 
   temperatures(): TemperatureCurve {
@@ -80,28 +81,24 @@ class TabulatedBoundary {
   }
 
   #temperaturesTo(highK: number): TemperatureCurve {
-    const lowPa = rounded(this.#at('temperatureK', this.#lowK).pressurePa);
-    const highPa = rounded(this.#at('temperatureK', highK).pressurePa);
-    const places = shares(Math.log(lowPa), Math.log(highPa));
-    const temperatures = places.map((place) => this.#at('pressurePa', Math.exp(place)).temperatureK);
+    const [lowPa, highPa] = octaveEnds(
+      rounded(this.#at('temperatureK', this.#lowK).pressurePa),
+      rounded(this.#at('temperatureK', highK).pressurePa),
+    );
+    const temperatures = octavePlaces(lowPa, highPa).map((place) => this.#at('pressurePa', place).temperatureK);
     return { lowPa, highPa, temperaturesK: temperatures.map(rounded) };
   }
 
   /** The largest error half way between two of the last entries, where the curve bends most. */
   #errorK(curve: TemperatureCurve): number {
     const reader = temperatureReader(curve);
-    const places = shares(Math.log(curve.lowPa), Math.log(curve.highPa));
-    const half = (places[1] - places[0]) / 2;
-    const errorsK = places
-      .slice(-BENT)
-      .map((place) => Math.abs(reader.at(place - half) - this.#at('pressurePa', Math.exp(place - half)).temperatureK));
+    const places = octavePlaces(curve.lowPa, curve.highPa).slice(-BENT - 1);
+    const errorsK = places.slice(1).map((place, i) => {
+      const between = (places[i] + place) / 2;
+      return Math.abs(reader.at(between) - this.#at('pressurePa', between).temperatureK);
+    });
     return Math.max(...errorsK);
   }
-}
-
-/** Evenly spaced places, both ends among them. */
-function shares(from: number, to: number): number[] {
-  return Array.from({ length: INTERVALS + 1 }, (_, i) => from + (i / INTERVALS) * (to - from));
 }
 
 function rounded(value: number): number {

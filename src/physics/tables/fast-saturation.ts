@@ -1,4 +1,4 @@
-import { MonotoneCubic } from '../../numerics/monotone-cubic.ts';
+import { OctaveCubic } from '../../numerics/octave-cubic.ts';
 import type { DensityCurve, SaturationTable, TemperatureCurve } from './saturation-table.ts';
 
 /**
@@ -11,10 +11,10 @@ import type { DensityCurve, SaturationTable, TemperatureCurve } from './saturati
  */
 export class FastSaturation {
   readonly designation: string;
-  readonly #bubble: MonotoneCubic;
-  readonly #dew: MonotoneCubic;
-  readonly #liquid: MonotoneCubic;
-  readonly #vapour: MonotoneCubic;
+  readonly #bubble: OctaveCubic;
+  readonly #dew: OctaveCubic;
+  readonly #liquid: OctaveCubic;
+  readonly #vapour: OctaveCubic;
   readonly #liquidEndK: number;
   readonly #vapourEndK: number;
 
@@ -30,35 +30,31 @@ export class FastSaturation {
 
   /** Temperature [K] at which the liquid begins to boil at a pressure [Pa], absolute: subcooling is counted from it. */
   bubbleK(pressurePa: number): number {
-    return this.#bubble.at(Math.log(pressurePa));
+    return this.#bubble.at(pressurePa);
   }
 
   /** Temperature [K] at which the vapour begins to condense at a pressure [Pa], absolute: superheat is counted from it. */
   dewK(pressurePa: number): number {
-    return this.#dew.at(Math.log(pressurePa));
+    return this.#dew.at(pressurePa);
   }
 
   /** Density [kg/m³] of the boiling liquid at a temperature [K]. */
   liquidKgPerM3(temperatureK: number): number {
-    return this.#liquid.at(densityPlace(temperatureK, this.#liquidEndK));
+    return this.#liquid.at(this.#liquidEndK - temperatureK);
   }
 
   /** Density [kg/m³] of the condensing vapour at a temperature [K]. */
   vapourKgPerM3(temperatureK: number): number {
-    return this.#vapour.at(densityPlace(temperatureK, this.#vapourEndK));
+    return this.#vapour.at(this.#vapourEndK - temperatureK);
   }
 }
 
-/** Reads temperatures [K] at places ln p. */
-export function temperatureReader({ lowPa, highPa, temperaturesK }: TemperatureCurve): MonotoneCubic {
-  return new MonotoneCubic(Math.log(lowPa), Math.log(highPa), temperaturesK);
+/** Reads temperatures [K] at pressures [Pa]. */
+export function temperatureReader({ lowPa, highPa, temperaturesK }: TemperatureCurve): OctaveCubic {
+  return new OctaveCubic(lowPa, highPa, temperaturesK);
 }
 
-function densityReader({ lowK, highK, endK, densitiesKgPerM3 }: DensityCurve): MonotoneCubic {
-  return new MonotoneCubic(densityPlace(lowK, endK), densityPlace(highK, endK), densitiesKgPerM3);
-}
-
-/** A measure of temperature in which densities bend little, right up to the critical region. */
-export function densityPlace(temperatureK: number, endK: number): number {
-  return -Math.sqrt(Math.sqrt(1 - temperatureK / endK));
+/** Reads densities [kg/m³] at distances below the end of the curve [K], so that entries are closest near it. */
+function densityReader({ nearK, farK, densitiesKgPerM3 }: DensityCurve): OctaveCubic {
+  return new OctaveCubic(nearK, farK, densitiesKgPerM3);
 }

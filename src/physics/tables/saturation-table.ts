@@ -1,15 +1,15 @@
-/** Temperatures of one side of the curve, at pressures evenly spaced in ln p. */
+/** Temperatures of one side of the curve, at the octave places (`octavePlaces`) from the low to the high pressure. */
 export interface TemperatureCurve {
   readonly lowPa: number;
   readonly highPa: number;
   readonly temperaturesK: readonly number[];
 }
 
-/** Densities of one side of the curve, at temperatures evenly spaced in (1 − T/T_end)^¼: ever closer towards the critical region. */
+/** Densities of one side of the curve, at temperatures below its end by the octave places from the near to the far distance. */
 export interface DensityCurve {
-  readonly lowK: number;
-  readonly highK: number;
   readonly endK: number;
+  readonly nearK: number;
+  readonly farK: number;
   readonly densitiesKgPerM3: readonly number[];
 }
 
