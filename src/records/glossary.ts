@@ -40,6 +40,15 @@ export const glossary: readonly GlossaryEntry[] = [
     word: 'blindness',
     meaning: 'The smallest leak that a test of that length, on that volume, with that gauge could have shown.',
   },
+  {
+    word: 'absolute pressure',
+    meaning: 'Counted from nothing at all. Every pressure in a table is absolute, and every vacuum.',
+  },
+  {
+    word: 'gauge pressure',
+    meaning:
+      'Counted from the air around the gauge: psig. It needs the site’s barometer or altitude to become absolute.',
+  },
   { word: 'weigh-in', meaning: 'Refrigerant goes into the system and a scale says how much.' },
   {
     word: 'hose residual',
@@ -52,6 +61,11 @@ export const glossary: readonly GlossaryEntry[] = [
   },
   { word: 'slip', meaning: 'A known mistake in reckoning a charge that would explain the deviation.' },
   { word: 'run test', meaning: 'The system runs, and superheat and subcooling are read once they are steady.' },
+  {
+    word: 'bubble point',
+    meaning: 'Where a liquid begins to boil. A blend boils over a range; its bubble point is the cold end of it.',
+  },
+  { word: 'dew point', meaning: 'Where a vapour begins to condense: for a blend, the warm end of that range.' },
   {
     word: 'superheat',
     meaning: 'How far the suction line is above the dew point at the suction pressure.',

@@ -18,12 +18,30 @@ test('the first two blocks are what a fresh machine needs', () => {
 test('every other block runs as it stands', { timeout: 120_000 }, () => {
   for (const name of ['bin', 'sample-data']) symlinkSync(join(root, name), join(folder.path, name));
   const others = blocks.filter((block) => !block.includes('npm ci'));
-  expect(others).toHaveLength(2);
+  expect(others).toHaveLength(3);
   for (const block of others) {
     const { status, stderr } = spawnSync('bash', ['-ec', block], { cwd: folder.path, encoding: 'utf8' });
     expect([status, stderr.replace(/1 row refused; .*\n/, '')]).toEqual([0, '']);
   }
   expect(existsSync(join(folder.path, 'dryhold-report', 'index.html'))).toBe(true);
+});
+
+test('the example of the physics runs as it stands', () => {
+  const [, code = ''] = /```js\n(.*?)```/s.exec(readme) ?? [];
+  const result = spawnSync('node', ['--conditions=source', '--input-type=module', '-e', code], {
+    cwd: root,
+    encoding: 'utf8',
+  });
+  expect([result.status, result.stderr]).toEqual([0, '']);
+  const [bubblePaAndDensity, superheatK, endPa] = result.stdout.trim().split('\n');
+  // R-410A at 100 °F: 318.54 psig and 61.7 lb/ft³ (CoolProp 8.0).
+  const [bubblePa, density] = bubblePaAndDensity.split(' ').map(Number);
+  expect(bubblePa / 6894.757 - 14.696).toBeCloseTo(318.54, 1);
+  expect(density * (0.3048 ** 3 / 0.45359237)).toBeCloseTo(61.7, 1);
+  // 900 kPa lies between the dew pressures at 0 and 5 °C, so the vapour at 15 °C is superheated by 10 to 15 K.
+  expect(Number(superheatK)).toBeGreaterThan(10);
+  expect(Number(superheatK)).toBeLessThan(15);
+  expect(Number(endPa)).toBeGreaterThan((4.2e6 * 311) / 294);
 });
 
 test('every command of the table exists, and none is left out', () => {
