@@ -37,6 +37,11 @@ export const references = {
       'Bell 2025, Modeling Mixtures Containing Refrigerants: Updated Interaction Parameters, J. Chem. Eng. Data, doi 10.1021/acs.jced.4c00699',
     basis: 'source',
   },
+  'bell-lemmon-2016': {
+    citation:
+      'Bell, Lemmon 2016, Automatic Fitting of Binary Interaction Parameters for Multi-fluid Helmholtz-Energy-Explicit Mixture Models, J. Chem. Eng. Data 61, doi 10.1021/acs.jced.6b00257',
+    basis: 'source',
+  },
   'benjamini-hochberg-1995': {
     citation: 'Benjamini, Hochberg 1995, Controlling the False Discovery Rate, J. R. Stat. Soc. B 57, 289–300',
     basis: 'from memory',

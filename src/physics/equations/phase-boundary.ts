@@ -140,7 +140,7 @@ export class PhaseBoundary {
       const longest = step.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
       const damping = Math.min(1, LONGEST_STEP / longest);
       for (let k = 0; k < n; k += 1) unknowns[k] += damping * step[k];
-      if (longest < STEP) return this.#residual < RESIDUAL && this.#take(unknowns);
+      if (longest < STEP && this.#residual < RESIDUAL) return this.#take(unknowns);
     }
     return false;
   }

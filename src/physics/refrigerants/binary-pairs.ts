@@ -150,4 +150,64 @@ export const binaryPairs: readonly BinaryPair[] = [
     reference: 'bell-2025',
     reducing: { betaT: 0.975352, gammaT: 0.997695, betaV: 1.249976, gammaV: 1.03652 },
   },
+  {
+    between: ['R-32', 'R-22'],
+    reference: 'bell-2025',
+    reducing: { betaT: 1, gammaT: 0.993276, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-134a', 'R-22'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 0.99975, gammaT: 0.99196, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-143a', 'R-22'],
+    reference: 'bell-2025',
+    reducing: { betaT: 1, gammaT: 1.000486, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-22'],
+    reference: 'bell-2025',
+    reducing: { betaT: 1, gammaT: 0.942193, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-143a', 'R-32'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 0.99734, gammaT: 0.97488, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-32'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 1.00067, gammaT: 0.86421, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-125'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 1.00883, gammaT: 0.89892, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-134a'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 1.01148, gammaT: 0.89674, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-143a'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 1.00987, gammaT: 0.91581, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-1234yf', 'R-143a'],
+    reference: 'bell-lemmon-2016',
+    reducing: { betaT: 1.00024, gammaT: 0.99523, betaV: 1, gammaV: 1 },
+  },
+  {
+    between: ['R-290', 'R-1234yf'],
+    reference: 'bell-2025',
+    reducing: { betaT: 1.006037, gammaT: 0.937793, betaV: 1.013434, gammaV: 1.013195 },
+  },
+  {
+    between: ['R-290', 'R-1234ze(E)'],
+    reference: 'bell-2025',
+    reducing: { betaT: 1.01347, gammaT: 0.932901, betaV: 0.997417, gammaV: 1.014015 },
+  },
 ];

@@ -137,7 +137,7 @@ describe('composing', () => {
 
   test('names the pairs that nobody published', () => {
     expect(refrigerantNamed('R-448A').estimatedPairs).toEqual([]);
-    expect(composeRefrigerant('mine', { 'R-290': 0.3, 'R-32': 0.7 }).estimatedPairs).toEqual(['R-290 with R-32']);
+    expect(composeRefrigerant('mine', { 'R-22': 0.3, 'R-125': 0.7 }).estimatedPairs).toEqual(['R-22 with R-125']);
   });
 
   test('knows no refrigerant without an equation of state', () => {
