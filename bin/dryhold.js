@@ -16,7 +16,9 @@ if (major > 22 || (major === 22 && minor >= 18)) {
   const emitted = join(root, 'dist', 'cli', 'main.js');
   const entry = !installed && existsSync(source) ? source : emitted;
   const { main } = await import(`file://${entry}`);
-  process.exitCode = await main(process.argv.slice(2));
+  const status = await main(process.argv.slice(2));
+  // An output that could not be written has set the status already.
+  process.exitCode ||= status;
 } else {
   const node = packagedNode();
   if (node === undefined) {

@@ -12,13 +12,13 @@ export interface ErrorParameters {
   'store-unreadable': { path: string; problem: string };
   'store-unwritable': { path: string; problem: string };
   'unknown-unit': { unit: string; known: string };
-  'unknown-refrigerant': { refrigerant: string; known: string };
+  'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
   'unknown-table': { table: string; known: string };
   'not-judged': { path: string };
   'query-refused': { problem: string };
   'unreadable-quantity': { text: string; problem: string; wanted: string };
-  'not-converged': { quantity: string; at: number };
+  'not-converged': { quantity: string };
   'out-of-range': { quantity: string; bound: string; received: number };
 }
 
@@ -39,13 +39,14 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'store-unreadable': (p) => `${p.path}: not a readable store: ${p.problem}`,
   'store-unwritable': (p) => `${p.path}: store cannot be written, nothing was taken in: ${p.problem}`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
-  'unknown-refrigerant': (p) => `no equation of state for "${p.refrigerant}"; known: ${p.known}`,
+  'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
+    `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
   'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
   'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
   'not-judged': (p) => `${p.path}: nothing is judged yet; run "dryhold judge" first`,
   'query-refused': (p) => `query refused: ${p.problem}`,
   'unreadable-quantity': (p) => `cannot read "${p.text}": ${p.problem}; wanted: ${p.wanted}`,
-  'not-converged': (p) => `${p.quantity}: no solution at ${p.at}`,
+  'not-converged': (p) => `${p.quantity}: the equations give no solution`,
   'out-of-range': (p) => `${p.quantity} out of range: must be ${p.bound}, received ${p.received}`,
 };
 

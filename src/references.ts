@@ -123,6 +123,10 @@ export const references = {
       'An equipment maker’s line-set table for R-410A: 0.60, 0.40, 0.27 oz/ft for liquid lines of 3/8, 5/16, 1/4 in',
     basis: 'source',
   },
+  'michelsen-1982': {
+    citation: 'Michelsen 1982, The Isothermal Flash Problem, Part I: Stability, Fluid Phase Equilibria 9, 1–19',
+    basis: 'from memory',
+  },
   'newcombe-1998': {
     citation:
       'Newcombe 1998, Two-sided confidence intervals for the single proportion, Stat. Med. 17, 857–872, method 3',

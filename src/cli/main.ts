@@ -109,18 +109,23 @@ function addCommonOptions(command: Command): void {
 function settleError(error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitStatus.done : exitStatus.usage;
   if (error instanceof DryholdError) {
-    remark(`dryhold: ${error.message}`);
+    remark(`dryhold: ${printable(error.message)}`);
     return error.exitStatus;
   }
   if (isSystemError(error)) {
     if (error.code === 'EPIPE') return exitStatus.done;
-    remark(`dryhold: ${error.path ?? 'the machine'}: cannot be used: ${systemProblems[error.code] ?? error.message}`);
+    remark(`dryhold: ${error.path ?? 'the output'}: cannot be used: ${systemProblems[error.code] ?? error.message}`);
     return exitStatus.unreadable;
   }
   remark(`dryhold: a bug: ${error instanceof Error ? error.message : String(error)}`);
   if (process.env.DRYHOLD_DEBUG !== undefined && error instanceof Error) remark(error.stack ?? '');
   else remark('dryhold: set DRYHOLD_DEBUG=1 to see where');
   return exitStatus.bug;
+}
+
+/** A text that a terminal only prints: what a caller typed may hold anything. */
+function printable(text: string): string {
+  return text.replace(/[\u0000-\u001f\u007f-\u009f]/g, '\ufffd');
 }
 
 /** What the machine refuses, in a person's words. */
@@ -146,9 +151,13 @@ function isSystemError(error: unknown): error is SystemError {
   return error instanceof Error && 'syscall' in error && 'code' in error && typeof error.code === 'string';
 }
 
-/** Whoever reads our output may stop reading, such as `head`: no error, and nothing more to tell. */
+/**
+ * Whoever reads our output may stop reading, such as `head`: no error, and nothing more to tell. Where it cannot be written,
+ * as on a full disk, the status says so, whatever the command itself came to.
+ */
 function letGoOfReader(error: Error): void {
-  if (!isSystemError(error) || error.code !== 'EPIPE') throw error;
+  if (!isSystemError(error)) throw error;
+  if (error.code !== 'EPIPE') process.exitCode = settleError(error);
 }
 
 function ownVersion(): string {

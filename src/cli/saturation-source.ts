@@ -21,17 +21,23 @@ export interface SaturationPoint {
   readonly vapourKgPerM3: number | null;
 }
 
+/** Where the curve of a source begins and ends; NaN where that is not known. */
+export interface SaturationEnds {
+  readonly lowestK: number;
+  readonly lowestPa: number;
+  readonly highestK: number;
+  readonly highestPa: number;
+}
+
 /** Something that boils: a refrigerant or water. */
 export interface SaturationSource {
   readonly designation: string;
-  /** What its figures mean, and what they come from. */
-  readonly about: string;
-  readonly basis: string;
-  /** What else to know about them. */
-  readonly remark?: string;
-  /** Where its curve begins (triple point, or the warmest of the components') and ends (near or at the critical point) [K]. */
-  readonly ends: () => { readonly lowestK: number; readonly highestK: number; readonly highestPa: number };
-  /** Undefined where there is no saturation. */
+  /** Sentences: what its figures mean, how good they are, what they come from. */
+  readonly about: readonly string[];
+  /** Pairs of components whose interaction is assumed. */
+  readonly estimatedPairs: readonly string[];
+  readonly ends: () => SaturationEnds;
+  /** Undefined where no saturation is found. */
   readonly atTemperature: (temperatureK: number) => SaturationPoint | undefined;
   readonly atPressure: (pressurePa: number) => SaturationPoint | undefined;
 }
@@ -42,19 +48,20 @@ export interface SaturationSource {
  * @throws DryholdError as `parseRefrigerant`
  */
 export function saturationSource(text: string): SaturationSource {
-  return /^(water|r-?718)$/i.test(text.trim()) ? water : refrigerantSource(parseRefrigerant(text));
+  return /^(water|r-?718|h2o)$/i.test(text.trim()) ? water : refrigerantSource(parseRefrigerant(text));
 }
 
 function refrigerantSource(refrigerant: Refrigerant): SaturationSource {
   const { designation, components, estimatedPairs } = refrigerant;
+  const papers = components.map((fluid) => `${fluid.designation} (${authors(fluid.reference)})`).join(', ');
   return {
     designation,
-    about:
-      'Bubble point: the liquid begins to boil; subcooling counts from it.\nDew point: the vapour begins to condense; superheat counts from it.',
-    basis: `From the equations of state of ${components.map((fluid) => `${fluid.designation} (${authors(fluid.reference)})`).join(', ')}.`,
-    ...(estimatedPairs.length > 0 && {
-      remark: `Nobody published how ${estimatedPairs.join(', ')} mix: the figures are estimates of unknown accuracy.`,
-    }),
+    about: [
+      'Superheat is the suction line’s temperature less the dew point; subcooling is the bubble point less the liquid line’s temperature.',
+      goodness(refrigerant),
+      `From the equations of state of ${papers}.`,
+    ],
+    estimatedPairs,
     ends: () => refrigerantEnds(refrigerant),
     atTemperature: (temperatureK) => {
       const found = within(() => saturationAtTemperature(refrigerant, temperatureK));
@@ -67,11 +74,23 @@ function refrigerantSource(refrigerant: Refrigerant): SaturationSource {
   };
 }
 
+/** How good the equations are, by their papers, from memory: see `Refrigerant`. */
+function goodness({ components, estimatedPairs }: Refrigerant): string {
+  if (estimatedPairs.length > 0) {
+    return `No data on how ${estimatedPairs.join(', ')} mix: pressures may be off by tens of per cent. Do not charge or judge by them.`;
+  }
+  if (components.length === 1) return 'Good to some 0.1 % of the absolute pressure; a gauge is the larger doubt.';
+  return 'Good to between 0.5 and 1 % of the absolute pressure, as blends are known; a gauge is often the larger doubt.';
+}
+
 const water: SaturationSource = {
   designation: 'water',
-  about: 'Free water, or ice below 32 °F, boils off at this pressure and temperature.',
-  basis: 'From IAPWS R14-08 (ice) and IAPWS SR1-86 (liquid and vapour).',
-  ends: () => ({ lowestK: 50, highestK: 647.096, highestPa: 22.064e6 }),
+  about: [
+    'Free water, or ice in the cold, boils off there.',
+    'From IAPWS R14-08 (ice) and SR1-86 (liquid and vapour).',
+  ],
+  estimatedPairs: [],
+  ends: () => ({ lowestK: 50, lowestPa: waterVapourPressure(50), highestK: 647.096, highestPa: 22.064e6 }),
   atTemperature: (temperatureK) => within(() => waterPoint(temperatureK, waterVapourPressure(temperatureK))),
   atPressure: (pressurePa) => within(() => waterPoint(waterSaturationTemperature(pressurePa), pressurePa)),
 };
@@ -89,16 +108,19 @@ function waterPoint(temperatureK: number, pressurePa: number): SaturationPoint {
 }
 
 /** The curve's ends; of a blend the last point that the solver finds. */
-function refrigerantEnds(refrigerant: Refrigerant): ReturnType<SaturationSource['ends']> {
+function refrigerantEnds(refrigerant: Refrigerant): SaturationEnds {
   const { components, lowestK } = refrigerant;
-  const highestK = Math.max(...components.map((fluid) => fluid.criticalK));
-  if (components.length === 1) return { lowestK, highestK, highestPa: components[0].criticalPa };
-  const end = saturationAtTemperature(refrigerant, highestK);
-  return {
-    lowestK,
-    highestK: end.converged ? highestK : end.lastK,
-    highestPa: end.converged ? end.bubblePa : end.lastPa,
-  };
+  const [fluid] = components;
+  const coldest = saturationAtTemperature(refrigerant, lowestK);
+  const lowestPa = coldest.converged ? coldest.dewPa : Number.NaN;
+  if (components.length === 1) {
+    return { lowestK, lowestPa, highestK: fluid.criticalK, highestPa: fluid.criticalPa };
+  }
+  const warmestK = Math.max(...components.map(({ criticalK }) => criticalK));
+  const end = saturationAtTemperature(refrigerant, warmestK);
+  return end.converged
+    ? { lowestK, lowestPa, highestK: warmestK, highestPa: end.bubblePa }
+    : { lowestK, lowestPa, highestK: end.lastK, highestPa: end.lastPa };
 }
 
 /** What was computed, or undefined where it was asked for outside the equations' limits. */

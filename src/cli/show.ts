@@ -8,6 +8,7 @@ import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
+import { wrappedText } from './wrapped-text.ts';
 
 interface ShowCommandOptions extends CommonOptions {
   readonly html?: string;
@@ -50,7 +51,7 @@ const words = {
 function jobText(job: ShownJob, units: UnitSystem): string {
   const lines = [
     namedId('Job', job.jobId),
-    ...wrapped(jobSummary(job), ''),
+    ...wrappedText(jobSummary(job)),
     `judged by the policy ${job.policyId}`,
     '',
   ];
@@ -58,8 +59,8 @@ function jobText(job: ShownJob, units: UnitSystem): string {
     const flagged = finding.outcome === 'fail' || finding.outcome === 'suspect';
     lines.push(
       `${words[finding.outcome].padEnd(indent.length)}${finding.question}`,
-      ...wrapped(`${finding.text}${finding.basis === '' ? '' : ` ${finding.basis}`}`, indent),
-      ...(flagged && finding.teach !== '' ? wrapped(`What to check: ${finding.teach}`, indent) : []),
+      ...wrappedText(`${finding.text}${finding.basis === '' ? '' : ` ${finding.basis}`}`, indent),
+      ...(flagged && finding.teach !== '' ? wrappedText(`What to check: ${finding.teach}`, indent) : []),
     );
   }
   lines.push('', ...traceText(job, units));
@@ -68,18 +69,6 @@ function jobText(job: ShownJob, units: UnitSystem): string {
 }
 
 const indent = ' '.repeat(15);
-
-/** A text in lines that a terminal shows whole; a space that does not break is not broken at. */
-function wrapped(text: string, margin: string): string[] {
-  const width = Math.min(100, Math.max(40, process.stdout.columns ?? 100)) - margin.length;
-  const lines = [''];
-  for (const word of text.split(' ')) {
-    const line = lines.at(-1) ?? '';
-    if (line !== '' && line.length + 1 + word.length > width) lines.push(word);
-    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
-  }
-  return lines.map((line) => `${margin}${line}`);
-}
 
 function traceText({ trace, phases, limits }: JobEvidence, units: UnitSystem): string[] {
   if (trace === null) return ['No vacuum recording came with this job.'];

@@ -3,7 +3,7 @@
  *
  * @param from first index; @param to index after the last
  * @param group how many make one mean, from 1
- * @example groupMeans(Float64Array.of(1, 3, 5, 7), 0, 4, 2) // 2, 6
+ * @example [...groupMeans(Float64Array.of(1, 3, 5, 7, 100), 0, 5, 2)] // [2, 6]
  */
 export function groupMeans(values: Float64Array, from: number, to: number, group: number): Float64Array {
   if (group === 1) return values.subarray(from, to);

@@ -1,6 +1,8 @@
+import { DryholdError } from '../errors.ts';
+
 /**
- * How far to shift the upper half of a number, which holds its sign, its exponent and its first digits, so that it counts
- * sixteenths of octaves: an octave lies between a power of two and the next.
+ * How far to shift the upper half of a number, which holds its sign, its exponent and its first digits, so that it
+ * counts sixteenths of octaves: an octave lies between a power of two and the next.
  */
 const SHIFT = 16;
 const number = new Float64Array(1);
@@ -57,6 +59,8 @@ export function octavePlaces(low: number, high: number): number[] {
  * intervals are as fine against the number itself everywhere.
  *
  * Source: `hyman-1983`: slopes of fourth order, held to three times the lesser neighbouring one.
+ *
+ * @example new OctaveCubic(1, 1.25, [1, 2, 3, 4, 5]).at(1.15625) // 3.5
  */
 export class OctaveCubic {
   readonly #low: number;
@@ -68,9 +72,14 @@ export class OctaveCubic {
   /**
    * @param low @param high the ends that the places were made for
    * @param values one for each place, at least five, rising or falling throughout
+   * @throws DryholdError `out-of-range` for fewer than five places, or another number of values
    */
   constructor(low: number, high: number, values: readonly number[]) {
     const places = octavePlaces(low, high);
+    if (places.length < 5 || values.length !== places.length) {
+      const bound = `${Math.max(places.length, 5)}, one for each place`;
+      throw new DryholdError('out-of-range', { quantity: 'number of values', bound, received: values.length });
+    }
     this.#low = low;
     this.#high = high;
     this.#first = intervalOf(low);
@@ -107,7 +116,8 @@ function monotoneSlope(places: readonly number[], values: readonly number[], i: 
   const after = steepness(Math.min(i, last - 1));
   const limit = 3 * Math.min(Math.abs(before), Math.abs(after));
   const from = Math.max(0, Math.min(i - 2, last - 4));
-  return Math.sign(after) * Math.min(Math.abs(fivePointSlope(places, values, from, i)), limit);
+  const direction = Math.sign(after);
+  return direction * Math.min(Math.max(direction * fivePointSlope(places, values, from, i), 0), limit);
 }
 
 /** The derivative at place `i` of the polynomial through five points from `from` on. */

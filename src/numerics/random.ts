@@ -1,13 +1,15 @@
 /**
- * Seeded random numbers: xoshiro128** seeded by splitmix32. The words are the same on every machine; normal, exponential
- * and log-uniform deviates pass through the logarithm of the JavaScript engine, whose last digit is its own.
+ * Seeded random numbers: xoshiro128** seeded by splitmix32. The words are the same on every machine; normal,
+ * exponential and log-uniform deviates pass through the logarithm of the JavaScript engine, whose last digit is its
+ * own.
  *
  * For simulations and tests that must repeat. Not for secrets.
  *
  * Source: `blackman-vigna-2021`; the normal deviates by Marsaglia's polar method, from memory.
  *
  * @example
- * new Random(7).integer(3, 3) // 3
+ * const [one, same, other] = [new Random(7), new Random(7), new Random(7, 1)].map((random) => random.uniform());
+ * [one === same, one === other] // [true, false]
  */
 export class Random {
   #a: number;
@@ -31,7 +33,10 @@ export class Random {
     this.#d = next() | 1;
   }
 
-  /** The generator at a given inner state, four 32-bit words that are not all 0: for holding it against the published one. */
+  /**
+   * The generator at a given inner state, four 32-bit words that are not all 0: for holding it against the published
+   * one.
+   */
   static fromState(a: number, b: number, c: number, d: number): Random {
     const random = new Random(0);
     random.#a = a | 0;

@@ -4,7 +4,11 @@
  * @param matrix row by row, n × n; overwritten
  * @param right n numbers; overwritten by the solution
  * @returns false where the matrix is singular or not finite; `right` then holds nothing of use
- * @example solveLinear(Float64Array.of(0, 2, 3, 1), Float64Array.of(4, 5)) // true
+ *
+ * @example
+ * const right = Float64Array.of(4, 5);
+ * solveLinear(Float64Array.of(0, 2, 3, 1), right);
+ * [...right] // [1, 2]
  */
 export function solveLinear(matrix: Float64Array, right: Float64Array): boolean {
   const n = right.length;

@@ -22,7 +22,7 @@ export interface WilsonInterval {
  *
  * Source: newcombe-1998, method 3. Accuracy: reproduces its rows to the four places printed.
  *
- * @example wilsonInterval(0, 20) // { low: 0, high: 0.1611… }
+ * @example wilsonInterval(0, 20).high // 0.1611252
  */
 export function wilsonInterval(successes: number, trials: number, normalQuantile = NORMAL_QUANTILE_95): WilsonInterval {
   if (!Number.isInteger(trials) || trials < 0) {

@@ -1,5 +1,2 @@
 /** Molar gas constant [J/(mol K)], exact since 2019. Source: `codata-2018`. */
 export const GAS_CONSTANT_J_PER_MOL_K = 8.314462618;
-
-/** A year as leak rates count it: 365.25 days [s]. */
-export const YEAR_S = 31_557_600;

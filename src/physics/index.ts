@@ -1,5 +1,7 @@
+export { DryholdError } from '../errors.ts';
 export { apertureConductance } from './aperture-conductance.ts';
 export { type CopperTube, copperTube, copperTubes } from './copper-tube.ts';
+export type { ConductanceGas } from './conductance-gas.ts';
 export { effectivePumpingSpeed } from './effective-pumping-speed.ts';
 export type { NotConverged } from './equations/phase-boundary.ts';
 export {
@@ -13,12 +15,14 @@ export { leakFromYearlyLoss } from './leak-from-yearly-loss.ts';
 export { lineMass } from './line-mass.ts';
 export { molarLeak } from './molar-leak.ts';
 export { type MolarLeakFromRiseOptions, molarLeakFromRise } from './molar-leak-from-rise.ts';
-export { type NitrogenPressureAfterOptions, nitrogenDensity, nitrogenPressureAfter } from './nitrogen.ts';
+export { nitrogenDensity } from './nitrogen-density.ts';
+export { type NitrogenPressureAfterOptions, nitrogenPressureAfter } from './nitrogen-pressure-after.ts';
 export { nozzleThroughput } from './nozzle-throughput.ts';
 export { type PullDownThroughHoseOptions, pullDownThroughHose } from './pull-down-through-hose.ts';
 export { type PullDownTimeOptions, pullDownTime } from './pull-down-time.ts';
-export { composeRefrigerant, type Refrigerant } from './refrigerants/compose-refrigerant.ts';
+export { composeRefrigerant } from './refrigerants/compose-refrigerant.ts';
 export { makeSaturationTable } from './refrigerants/make-saturation-table.ts';
+export type { Refrigerant } from './refrigerants/mixture-of.ts';
 export { parseRefrigerant } from './refrigerants/parse-refrigerant.ts';
 export { refrigerantDesignations, refrigerantNamed } from './refrigerants/refrigerant-named.ts';
 export { type SaturationAtPressure, saturationAtPressure } from './refrigerants/saturation-at-pressure.ts';
@@ -31,7 +35,7 @@ export { type PumpedThrough, systemPumpingSpeed } from './system-pumping-speed.t
 export { FastSaturation } from './tables/fast-saturation.ts';
 export { fastSaturationOf } from './tables/fast-saturation-of.ts';
 export type { SaturationTable } from './tables/saturation-table.ts';
-export { type ConductanceGas, tubeConductance } from './tube-conductance.ts';
+export { tubeConductance } from './tube-conductance.ts';
 export { type Passage, tubePassage } from './tube-passage.ts';
 export { waterLiquidDensity } from './water-liquid-density.ts';
 export { waterSaturationTemperature } from './water-saturation-temperature.ts';

@@ -1,10 +1,12 @@
-import { DryholdError } from '../errors.ts';
+import { limitsOf, requireWithin } from './require-within.ts';
 
 const SEA_LEVEL_PA = 101325;
 const SEA_LEVEL_K = 288.15;
 const LAPSE_K_PER_M = 0.0065;
 /** g / (R · lapse rate), with g = 9.80665 m/s² and R = 287.05287 J/(kg K). */
 const EXPONENT = 9.80665 / (287.05287 * LAPSE_K_PER_M);
+
+const altitudeLimits = limitsOf('altitude [m]', { from: -2000, to: 11000 });
 
 /**
  * Pressure of the standard atmosphere at an altitude.
@@ -21,8 +23,6 @@ const EXPONENT = 9.80665 / (287.05287 * LAPSE_K_PER_M);
  * standardAtmosphere(0) // 101325
  */
 export function standardAtmosphere(altitudeM: number): number {
-  if (!(altitudeM >= -2000 && altitudeM <= 11000)) {
-    throw new DryholdError('out-of-range', { quantity: 'altitude [m]', bound: '-2000 to 11000', received: altitudeM });
-  }
+  requireWithin(altitudeLimits, altitudeM);
   return SEA_LEVEL_PA * (1 - (LAPSE_K_PER_M * altitudeM) / SEA_LEVEL_K) ** EXPONENT;
 }

@@ -1,4 +1,7 @@
+import { DryholdError } from '../errors.ts';
 import { bracketedRoot } from '../numerics/bracketed-root.ts';
+import { limits } from './limits.ts';
+import { requireWithin } from './require-within.ts';
 import type { Passage } from './tube-passage.ts';
 
 /** A pump and all that stands between it and the system. */
@@ -20,6 +23,8 @@ export interface PumpedThrough {
  * @param pump the pump and its passages
  * @param systemPa pressure in the system [Pa], absolute
  * @returns speed [m³/s]: throughput over `systemPa`; 0 where `systemPa` is not above the pump's floor
+ * @throws DryholdError `out-of-range` unless speed and pressures are 0 or more; `not-converged` where a passage breaks
+ *   the rules of `Passage`, so that no pressure behind it is found
  *
  * The same gas flows through everything: the pressures between are those at which each passage, and the pump (S (p −
  * floor)), takes the same throughput. Each hose so works at the mean of its own two ends, and not of the system's
@@ -32,19 +37,26 @@ export interface PumpedThrough {
  * systemPumpingSpeed({ pumpSpeedM3PerS: 0.00283, passages: [tubePassage(0.004826, 1.524)] }, 66.661) // 0.0000232
  */
 export function systemPumpingSpeed(pump: PumpedThrough, systemPa: number): number {
-  return systemPa > 0 ? throughput(pump, 0, systemPa) / systemPa : 0;
+  requireWithin(limits.speed, pump.pumpSpeedM3PerS);
+  requireWithin(limits.pressure, pump.floorPa ?? 0);
+  requireWithin(limits.pressure, systemPa);
+  return systemPa > 0 ? throughput(pump, 0, systemPa - (pump.floorPa ?? 0)) / systemPa : 0;
 }
 
-/** Throughput [Pa·m³/s] of the passages from one on and the pump. */
-function throughput(pump: PumpedThrough, first: number, upstreamPa: number): number {
+/** Throughput [Pa·m³/s] of the passages from one on and the pump, by the pressure before them above the floor [Pa]. */
+function throughput(pump: PumpedThrough, first: number, upstreamAbovePa: number): number {
   const { pumpSpeedM3PerS, floorPa = 0, passages } = pump;
-  if (!(upstreamPa > floorPa)) return 0;
-  if (first === passages.length) return pumpSpeedM3PerS * (upstreamPa - floorPa);
+  if (!(upstreamAbovePa > 0)) return 0;
+  if (first === passages.length) return pumpSpeedM3PerS * upstreamAbovePa;
   const passage = passages[first];
-  const behindPa = bracketedRoot(
-    (pressurePa) => passage(upstreamPa, pressurePa) - throughput(pump, first + 1, pressurePa),
-    floorPa,
-    upstreamPa,
+  const upstreamPa = floorPa + upstreamAbovePa;
+  const behindAbovePa = bracketedRoot(
+    (abovePa) => passage(upstreamPa, floorPa + abovePa) - throughput(pump, first + 1, abovePa),
+    0,
+    upstreamAbovePa,
   );
-  return throughput(pump, first + 1, behindPa);
+  if (Number.isNaN(behindAbovePa)) {
+    throw new DryholdError('not-converged', { quantity: `pressure [Pa] behind passage ${first} at ${upstreamPa} Pa` });
+  }
+  return throughput(pump, first + 1, behindAbovePa);
 }

@@ -1,27 +1,22 @@
-/** A gas other than air at 20 °C. */
-export interface ConductanceGas {
-  /** Temperature [K]. */
-  readonly temperatureK: number;
-  /** Molar mass [kg/mol]. */
-  readonly molarMassKgPerMol: number;
-  /** Viscosity at that temperature [Pa·s]; that of air at 20 °C where left out. */
-  readonly viscosityPaS?: number;
-  /** Ratio of heat capacities, above 1, for flow near the speed of sound; 1.4 where left out. */
-  readonly heatCapacityRatio?: number;
-}
+import { air } from './air.ts';
+import { type ConductanceGas, requireConductanceGas } from './conductance-gas.ts';
+import { limits } from './limits.ts';
+import { requireWithin } from './require-within.ts';
+
 
 /** Viscous flow of air at 20 °C, 135 d⁴ p̄ / L in cm, mbar and L/s, as m³/s from m and Pa. */
 const VISCOUS_PER_PA_S = 1350;
 /** Molecular flow of air at 20 °C, 12.1 d³ / L in cm and L/s, as m³/s from m. */
 const MOLECULAR_M_PER_S = 121;
-const AIR_K = 293.15;
-const AIR_KG_PER_MOL = 0.02897;
 /** The viscosity of air that the printed 135 amounts to [Pa·s]. */
 const AIR_PA_S = Math.PI / (128 * VISCOUS_PER_PA_S);
 
+/** Whether the ends of a tube count. */
+type Ends = 'ignored' | 'counted';
+
 /** Mean speed of a gas's molecules against that of air at 20 °C: what molecular flow scales with. */
 export function molecularSpeedRatio(gas: ConductanceGas): number {
-  return Math.sqrt((gas.temperatureK / AIR_K) * (AIR_KG_PER_MOL / gas.molarMassKgPerMol));
+  return Math.sqrt((gas.temperatureK / air.temperatureK) * (air.molarMassKgPerMol / gas.molarMassKgPerMol));
 }
 
 /**
@@ -37,6 +32,8 @@ export function molecularSpeedRatio(gas: ConductanceGas): number {
  * @param ends `ignored` for a tube long against its bore; `counted` makes the molecular part 1 + 4d/3L times smaller,
  *   so that it ends in an aperture's where the tube is short. The viscous part knows no ends: see `tubePassage`.
  * @returns conductance [m³/s]
+ * @throws DryholdError `out-of-range` unless bore and length are above 0, the pressure is 0 or more and the gas is one
+ *   (molar mass 0.001 to 1 kg/mol, the rest above 0)
  *
  * Source: `vacuum-conductance`, C = 135 (d⁴/L) p̄ + 12.1 (d³/L) (1 + 192 d p̄)/(1 + 237 d p̄), in cm, mbar, L/s; short
  * tubes (12.1 d³/L)/(1 + 4d/3L). Another gas: π d⁴ p̄/(128 η L), and 192 and 237 scaled with the mean free path, as
@@ -52,17 +49,32 @@ export function tubeConductance(
   lengthM: number,
   meanPa: number,
   gas?: ConductanceGas,
-  ends: 'ignored' | 'counted' = 'ignored',
+  ends: Ends = 'ignored',
 ): number {
-  const scale = gas === undefined ? 1 : molecularSpeedRatio(gas);
+  requireWithin(limits.bore, boreM);
+  requireWithin(limits.length, lengthM);
+  requireWithin(limits.pressure, meanPa);
+  if (gas !== undefined) requireConductanceGas(gas);
+  return uncheckedTubeConductance(boreM, lengthM, meanPa, gas, ends);
+}
+
+/** `tubeConductance` for an inner loop whose arguments were checked before it. */
+export function uncheckedTubeConductance(
+  boreM: number,
+  lengthM: number,
+  meanPa: number,
+  gas: ConductanceGas | undefined,
+  ends: Ends,
+): number {
+  const speedRatio = gas === undefined ? 1 : molecularSpeedRatio(gas);
   const thinness = gas?.viscosityPaS === undefined ? 1 : AIR_PA_S / gas.viscosityPaS;
-  const area = boreM * boreM;
-  const viscous = ((VISCOUS_PER_PA_S * area * area * meanPa) / lengthM) * thinness;
-  const length = ends === 'counted' ? lengthM + (4 * boreM) / 3 : lengthM;
-  const molecular = (MOLECULAR_M_PER_S * area * boreM) / length;
-  // What counts is the bore over the mean free path, d p̄ √(M/T) / η: that of air where no viscosity is given.
-  const density = gas?.viscosityPaS === undefined ? 1 : thinness / scale;
+  const boreSquaredM2 = boreM * boreM;
+  const viscousM3PerS = ((VISCOUS_PER_PA_S * boreSquaredM2 * boreSquaredM2 * meanPa) / lengthM) * thinness;
+  const molecularLengthM = ends === 'counted' ? lengthM + (4 * boreM) / 3 : lengthM;
+  const molecularM3PerS = (MOLECULAR_M_PER_S * boreSquaredM2 * boreM) / molecularLengthM;
+  // Air's mean free path over this gas's, which goes with η √(T/M) / p̄: air's own where no viscosity is given.
+  const freePathRatio = gas?.viscosityPaS === undefined ? 1 : thinness / speedRatio;
   // 192 and 237 per mbar·cm are 192 and 237 per Pa·m.
-  const slip = (1 + 192 * boreM * meanPa * density) / (1 + 237 * boreM * meanPa * density);
-  return viscous + scale * molecular * slip;
+  const slip = (1 + 192 * boreM * meanPa * freePathRatio) / (1 + 237 * boreM * meanPa * freePathRatio);
+  return viscousM3PerS + speedRatio * molecularM3PerS * slip;
 }

@@ -1,5 +1,8 @@
-import { nozzleThroughput } from './nozzle-throughput.ts';
-import { type ConductanceGas, tubeConductance } from './tube-conductance.ts';
+import { type ConductanceGas, requireConductanceGas } from './conductance-gas.ts';
+import { limits } from './limits.ts';
+import { uncheckedNozzleThroughput } from './nozzle-throughput.ts';
+import { requireWithin } from './require-within.ts';
+import { uncheckedTubeConductance } from './tube-conductance.ts';
 
 /**
  * What lies between a system and its pump: the throughput [Pa·m³/s] that it passes from a pressure before it to a lower
@@ -19,6 +22,7 @@ export type Passage = (upstreamPa: number, downstreamPa: number) => number;
  * @param gas temperature [K], molar mass [kg/mol], viscosity [Pa·s], ratio of heat capacities; air at 20 °C where left
  *   out
  * @returns the passage: throughput [Pa·m³/s] from both pressures [Pa]
+ * @throws DryholdError `out-of-range` unless bore and length are above 0 and the gas is one, as `tubeConductance`
  *
  * Laminar flow at the mean of both pressures, or what an ideal nozzle of the same bore passes, whichever is less. The
  * two are not added as 1/C: sonic flow does not depend on the pressure behind, so it is a bound and no resistance in a
@@ -33,10 +37,14 @@ export type Passage = (upstreamPa: number, downstreamPa: number) => number;
  * tubePassage(0.004826, 1.524)(66.661, 0) // 0.00155
  */
 export function tubePassage(boreM: number, lengthM: number, gas?: ConductanceGas): Passage {
+  requireWithin(limits.bore, boreM);
+  requireWithin(limits.length, lengthM);
+  if (gas !== undefined) requireConductanceGas(gas);
   const areaM2 = (Math.PI / 4) * boreM * boreM;
   return (upstreamPa, downstreamPa) => {
     const meanPa = (upstreamPa + downstreamPa) / 2;
-    const laminar = tubeConductance(boreM, lengthM, meanPa, gas, 'counted') * (upstreamPa - downstreamPa);
-    return Math.min(laminar, nozzleThroughput(areaM2, upstreamPa, downstreamPa, gas));
+    const laminarPaM3PerS =
+      uncheckedTubeConductance(boreM, lengthM, meanPa, gas, 'counted') * (upstreamPa - downstreamPa);
+    return Math.min(laminarPaM3PerS, uncheckedNozzleThroughput(areaM2, upstreamPa, downstreamPa, gas));
   };
 }

@@ -1,9 +1,10 @@
-import { DryholdError } from '../errors.ts';
+import { limitsOf, requireWithin } from './require-within.ts';
+import { water } from './water.ts';
 
-/** 0 °C: the equation is carried on 0.01 K below the triple point. */
-const LOWEST_K = 273.15;
-const CRITICAL_K = 647.096;
-const CRITICAL_KG_PER_M3 = 322;
+const temperatureLimits = limitsOf('temperature of liquid water [K]', {
+  from: water.lowestLiquidK,
+  to: water.criticalK,
+});
 
 /** Coefficients and exponents of τ = 1 − T/Tc. */
 const terms = [
@@ -30,13 +31,7 @@ const terms = [
  * waterLiquidDensity(373.1243) // 958.365
  */
 export function waterLiquidDensity(temperatureK: number): number {
-  if (!(temperatureK >= LOWEST_K && temperatureK <= CRITICAL_K)) {
-    throw new DryholdError('out-of-range', {
-      quantity: 'temperature of liquid water [K]',
-      bound: `${LOWEST_K} to ${CRITICAL_K}`,
-      received: temperatureK,
-    });
-  }
-  const tau = 1 - temperatureK / CRITICAL_K;
-  return CRITICAL_KG_PER_M3 * terms.reduce((sum, [coefficient, exponent]) => sum + coefficient * tau ** exponent, 1);
+  requireWithin(temperatureLimits, temperatureK);
+  const tau = 1 - temperatureK / water.criticalK;
+  return water.criticalKgPerM3 * terms.reduce((sum, [coefficient, exponent]) => sum + coefficient * tau ** exponent, 1);
 }

@@ -1,11 +1,9 @@
 import { DryholdError } from '../errors.ts';
 import { bracketedRoot } from '../numerics/bracketed-root.ts';
+import { water } from './water.ts';
 import { waterVapourPressure } from './water-vapour-pressure.ts';
 
 const LOWEST_K = 50;
-const TRIPLE_K = 273.16;
-const TRIPLE_PA = 611.657;
-const CRITICAL_K = 647.096;
 
 /**
  * Temperature at which pure water boils, or ice sublimes, at a pressure: the inverse of `waterVapourPressure`.
@@ -24,15 +22,15 @@ const CRITICAL_K = 647.096;
  * waterSaturationTemperature(66.661184) // 248.673
  */
 export function waterSaturationTemperature(pressurePa: number): number {
-  const [fromK, toK] = pressurePa < TRIPLE_PA ? [LOWEST_K, TRIPLE_K] : [TRIPLE_K, CRITICAL_K];
-  if (!(pressurePa >= waterVapourPressure(LOWEST_K) && pressurePa <= waterVapourPressure(CRITICAL_K))) {
+  const [fromK, toK] = pressurePa < water.triplePa ? [LOWEST_K, water.tripleK] : [water.tripleK, water.criticalK];
+  if (!(pressurePa >= waterVapourPressure(LOWEST_K) && pressurePa <= waterVapourPressure(water.criticalK))) {
     throw new DryholdError('out-of-range', {
       quantity: 'vapour pressure of water [Pa]',
-      bound: `${waterVapourPressure(LOWEST_K).toPrecision(2)} to ${waterVapourPressure(CRITICAL_K)}`,
+      bound: `${waterVapourPressure(LOWEST_K).toPrecision(2)} to ${waterVapourPressure(water.criticalK)}`,
       received: pressurePa,
     });
   }
-  if (pressurePa >= TRIPLE_PA && pressurePa <= waterVapourPressure(TRIPLE_K)) return TRIPLE_K;
+  if (pressurePa >= water.triplePa && pressurePa <= waterVapourPressure(water.tripleK)) return water.tripleK;
   const log = Math.log(pressurePa);
   return bracketedRoot((temperatureK) => Math.log(waterVapourPressure(temperatureK)) - log, fromK, toK, 1e-14);
 }

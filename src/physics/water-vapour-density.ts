@@ -1,9 +1,10 @@
-import { DryholdError } from '../errors.ts';
+import { limitsOf, requireWithin } from './require-within.ts';
+import { water } from './water.ts';
 
-/** 0 °C: the equation is carried on 0.01 K below the triple point. */
-const LOWEST_K = 273.15;
-const CRITICAL_K = 647.096;
-const CRITICAL_KG_PER_M3 = 322;
+const temperatureLimits = limitsOf('temperature of saturated water vapour [K]', {
+  from: water.lowestLiquidK,
+  to: water.criticalK,
+});
 
 /** Coefficients and exponents of τ = 1 − T/Tc. */
 const terms = [
@@ -30,14 +31,8 @@ const terms = [
  * waterVapourDensity(373.1243) // 0.597586
  */
 export function waterVapourDensity(temperatureK: number): number {
-  if (!(temperatureK >= LOWEST_K && temperatureK <= CRITICAL_K)) {
-    throw new DryholdError('out-of-range', {
-      quantity: 'temperature of saturated water vapour [K]',
-      bound: `${LOWEST_K} to ${CRITICAL_K}`,
-      received: temperatureK,
-    });
-  }
-  const tau = 1 - temperatureK / CRITICAL_K;
+  requireWithin(temperatureLimits, temperatureK);
+  const tau = 1 - temperatureK / water.criticalK;
   const log = terms.reduce((sum, [coefficient, exponent]) => sum + coefficient * tau ** exponent, 0);
-  return CRITICAL_KG_PER_M3 * Math.exp(log);
+  return water.criticalKgPerM3 * Math.exp(log);
 }

@@ -65,7 +65,7 @@ export function temperatureText(temperatureK: number, system: UnitSystem): strin
 }
 
 /**
- * A pressure as people say it: gauge in ip, as psig; absolute in si, as bar.
+ * A pressure as people say it: gauge in ip, as psig, or below the atmosphere as inHg of vacuum; absolute in si, as bar.
  *
  * @param pressurePa pressure [Pa], absolute
  * @param atmospherePa the site's atmosphere [Pa], absolute
@@ -74,7 +74,11 @@ export function temperatureText(temperatureK: number, system: UnitSystem): strin
  */
 export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, system: UnitSystem): string {
   if (system === 'si') return `${fixed(fromInterchange(pressurePa, 'bar'), 2)} bar`;
-  return `${fixed(fromGauge(gaugePressure(pressurePa, atmospherePa), 'psig'), 1)} psig`;
+  const gauge = gaugePressure(pressurePa, atmospherePa);
+  const psig = fromGauge(gauge, 'psig');
+  // Nearer to the atmosphere than this, it is 0.0 psig.
+  if (psig > -0.05) return `${fixed(psig, 1)} psig`;
+  return `${fixed(fromGauge(gauge, 'inHgv'), 1)} inHg vacuum`;
 }
 
 /**

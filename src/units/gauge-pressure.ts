@@ -1,4 +1,5 @@
 import { DryholdError } from '../errors.ts';
+import { roundedUp } from './rounded-up.ts';
 import { fromInterchange, toInterchange, type UnitName } from './unit.ts';
 
 /**
@@ -8,6 +9,8 @@ import { fromInterchange, toInterchange, type UnitName } from './unit.ts';
  */
 export interface GaugePressure {
   readonly gaugePa: number;
+  /** The unit that it was read in, for messages. */
+  readonly unit?: GaugeUnitName;
 }
 
 /** Each gauge unit by the absolute unit of its size, and which way it counts from the atmosphere. */
@@ -32,11 +35,11 @@ export function isGaugeUnitName(name: string): name is GaugeUnitName {
  * A gauge's reading as a gauge pressure.
  *
  * @param value reading in `unit`
- * @example toGauge(100, 'psig') // { gaugePa: 689475.7 }
+ * @example toGauge(100, 'psig') // { gaugePa: 689475.7, unit: 'psig' }
  */
 export function toGauge(value: number, unit: GaugeUnitName): GaugePressure {
   const { size, sign } = gaugeUnits[unit];
-  return { gaugePa: sign * toInterchange(value, size) };
+  return { gaugePa: sign * toInterchange(value, size), unit };
 }
 
 /**
@@ -55,15 +58,14 @@ export function fromGauge(gauge: GaugePressure, unit: GaugeUnitName): number {
  *
  * @param atmospherePa the site's atmosphere [Pa], absolute: from its barometer, or its altitude
  * @returns pressure [Pa], absolute, not below 0
- * @throws DryholdError `out-of-range` below a perfect vacuum, or where the atmosphere is not above 0
+ * @throws DryholdError `out-of-range` below a perfect vacuum, in the unit of `gauge`, or where the atmosphere is not above 0
  * @example absolutePressure({ gaugePa: 100000 }, 101325) // 201325
  */
 export function absolutePressure(gauge: GaugePressure, atmospherePa: number): number {
   requireAtmosphere(atmospherePa);
   const pressurePa = gauge.gaugePa + atmospherePa;
   if (pressurePa >= 0) return pressurePa;
-  const bound = `at least ${-atmospherePa} (a perfect vacuum under this atmosphere)`;
-  throw new DryholdError('out-of-range', { quantity: 'gauge pressure [Pa]', bound, received: gauge.gaugePa });
+  throw belowVacuum(gauge, atmospherePa);
 }
 
 /**
@@ -77,6 +79,19 @@ export function gaugePressure(pressurePa: number, atmospherePa: number): GaugePr
   requireAtmosphere(atmospherePa);
   if (pressurePa >= 0) return { gaugePa: pressurePa - atmospherePa };
   throw new DryholdError('out-of-range', { quantity: 'pressure [Pa]', bound: 'at least 0', received: pressurePa });
+}
+
+function belowVacuum(gauge: GaugePressure, atmospherePa: number): DryholdError {
+  const { unit } = gauge;
+  const inUnit = (gaugePa: number) =>
+    unit === undefined ? gaugePa : Number(fromGauge({ gaugePa }, unit).toPrecision(12));
+  const limit = inUnit(-atmospherePa);
+  const bound = limit < 0 ? `at least ${roundedUp(limit)}` : `at most ${-roundedUp(-limit)}`;
+  return new DryholdError('out-of-range', {
+    quantity: `gauge pressure [${unit ?? 'Pa'}]`,
+    bound: `${bound} (a perfect vacuum under this atmosphere)`,
+    received: inUnit(gauge.gaugePa),
+  });
 }
 
 function requireAtmosphere(atmospherePa: number): void {

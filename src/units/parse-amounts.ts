@@ -24,6 +24,7 @@ export function parseAmounts(text: string): { sign: 1 | -1; amounts: readonly Am
   const spaced = text.trim().replace(/\s+/g, ' ');
   const sign = signPattern.exec(spaced);
   const unsigned = spaced.slice(sign?.[0].length ?? 0);
+  if (/\de[+−-]?\d/i.test(unsigned)) return { problem: 'write the number out, without an exponent' };
   const amounts: Amount[] = [];
   const pattern = new RegExp(amountPattern);
   while (pattern.lastIndex < unsigned.length) {

@@ -1,9 +1,8 @@
-import { DryholdError } from '../errors.ts';
 import { parseQuantity } from './parse-quantity.ts';
+import type { QuantityRange } from './range-problem.ts';
 
 /** The limits of `barometer_pa` in the record of a job [Pa]. */
-const LOWEST_PA = 30000;
-const HIGHEST_PA = 115000;
+const range: QuantityRange = { name: 'barometer', lowest: 30000, highest: 115000 };
 
 /**
  * A barometer's reading as a person writes it. A barometer is absolute, so inHg, mmHg and psi need not say so.
@@ -15,11 +14,9 @@ const HIGHEST_PA = 115000;
  * @example parseBarometer('24.9 inHg') // 84321.08
  */
 export function parseBarometer(text: string): number {
-  const { pressurePa } = parseQuantity(text, ['absolute-pressure'], {
+  return parseQuantity(text, ['absolute-pressure'], {
     bareIsAbsolute: true,
-    wanted: 'the pressure of the air, such as 24.9 inHg or 843 hPa',
-  });
-  if (pressurePa >= LOWEST_PA && pressurePa <= HIGHEST_PA) return pressurePa;
-  const bound = `${LOWEST_PA} to ${HIGHEST_PA}`;
-  throw new DryholdError('out-of-range', { quantity: 'barometer [Pa]', bound, received: pressurePa });
+    range,
+    wanted: 'the pressure of the air, such as 24.9 inHg, 843 hPa, 84.3 kPa or 12.2 psia',
+  }).pressurePa;
 }

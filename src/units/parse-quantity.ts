@@ -1,33 +1,24 @@
 import { DryholdError } from '../errors.ts';
-import { isGaugeUnitName } from './gauge-pressure.ts';
 import { joinParts, type Part } from './join-parts.ts';
+import { otherWritings } from './other-writings.ts';
 import { parseAmounts } from './parse-amounts.ts';
 import { type Quantity, type QuantityKind, quantityOf } from './quantity.ts';
-import { fromInterchange } from './unit.ts';
-import { anyUnitNames, unitOfWord } from './unit-words.ts';
+import { type QuantityRange, rangeProblem } from './range-problem.ts';
+import { unitOfWord } from './unit-words.ts';
+import { visibleText } from './visible-text.ts';
+import { nounOf, wantedText } from './wanted-text.ts';
 
 export interface ParseQuantityOptions {
   /** Whether psi, inHg and mmHg with nothing said are absolute, as of a barometer. */
   readonly bareIsAbsolute?: boolean;
-  /** What messages say is wanted; left out, the kinds with an example each. */
+  /** What messages say is wanted; left out, the kinds with examples. */
   readonly wanted?: string;
+  /** Left out, all that physics allows. */
+  readonly range?: QuantityRange;
 }
 
 /** More than anybody measures in any unit, and less than what overflows on its way to SI. */
 const LARGEST = 1e15;
-
-/** How messages name each kind, and an example of it. */
-const kindTexts: Readonly<Record<QuantityKind, { noun: string; example: string }>> = {
-  temperature: { noun: 'a temperature', example: '40F' },
-  'absolute-pressure': { noun: 'an absolute pressure', example: '250 micron' },
-  'gauge-pressure': { noun: 'a gauge pressure', example: '118 psig' },
-  mass: { noun: 'a mass', example: '5 lb 6 oz' },
-  length: { noun: 'a length', example: '25 ft' },
-  duration: { noun: 'a duration', example: '15 min' },
-  volume: { noun: 'a volume', example: '4.2 L' },
-  flow: { noun: 'a flow', example: '6 cfm' },
-  power: { noun: 'a power', example: '3.5 kW' },
-};
 
 /**
  * What a person wrote as a quantity in SI: `40F`, `118 psig`, `5 lb 6 oz`, `3/8 in`, `250 microns`.
@@ -36,44 +27,62 @@ const kindTexts: Readonly<Record<QuantityKind, { noun: string; example: string }
  * other. What is neither a temperature nor a pressure may be below zero.
  *
  * @param kinds what the caller takes, at least one
- * @throws DryholdError `unreadable-quantity`; `out-of-range` for a temperature or a pressure not above absolute zero, and
- * for a vacuum with a minus sign
+ * @throws DryholdError `unreadable-quantity`; `out-of-range` for a temperature or a pressure not above absolute zero, for a
+ * vacuum with a minus sign, and outside the caller's range
  * @example parseQuantity('5 lb 6 oz', ['mass']) // { kind: 'mass', massKg: 2.438059 }
  */
 export function parseQuantity<Kind extends QuantityKind>(
   text: string,
   kinds: readonly Kind[],
-  { bareIsAbsolute = false, wanted = wantedText(kinds) }: ParseQuantityOptions = {},
+  { bareIsAbsolute = false, wanted = wantedText(kinds), range }: ParseQuantityOptions = {},
 ): Extract<Quantity, { kind: Kind }> {
-  const read = readPart(text, bareIsAbsolute, kinds);
-  if ('problem' in read) throw new DryholdError('unreadable-quantity', { text, problem: read.problem, wanted });
-  const quantity = quantityOf(read.value, read.unit);
-  if (!isOneOf(quantity, kinds)) {
-    const problem = `${read.unit} measures ${kindTexts[quantity.kind].noun}`;
-    throw new DryholdError('unreadable-quantity', { text, problem, wanted });
+  const read = readQuantity(text, kinds, bareIsAbsolute);
+  if ('problem' in read) {
+    const problem = visibleText(hint(text, kinds, bareIsAbsolute) ?? read.problem);
+    throw new DryholdError('unreadable-quantity', { text: visibleText(text), problem, wanted });
   }
-  requirePossible(quantity, read);
-  return quantity;
+  const problem = rangeProblem(read.quantity, read.part, range);
+  if (problem !== undefined) throw new DryholdError('out-of-range', problem);
+  return read.quantity;
+}
+
+/** The text as a quantity of the kinds, whether there can be one or not. */
+function readQuantity<Kind extends QuantityKind>(
+  text: string,
+  kinds: readonly Kind[],
+  bareIsAbsolute: boolean,
+): { quantity: Extract<Quantity, { kind: Kind }>; part: Part } | { problem: string } {
+  const part = readPart(text, bareIsAbsolute);
+  if ('problem' in part) return part;
+  const quantity = quantityOf(part.value, part.unit);
+  if (isOneOf(quantity, kinds)) return { quantity, part };
+  return { problem: `${part.unit} measures ${nounOf(quantity.kind)}` };
 }
 
 /** The text as one number in one unit. */
-function readPart(text: string, bareIsAbsolute: boolean, kinds: readonly QuantityKind[]): Part | { problem: string } {
+function readPart(text: string, bareIsAbsolute: boolean): Part | { problem: string } {
   const read = parseAmounts(text);
   if ('problem' in read) return read;
   const parts: Part[] = [];
   for (const { value, word, fraction } of read.amounts) {
-    const found = unitOfWord(word, bareIsAbsolute);
-    if (found === undefined) {
-      const known = anyUnitNames.filter((unit) => isOneOf(quantityOf(1, unit), kinds));
-      return { problem: `unknown unit "${word}", known: ${known.join(', ')}` };
-    }
-    if ('write' in found) return { problem: `"${word}" says neither gauge nor absolute, write ${found.write}` };
-    if (fraction && found.unit !== 'in') return { problem: 'a fraction goes with inches alone, write decimals' };
-    parts.push({ value, unit: found.unit });
+    const unit = unitOfWord(word, bareIsAbsolute);
+    if (unit === undefined) return { problem: `unknown unit "${word}"` };
+    if (fraction && unit !== 'in') return { problem: 'a fraction goes with inches alone, write decimals' };
+    parts.push({ value, unit });
   }
   const joined = joinParts(parts);
   if ('problem' in joined) return joined;
   return joined.value < LARGEST ? { ...joined, value: read.sign * joined.value } : { problem: 'too large a number' };
+}
+
+/** What to write instead of the text; nothing that would be refused in its turn, unless by the caller's range. */
+function hint(text: string, kinds: readonly QuantityKind[], bareIsAbsolute: boolean): string | undefined {
+  const { doubt, write } = otherWritings(text) ?? { doubt: '', write: [] };
+  const readable = write.filter((other) => {
+    const read = readQuantity(other, kinds, bareIsAbsolute);
+    return !('problem' in read) && rangeProblem(read.quantity, read.part) === undefined;
+  });
+  return readable.length === 0 ? undefined : `${doubt} write ${readable.join(' or ')}`;
 }
 
 function isOneOf<Kind extends QuantityKind>(
@@ -81,23 +90,4 @@ function isOneOf<Kind extends QuantityKind>(
   kinds: readonly Kind[],
 ): quantity is Extract<Quantity, { kind: Kind }> {
   return kinds.some((kind) => kind === quantity.kind);
-}
-
-function requirePossible(quantity: Quantity, { value, unit }: Part): void {
-  const refuse = (name: string, bound: string) =>
-    new DryholdError('out-of-range', { quantity: `${name} [${unit}]`, bound, received: value });
-  if (isGaugeUnitName(unit)) {
-    if (unit === 'inHgv' && value < 0) throw refuse('vacuum', 'at least 0, counted down from the atmosphere');
-    return;
-  }
-  if (quantity.kind === 'absolute-pressure' && !(quantity.pressurePa > 0)) throw refuse('absolute pressure', 'above 0');
-  // Absolute zero in °F is only near 0 K after rounding.
-  if (quantity.kind === 'temperature' && !(quantity.temperatureK > 1e-9)) {
-    throw refuse('temperature', `above ${fromInterchange(-273.15, unit).toFixed(2)}, absolute zero`);
-  }
-}
-
-function wantedText(kinds: readonly QuantityKind[]): string {
-  const nouns = kinds.map((kind) => kindTexts[kind].noun).join(' or ');
-  return `${nouns}, such as ${kinds.map((kind) => kindTexts[kind].example).join(', ')}`;
 }

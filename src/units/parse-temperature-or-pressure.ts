@@ -12,6 +12,6 @@ export type TemperatureOrPressure = Extract<Quantity, { kind: 'temperature' | 'a
  */
 export function parseTemperatureOrPressure(text: string): TemperatureOrPressure {
   return parseQuantity(text, ['temperature', 'absolute-pressure', 'gauge-pressure'], {
-    wanted: 'a temperature or a pressure, such as 40F, 4.5 C, 118 psig or 8.2 bar (absolute)',
+    wanted: 'a temperature or a pressure, such as 40F, 4.5 C, 118 psig, 133 psia, 8.2 bar (absolute) or 250 micron',
   });
 }

@@ -49,3 +49,42 @@ export function quantityOf(value: number, unit: AnyUnitName): Quantity {
       throw new DryholdError('unknown-unit', { unit, known: anyUnitNames.join(', ') });
   }
 }
+
+/**
+ * The number in a quantity, in SI.
+ *
+ * @example siOf({ kind: 'gauge-pressure', gauge: { gaugePa: 100 } }) // 100
+ */
+export function siOf(quantity: Quantity): number {
+  switch (quantity.kind) {
+    case 'temperature':
+      return quantity.temperatureK;
+    case 'absolute-pressure':
+      return quantity.pressurePa;
+    case 'gauge-pressure':
+      return quantity.gauge.gaugePa;
+    case 'mass':
+      return quantity.massKg;
+    case 'length':
+      return quantity.lengthM;
+    case 'duration':
+      return quantity.durationS;
+    case 'volume':
+      return quantity.volumeM3;
+    case 'flow':
+      return quantity.flowM3PerS;
+    case 'power':
+      return quantity.powerW;
+  }
+}
+
+/**
+ * The inverse of `quantityOf`: a number in SI as a number in a unit.
+ *
+ * @example fromSi(0.3048, 'in') // 12
+ */
+export function fromSi(si: number, unit: AnyUnitName): number {
+  // Every unit is a factor and an offset.
+  const zero = siOf(quantityOf(0, unit));
+  return (si - zero) / (siOf(quantityOf(1, unit)) - zero);
+}

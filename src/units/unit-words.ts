@@ -5,18 +5,32 @@ export type AnyUnitName = UnitName | GaugeUnitName;
 
 export const anyUnitNames: readonly AnyUnitName[] = [...unitNames, ...gaugeUnitNames];
 
+const degrees = (...names: string[]): string[] =>
+  names.flatMap((name) => [
+    name,
+    ...['°', 'deg', 'degree', 'degrees'].flatMap((word) => [`${word}${name}`, `${word} ${name}`]),
+  ]);
+const gauge = (...names: string[]): string[] => names.flatMap((name) => [`${name} g`, `${name} gauge`, `${name} gage`]);
+const absolute = (...names: string[]): string[] =>
+  names.flatMap((name) => [`${name} a`, `${name} abs`, `${name} absolute`]);
+
 /** What people write besides a unit's own name. */
 const synonyms: { readonly [Name in AnyUnitName]?: readonly string[] } = {
-  F: ['°F', 'degF', 'deg F'],
-  C: ['°C', 'degC', 'deg C'],
-  bar: ['bara'],
-  kPa: ['kPaa'],
+  F: ['℉', ...degrees('F', 'Fahrenheit')],
+  C: ['℃', ...degrees('C', 'Celsius', 'centigrade')],
+  psig: gauge('psi'),
+  barg: gauge('bar'),
+  kPag: gauge('kPa'),
+  psia: absolute('psi'),
+  bar: ['bara', ...absolute('bar')],
+  kPa: ['kPaa', ...absolute('kPa')],
   micron: ['microns', 'µm', 'um', 'µmHg', 'umHg', 'µm Hg', 'um Hg'],
-  inHga: ['inHg absolute', 'inHg abs', 'in Hg absolute', 'in Hg abs'],
+  Torr: absolute('mmHg', 'mm Hg'),
+  inHga: absolute('inHg', 'in Hg'),
   inHgv: ['inHg vacuum', 'inHg vac', 'in Hg vacuum', 'in Hg vac'],
   kg: ['kilogram', 'kilograms'],
   g: ['gram', 'grams'],
-  lb: ['lbs', 'pound', 'pounds'],
+  lb: ['lbs', 'pound', 'pounds', '#'],
   oz: ['ounce', 'ounces'],
   m: ['metre', 'metres', 'meter', 'meters'],
   ft: ["'", '′', 'foot', 'feet'],
@@ -28,12 +42,13 @@ const synonyms: { readonly [Name in AnyUnitName]?: readonly string[] } = {
   cfm: ['ft³/min'],
 };
 
-/** Words that do not say what they count from: what to write, and the unit where only an absolute pressure makes sense. */
-const openWords = new Map<string, { write: string; absolute: UnitName }>([
-  ['psi', { write: 'psig or psia', absolute: 'psia' }],
-  ['inhg', { write: '"inHg vacuum" (below the atmosphere) or inHga (absolute)', absolute: 'inHga' }],
-  ['in hg', { write: '"inHg vacuum" (below the atmosphere) or inHga (absolute)', absolute: 'inHga' }],
-  ['mmhg', { write: 'Torr (absolute)', absolute: 'Torr' }],
+/** Words that do not say what they count from, where only an absolute pressure makes sense. */
+const bareUnits = new Map<string, UnitName>([
+  ['psi', 'psia'],
+  ['inhg', 'inHga'],
+  ['in hg', 'inHga'],
+  ['mmhg', 'Torr'],
+  ['mm hg', 'Torr'],
 ]);
 
 /** Every word as it is written; then in lower case, but for MPa: an mPa is something else, and no unit here. */
@@ -48,17 +63,12 @@ const unitsByLowerCase = new Map(
  * The unit that a word means, whatever its case where that leaves no doubt.
  *
  * @param bareIsAbsolute whether psi, inHg and mmHg with nothing said may be read as absolute, as of a barometer
- * @returns the unit's name; what to write instead, where the word says neither gauge nor absolute; undefined where it is unknown
- * @example unitOfWord('PSIG') // { unit: 'psig' }
+ * @returns the unit's name; undefined where the word is unknown or leaves a doubt
+ * @example unitOfWord('PSIG') // 'psig'
  */
-export function unitOfWord(
-  word: string,
-  bareIsAbsolute = false,
-): { unit: AnyUnitName } | { write: string } | undefined {
+export function unitOfWord(word: string, bareIsAbsolute = false): AnyUnitName | undefined {
   const plain = word.replaceAll('μ', 'µ');
-  const unit = unitsByWord.get(plain) ?? unitsByLowerCase.get(plain.toLowerCase());
-  if (unit !== undefined) return { unit };
-  const open = openWords.get(plain.toLowerCase());
-  if (open === undefined) return undefined;
-  return bareIsAbsolute ? { unit: open.absolute } : { write: open.write };
+  const lowerCase = plain.toLowerCase();
+  const unit = unitsByWord.get(plain) ?? unitsByLowerCase.get(lowerCase);
+  return unit ?? (bareIsAbsolute ? bareUnits.get(lowerCase) : undefined);
 }

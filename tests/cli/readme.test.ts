@@ -28,7 +28,7 @@ test('every other block runs as it stands', { timeout: 120_000 }, () => {
 
 test('the example of the physics runs as it stands', () => {
   const [, code = ''] = /```js\n(.*?)```/s.exec(readme) ?? [];
-  const result = spawnSync('node', ['--conditions=source', '--input-type=module', '-e', code], {
+  const result = spawnSync(process.execPath, ['--conditions=dryhold-source', '--input-type=module', '-e', code], {
     cwd: root,
     encoding: 'utf8',
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import { dryhold, temporaryFolder } from './dryhold-process.ts';
+import { bash, dryhold, temporaryFolder } from './dryhold-process.ts';
 
 // Every run is a process of its own, and machines may be busy.
 vi.setConfig({ testTimeout: 120_000 });
@@ -17,17 +17,29 @@ describe('dryhold saturation', () => {
   test('shows a person both sides of the curve, in the units of the trade', () => {
     const { stdout, stderr, status } = run('R-410A', '40F', '118.79psig');
     expect([stderr, status]).toEqual(['', 0]);
-    expect(stdout).toMatch(/^40F +40\.0 °F +118\.8 psig +118\.4 psig +71\.9 lb\/ft³ +2\.20 lb\/ft³$/m);
-    expect(stdout).toMatch(/^118\.79psig +118\.8 psig +40\.0 °F +40\.2 °F /m);
-    expect(stdout).toContain('psig counts from 14.70 psia, the standard atmosphere at sea level');
+    expect(stdout).toMatch(/^40F +118\.8 psig +118\.4 psig +71\.9 lb\/ft³ +2\.20 lb\/ft³$/m);
+    expect(stdout).toMatch(/^118\.79psig +40\.0 °F +40\.2 °F /m);
+    expect(stdout).toContain('Gauge pressures count from 14.70 psia, the standard atmosphere at sea level');
     expect(stdout).toContain('R-32 (Tillner-Roth, Yokozeki 1997), R-125 (Lemmon, Jacobsen 2005)');
+    expect(stdout.split('\n').every((line) => line.length <= 100)).toBe(true);
   });
 
   test('shows the same in SI, where pressures are absolute', () => {
     const { stdout } = run('r454b', '37.7778C', '-10C', '--units', 'si');
-    expect(stdout).toMatch(/^37\.7778C +37\.8 °C +21\.92 bar +21\.14 bar /m);
-    expect(stdout).toMatch(/^-10C +−10\.0 °C /m);
-    expect(stdout).toContain('Pressures are absolute.');
+    expect(stdout).toMatch(/^37\.7778C +21\.92 bar +21\.14 bar /m);
+    expect(stdout).toMatch(/^-10C +\d\.\d\d bar /m);
+    expect(stdout).not.toContain('Gauge pressures');
+    // A gauge pressure rests on the air of the site whatever it is shown in.
+    const gauge = run('r454b', '118psig', '--units', 'si', '--altitude', '5280ft').stdout;
+    expect(gauge).toMatch(/^118psig = 8\.97 bar /m);
+    expect(gauge).toMatch(
+      /Gauge pressures count from 0\.8343 bar, the standard atmosphere at 5280ft\. Pressures are shown\s+absolute\./,
+    );
+  });
+
+  test('takes a number and a unit that the shell has taken apart', () => {
+    const list = answers('R-410A', '118', 'psig', '40', 'F', '20', 'inHg', 'vacuum', '-5C');
+    expect(list.map((answer) => answer.given)).toEqual(['118 psig', '40 F', '20 inHg vacuum', '-5C']);
   });
 
   test('answers a temperature with the five columns that other programs rely on', () => {
@@ -78,30 +90,33 @@ describe('dryhold saturation', () => {
     expect(composed).toEqual(named);
   });
 
-  test('says where nobody published how two fluids mix', () => {
-    const shown = run('R-290/32 (30/70)', '40F', '--quiet');
-    expect(shown.stdout).toContain('Nobody published how R-290 with R-32 mix');
-    const json = run('R-290/32 (30/70)', '40F', '--json');
-    expect(json.stderr).toMatch(/^dryhold: Nobody published/);
-    expect(JSON.parse(json.stdout)).toHaveLength(1);
+  test('says where nothing is known of how two fluids mix, in words and in JSON', () => {
+    const shown = run('R-22/125 (30/70)', '40F', '--quiet');
+    expect(shown.stdout).toContain('No data on how R-22 with R-125 mix');
+    const [answer] = answers('R-22/125 (30/70)', '40F', '--quiet') as unknown as { estimated_pairs: string[] }[];
+    expect(answer.estimated_pairs).toEqual(['R-22 with R-125']);
   });
 
   test('knows at what temperature water boils in a vacuum', () => {
     const { stdout } = run('water', '500 micron', '70F');
-    expect(stdout).toMatch(/^500 micron +500 µm +−12\.1 °F /m);
-    expect(stdout).toMatch(/^70F +70\.0 °F +18\u00a0790 µm /m);
+    expect(stdout).toMatch(/^500 micron +−12\.1 °F /m);
+    expect(stdout).toMatch(/^70F +18\u00a0790 µm /m);
     expect(stdout).not.toContain('psig');
   });
 
   test('beyond the critical region there is no number, and the status says so', () => {
     const shown = run('R-410A', '200F', '20F');
     expect(shown.status).toBe(1);
-    expect(shown.stdout).toMatch(/^200F +200\.0 °F +no saturation here$/m);
-    expect(shown.stdout).toMatch(
-      /from −149\.1 °F \(triple point\) to 160\.\d °F and 69\d\.\d psig \(critical region\)/,
+    expect(shown.stdout).toMatch(/^200F +beyond the critical region: never liquid$/m);
+    expect(shown.stdout.replace(/\s+/g, ' ')).toMatch(
+      /begins, as far as the equations reach, at −149\.1 °F and .*, and ends in the critical region at 160\.\d °F and 69\d\.\d psig/,
     );
     const json = run('R-410A', '900psig', '250micron', '--json');
     expect(json.status).toBe(1);
+    expect((JSON.parse(json.stdout) as { problem: string }[]).map(({ problem }) => problem)).toEqual([
+      'beyond the critical region: never boils',
+      'lower than the equations reach',
+    ]);
     for (const answer of JSON.parse(json.stdout) as Record<string, unknown>[]) {
       expect([answer.bubble_k, answer.dew_k, answer.temperature_k, answer.liquid_density_kg_per_m3]).toEqual([
         null,
@@ -114,17 +129,21 @@ describe('dryhold saturation', () => {
 
   test.each([
     [['R-410A', '40'], 'cannot read "40": no unit'],
-    [['R-410A', '118psi'], '"psi" says neither gauge nor absolute, write psig or psia'],
-    [['R-410A', '2,5 bar'], 'with a decimal point'],
+    [['R-410A', '118psi'], '"psi" says neither gauge nor absolute, write 118psig or 118psia'],
+    [['R-410A', '2,5 bar'], 'write 2.5 bar'],
     [['R-410A', '-500F'], 'must be above -459.67, absolute zero'],
-    [['R-410A', '-20psig'], '-20psig is below a perfect vacuum, which is −14.7 psig at this site'],
+    [['R-410A', '-20psig'], 'gauge pressure [psig] out of range: must be at least -14.69'],
     [['R-410A', '40F', '--altitud', '5'], 'unknown option "--altitud"'],
     [['R-410A', '-x'], 'unknown option "-x"'],
-    [['R-410A', '40F', '--altitude', '50000 ft'], 'altitude [m] out of range'],
-    [['R-410A', '40F', '--barometer', '3 psia'], 'barometer [Pa] out of range'],
+    [
+      ['R-410A', '40F', '--altitude', '50000 ft'],
+      'altitude [ft] out of range: must be -6561.6 to 36089, received 50000',
+    ],
+    [['R-410A', '40F', '--barometer', '3 psia'], 'barometer [psia] out of range'],
     [['R-11', '40F'], 'no equation of state for "R-11"; known: R-22, R-32'],
-    [['R-32/125 (50/49)', '40F'], 'must be 1, received 0.99'],
-    [['R-32/125 (100/0)', '40F'], 'mass fraction of R-125'],
+    [['R-32/125 (50/49)', '40F'], 'the shares add up to 99 %, not 100 %'],
+    [['40F', 'R-410A'], 'the refrigerant comes first'],
+    [['R-410\u001b[31mA', '40F'], 'no equation of state for "R-410\ufffd[31mA"'],
     [['R-32/32 (50/50)', '40F'], 'as many different components as shares'],
     [['R-410A'], "missing required argument 'value'"],
   ] as const)('refuses %j in one line', (args, says) => {
@@ -134,4 +153,10 @@ describe('dryhold saturation', () => {
     expect(result.stderr).toContain(says);
     expect(result.status).toBe(2);
   });
+});
+
+test('an output that cannot be written is told in one line, with its status', () => {
+  const { stderr, status } = bash('dryhold saturation R-410A 40F > /dev/full', folder.path);
+  expect(stderr).toMatch(/^dryhold: the output: cannot be used: the disk is full\n$/);
+  expect(status).toBe(3);
 });

@@ -76,6 +76,11 @@ describe('OctaveCubic', () => {
     );
   });
 
+  test('wants five places, and a value for each', () => {
+    expect(() => new OctaveCubic(1, 1.2, [1, 2, 3, 4])).toThrow(/number of values out of range/);
+    expect(() => new OctaveCubic(1, 2, [1, 2, 3, 4, 5])).toThrow('must be 17, one for each place, received 5');
+  });
+
   test('falls as well', () => {
     const cubic = through(1, 10, (x) => -x);
     expect(cubic.at(5.5)).toBeCloseTo(-5.5, 12);

@@ -6,10 +6,13 @@ const folder = new URL('../../src/physics/', import.meta.url);
 const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
   .filter((path) => path.endsWith('.ts') && path !== 'index.ts')
   .map((path) => ({ path, source: readFileSync(new URL(path, folder), 'utf8') }));
+/** Expression and value of every example; long ones go over several lines. */
 const examples = files.flatMap(({ path, source }) =>
-  [...source.matchAll(/@example\n \* (.+) \/\/ (-?[\d.e-]+)\n/g)].map(
-    ([, expression, printed]): [string, string, string] => [path, expression, printed],
-  ),
+  [...source.matchAll(/@example\n((?: \* .+\n)+)/g)].flatMap(([, lines]): [string, string, string][] => {
+    const oneLine = lines.replaceAll(/^ \* */gm, '').replaceAll('\n', ' ');
+    const [, expression, printed] = /^(.+) \/\/ (-?[\d.e-]+) $/.exec(oneLine) ?? [];
+    return expression === undefined ? [] : [[path, expression, printed]];
+  }),
 );
 
 test('every public function has an example, beside its definition', () => {

@@ -4,6 +4,10 @@ import { leakFromMolarLeak } from '../../src/physics/leak-from-molar-leak.ts';
 import { leakFromRise } from '../../src/physics/leak-from-rise.ts';
 import { leakFromYearlyLoss } from '../../src/physics/leak-from-yearly-loss.ts';
 import { molarLeak } from '../../src/physics/molar-leak.ts';
+import { nozzleThroughput } from '../../src/physics/nozzle-throughput.ts';
+import { refrigerantDesignations, refrigerantNamed } from '../../src/physics/refrigerants/refrigerant-named.ts';
+import { saturationAtTemperature } from '../../src/physics/refrigerants/saturation-at-temperature.ts';
+import { vapourDensity } from '../../src/physics/refrigerants/vapour-density.ts';
 import { riseFromLeak } from '../../src/physics/rise-from-leak.ts';
 import { yearlyLoss } from '../../src/physics/yearly-loss.ts';
 import { referenceRows } from '../reference-rows.ts';
@@ -102,5 +106,55 @@ describe('leakAtOperatingPressure', () => {
     const high = leakAtOperatingPressure({ leakPaM3PerS: 1e-5, operatingPa: 14.87e5, atmospherePa: 84000, ...r410a });
     expect(high.lowKgPerYear).toBeGreaterThan(low.lowKgPerYear);
     expect(high.highKgPerYear).toBeGreaterThan(low.highKgPerYear);
+  });
+});
+
+describe('how far the refrigerants are from the ideal gas, as the docstrings say it', () => {
+  const perMol = (kgPerM3: number, molarMass: number, temperatureK: number, pressurePa: number) =>
+    (kgPerM3 * 8.314462618 * temperatureK) / (molarMass * pressurePa);
+  const spread = (denser: readonly number[]) => [Math.min(...denser), Math.max(...denser)];
+
+  test.each([
+    [293.15, 0.013, 0.025],
+    [273.15, 0.017, 0.032],
+  ])('at one atmosphere and %d K molarLeak is %d to %d too small', (temperatureK, least, most) => {
+    const [low, high] = spread(
+      refrigerantDesignations.map((designation) => {
+        const refrigerant = refrigerantNamed(designation);
+        const vapour = vapourDensity(refrigerant, temperatureK, 101325);
+        if (!vapour.converged) throw new Error(designation);
+        return 1 - 1 / perMol(vapour.densityKgPerM3, refrigerant.molarMassKgPerMol, temperatureK, 101325);
+      }),
+    );
+    expect(Math.abs(low - least)).toBeLessThan(0.0005);
+    expect(Math.abs(high - most)).toBeLessThan(0.0005);
+  });
+
+  test.each([
+    [293.15, 0.13, 0.32],
+    [313.15, 0.21, 0.54],
+  ])('saturated at %d K they are %d to %d denser', (temperatureK, least, most) => {
+    const [low, high] = spread(
+      refrigerantDesignations.map((designation) => {
+        const refrigerant = refrigerantNamed(designation);
+        const saturation = saturationAtTemperature(refrigerant, temperatureK);
+        if (!saturation.converged) throw new Error(designation);
+        const { vapourKgPerM3, dewPa } = saturation;
+        return perMol(vapourKgPerM3, refrigerant.molarMassKgPerMol, temperatureK, dewPa) - 1;
+      }),
+    );
+    expect(Math.abs(low - least)).toBeLessThan(0.005);
+    expect(Math.abs(high - most)).toBeLessThan(0.005);
+  });
+
+  // p₂/(p₁ − p₂), since a sonic nozzle passes in proportion to p₁.
+  test.each([
+    [5e5, 0.2542],
+    [8e5, 0.145],
+    [14e5, 0.078],
+  ])('at %d Pa a hole lies %d above molecular', (operatingPa, above) => {
+    const hole = nozzleThroughput(1, operatingPa, 101325) / nozzleThroughput(1, 101325, 0);
+    const molecular = (operatingPa - 101325) / 101325;
+    expect(hole / molecular - 1).toBeCloseTo(above, 3);
   });
 });

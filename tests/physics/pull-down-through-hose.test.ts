@@ -117,7 +117,8 @@ describe('pullDownThroughHose', () => {
   test('two halves of a hose are one, where no ends are counted', () => {
     const half: Passage = (up, down) => tubeConductance(0.0064, 0.75, (up + down) / 2) * (up - down);
     const whole: Passage = (up, down) => tubeConductance(0.0064, 1.5, (up + down) / 2) * (up - down);
-    // A row of halves follows the pressure along the hose more finely than one mean does; viscous flow knows no difference.
+    // A row of halves follows the pressure along the hose more finely than one mean does; viscous flow knows no
+    // difference.
     const halves = pullDownThroughHose({ ...options, passages: [half, half] });
     expect(Math.abs(halves / pullDownThroughHose({ ...options, passages: [whole] }) - 1)).toBeLessThan(0.002);
   });
@@ -128,6 +129,25 @@ describe('pullDownThroughHose', () => {
     expect(pullDownThroughHose({ ...options, passages: [() => 0] })).toBe(Number.POSITIVE_INFINITY);
     expect(pullDownThroughHose({ ...options, passages, pumpSpeedM3PerS: 0 })).toBe(Number.POSITIVE_INFINITY);
     expect(pullDownThroughHose({ ...options, passages, endPa: options.startPa })).toBe(0);
+  });
+});
+
+describe('a passage that breaks the rules', () => {
+  test.each([
+    ['gives no number', () => Number.NaN],
+    ['passes gas where both pressures are the same', () => 1e9],
+  ])('%s: refused, and not taken for one that passes nothing', (_, passage) => {
+    expect(() => systemPumpingSpeed({ ...options, passages: [passage] }, 66)).toThrow(
+      'pressure [Pa] behind passage 0 at 66 Pa: the equations give no solution',
+    );
+    expect(() => pullDownThroughHose({ ...options, passages: [passage] })).toThrow(/no solution/);
+  });
+
+  test('is too wild for the integral: refused', () => {
+    const wild: Passage = (up, down) => constant(0.001)(up, down) * (1.5 + Math.sin(up * 1e7));
+    expect(() => pullDownThroughHose({ ...options, passages: [wild] })).toThrow(
+      /^time of a pull-down from 101325 to 66.* Pa: the equations give no solution$/,
+    );
   });
 });
 

@@ -8,6 +8,7 @@ import {
   temperatureText,
   vacuumText,
 } from '../../src/units/display.ts';
+import { parseQuantity } from '../../src/units/parse-quantity.ts';
 import { toInterchange } from '../../src/units/unit.ts';
 
 const gap = '\u00a0';
@@ -166,12 +167,36 @@ describe('psigOrAbsoluteBarText', () => {
     [133.496, 84_307, '121.3 psig', '9.20 bar'],
     [14.6959488, 101_325, '0.0 psig', '1.01 bar'],
     [14.69, 101_325, '0.0 psig', '1.01 bar'],
-    [5, 101_325, '−9.7 psig', '0.34 bar'],
+    [14.647, 101_325, '0.0 psig', '1.01 bar'],
+    [14.645, 101_325, '0.1 inHg vacuum', '1.01 bar'],
+    // 1 psi = 2.03602 inHg.
+    [5, 101_325, '19.7 inHg vacuum', '0.34 bar'],
+    [5, 84_307, '14.7 inHg vacuum', '0.34 bar'],
+    [0, 101_325, '29.9 inHg vacuum', '0.00 bar'],
     [2000, 101_325, `1${gap}985.3 psig`, '137.90 bar'],
   ])('%d psia under %d Pa: %s, %s', (psia, atmospherePa, ip, si) => {
     const pressurePa = toInterchange(psia, 'psia');
     expect(psigOrAbsoluteBarText(pressurePa, atmospherePa, 'ip')).toBe(ip);
     expect(psigOrAbsoluteBarText(pressurePa, atmospherePa, 'si')).toBe(si);
+  });
+
+  test('what is shown can be read again, to the digits that it is shown with', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 5e6, noNaN: true }),
+        fc.double({ min: 30_000, max: 115_000, noNaN: true }),
+        fc.boolean(),
+        (higherPa, atmospherePa, isVacuum) => {
+          const pressurePa = isVacuum ? (higherPa / 5e6) * atmospherePa : higherPa;
+          const text = psigOrAbsoluteBarText(pressurePa, atmospherePa, 'ip');
+          const { gauge } = parseQuantity(text.replaceAll(gap, ''), ['gauge-pressure']);
+          expect(text.endsWith(' psig')).toBe(pressurePa > atmospherePa - 0.05 * 6894.757293168);
+          // Half of the last digit: 0.05 psi, or 0.05 inHg, which is less.
+          expect(Math.abs(gauge.gaugePa + atmospherePa - pressurePa)).toBeLessThanOrEqual(0.0501 * 6894.757);
+        },
+      ),
+      { seed: 8, numRuns: 500 },
+    );
   });
 
   test('there is no gauge pressure below a perfect vacuum', () => {

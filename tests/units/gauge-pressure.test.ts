@@ -60,6 +60,18 @@ describe('gauge pressure', () => {
     // What a gauge can show at sea level it cannot show at 5000 ft.
     expect(absolutePressure(toGauge(29, 'inHgv'), 101_325)).toBeGreaterThan(0);
     expect(() => absolutePressure(toGauge(29, 'inHgv'), 84_307)).toThrow(/perfect vacuum/);
+    // 101325 Pa are 14.69595 psi and 29.9213 inHg: what was read is answered in its own unit, and the bound can be.
+    for (const [reading, unit, says, bound] of [
+      [-20, 'psig', 'at least -14.695', -14.695],
+      [30.5, 'inHgv', 'at most 29.921', 29.921],
+      [-2, 'barg', 'at least -1.0132', -1.0132],
+      [-101.4, 'kPag', 'at least -101.32', -101.32],
+    ] as const) {
+      expect(() => absolutePressure(toGauge(reading, unit), 101_325)).toThrow(
+        `gauge pressure [${unit}] out of range: must be ${says} (a perfect vacuum under this atmosphere), received ${reading}`,
+      );
+      expect(absolutePressure(toGauge(bound, unit), 101_325)).toBeGreaterThan(0);
+    }
     expect(() => gaugePressure(-0.1, 101_325)).toThrow('pressure [Pa] out of range: must be at least 0, received -0.1');
   });
 

@@ -1,10 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DryholdError } from '../../src/errors.ts';
-import { durationText, massText, temperatureText } from '../../src/units/display.ts';
 import { parseQuantity } from '../../src/units/parse-quantity.ts';
-import { type Quantity, type QuantityKind, quantityOf } from '../../src/units/quantity.ts';
-import { anyUnitNames } from '../../src/units/unit-words.ts';
+import { type QuantityKind, siOf } from '../../src/units/quantity.ts';
+import { wantedText } from '../../src/units/wanted-text.ts';
 
 const kinds: readonly QuantityKind[] = [
   'temperature',
@@ -19,13 +18,6 @@ const kinds: readonly QuantityKind[] = [
 ];
 const parse = (text: string) => parseQuantity(text, kinds);
 
-/** The number in a quantity. */
-function siOf(quantity: Quantity): number {
-  const { kind: _, ...values } = quantity;
-  const [value] = Object.values(values);
-  return typeof value === 'object' ? value.gaugePa : (value as number);
-}
-
 describe('parseQuantity', () => {
   // By the definitions: lb 0.45359237 kg, 16 oz a pound, ft 0.3048 m, in 25.4 mm, psi 6894.757 Pa, inHg 3386.389 Pa, 760 000 µm of
   // mercury 101325 Pa, K = °C + 273.15 = (°F + 459.67)/1.8, cfm 0.4719474 L/s.
@@ -38,6 +30,18 @@ describe('parseQuantity', () => {
     ['\u221232.5 °C', 'temperature', 240.65],
     ['\u2212 32.5 °C', 'temperature', 240.65],
     ['300K', 'temperature', 300],
+    ['40 degrees F', 'temperature', 499.67 / 1.8],
+    ['40 deg F', 'temperature', 499.67 / 1.8],
+    ['40 ° F', 'temperature', 499.67 / 1.8],
+    ['40\u2109', 'temperature', 499.67 / 1.8],
+    ['40 Fahrenheit', 'temperature', 499.67 / 1.8],
+    ['40\u2103', 'temperature', 313.15],
+    ['40 celsius', 'temperature', 313.15],
+    ['40 centigrade', 'temperature', 313.15],
+    ['118 psi gauge', 'gauge-pressure', 118 * 6894.757],
+    ['118 psi g', 'gauge-pressure', 118 * 6894.757],
+    ['118 psi a', 'absolute-pressure', 118 * 6894.757],
+    ['118 psi absolute', 'absolute-pressure', 118 * 6894.757],
     ['118psig', 'gauge-pressure', 118 * 6894.757],
     ['118 PSIG', 'gauge-pressure', 118 * 6894.757],
     ['-5 psig', 'gauge-pressure', -5 * 6894.757],
@@ -93,17 +97,15 @@ describe('parseQuantity', () => {
     ['--40 F', 'not a plain number followed by its unit'],
     ['1.2.3 F', 'not a plain number followed by its unit'],
     ['5 lb, 6 oz', 'not a plain number followed by its unit'],
-    ['1,200 micron', 'write a number without thousands separators and with a decimal point'],
-    ['1 200 micron', 'write a number without thousands separators and with a decimal point'],
-    ['1\u00a0200 micron', 'write a number without thousands separators and with a decimal point'],
-    ['1.200,5 Pa', 'write a number without thousands separators and with a decimal point'],
-    ['21,5 C', 'write a number without thousands separators and with a decimal point'],
-    ['118 psi', '"psi" says neither gauge nor absolute, write psig or psia'],
-    [
-      '29 inHg',
-      '"inHg" says neither gauge nor absolute, write "inHg vacuum" (below the atmosphere) or inHga (absolute)',
-    ],
-    ['12 mmHg', '"mmHg" says neither gauge nor absolute, write Torr (absolute)'],
+    ['1,2,3 Pa', 'write a number without thousands separators and with a decimal point'],
+    ['1,20,000 Pa', 'write a number without thousands separators and with a decimal point'],
+    ['1,200 psig 3 oz', 'write a number without thousands separators and with a decimal point'],
+    ['1,200 psi', 'write a number without thousands separators and with a decimal point'],
+    ['1,200', 'write a number without thousands separators and with a decimal point'],
+    ['1e9F', 'write the number out, without an exponent'],
+    ['1.5E-3 Pa', 'write the number out, without an exponent'],
+    ['5 lb 6 psi', 'unknown unit "psi"'],
+    ['1/2 psi', 'unknown unit "psi"'],
     ['5 lb 16 oz', 'beside lb there must be fewer than 16 oz'],
     ['5 lb 17 oz', 'beside lb there must be fewer than 16 oz'],
     ['25 ft 12 in', 'beside ft there must be fewer than 12 in'],
@@ -126,22 +128,123 @@ describe('parseQuantity', () => {
     );
   });
 
-  test('an unknown unit is answered with the units of what is wanted', () => {
-    expect(() => parseQuantity('6 gpm', ['flow'])).toThrow(
-      'cannot read "6 gpm": unknown unit "gpm", known: L/s, cfm; wanted: a flow, such as 6 cfm',
+  test.each([
+    ['40°', 'which degrees? write 40F or 40C'],
+    ['40deg', 'which degrees? write 40F or 40C'],
+    ['-40.5 degrees', 'which degrees? write -40.5F or -40.5C'],
+    ['-300°', 'which degrees? write -300F'],
+    ['118 psi', '"psi" says neither gauge nor absolute, write 118psig or 118psia'],
+    ['-5PSI', '"psi" says neither gauge nor absolute, write -5psig'],
+    ['29 inHg', '"inHg" says neither gauge nor absolute, write 29 inHg vacuum or 29 inHg absolute'],
+    ['29 in Hg', '"inHg" says neither gauge nor absolute, write 29 inHg vacuum or 29 inHg absolute'],
+    ['12 mmHg', '"mmHg" says neither gauge nor absolute, write 12 mmHg absolute'],
+    ['0.8mpa', 'capitals matter in MPa, write 0.8MPa'],
+    ['0.8 MPA', 'capitals matter in MPa, write 0.8MPa'],
+    ['250 mPa', 'capitals matter in MPa, write 250MPa'],
+    ['5,280 ft', 'a number takes a decimal point and nothing else, write 5280 ft or 5.280 ft'],
+    ['1,200 psig', 'a number takes a decimal point and nothing else, write 1200 psig or 1.200 psig'],
+    ['1,200,000 micron', 'a number takes a decimal point and nothing else, write 1200000 micron'],
+    ['1,200.5ft', 'a number takes a decimal point and nothing else, write 1200.5ft'],
+    ['1 200 micron', 'a number takes a decimal point and nothing else, write 1200 micron'],
+    ['18\u00a0790 µm', 'a number takes a decimal point and nothing else, write 18790 µm'],
+    ['1\u2019200 micron', 'a number takes a decimal point and nothing else, write 1200 micron'],
+    ['1.200,5 Pa', 'a number takes a decimal point and nothing else, write 1200.5 Pa'],
+    ['2,5 bar', 'a number takes a decimal point and nothing else, write 2.5 bar'],
+    ['0,500 bar', 'a number takes a decimal point and nothing else, write 0.500 bar'],
+    ['\u221221,5 C', 'a number takes a decimal point and nothing else, write \u221221.5 C'],
+  ])('%s is refused with what to write: %s', (text, problem) => {
+    expect(() => parse(text)).toThrow(
+      expect.objectContaining({ code: 'unreadable-quantity', parameters: expect.objectContaining({ text, problem }) }),
     );
-    for (const text of ['5 mpa', '1e3 Pa', '40 F foo', '40ºF', '5 lb -6 oz', '5½ lb', '250 mPa', '5 constructor']) {
-      expect(() => parse(text)).toThrow(/: unknown unit ".+", known: Pa, /);
+  });
+
+  test('what to write goes by what is wanted', () => {
+    const problemOf = (text: string, ...wanted: QuantityKind[]) => {
+      try {
+        return parseQuantity(text, wanted);
+      } catch (error) {
+        return (error as DryholdError<'unreadable-quantity'>).parameters.problem;
+      }
+    };
+    for (const word of [' lbs', ' lb', '#', ' pounds']) {
+      const text = `118${word}`;
+      expect(parseQuantity(text, ['mass']).massKg).toBeCloseTo(118 * 0.45359237, 9);
+      expect(problemOf(text, 'temperature', 'absolute-pressure', 'gauge-pressure')).toBe(
+        'pounds per square inch? write 118psig or 118psia',
+      );
+      expect(problemOf(text, 'gauge-pressure')).toBe('pounds per square inch? write 118psig');
+      expect(problemOf(text, 'absolute-pressure')).toBe('pounds per square inch? write 118psia');
+      expect(problemOf(text, 'length')).toBe('lb measures a mass');
     }
+    expect(problemOf('29 inHg', 'gauge-pressure')).toBe('"inHg" says neither gauge nor absolute, write 29 inHg vacuum');
+    expect(problemOf('40°', 'length')).toBe('unknown unit "°"');
+    expect(problemOf('5,280 ft', 'mass')).toMatch(/^write a number without/);
+  });
+
+  test('whatever a message says to write can be read, and as the same number', () => {
+    const commands = fc.subarray([...kinds], { minLength: 1 });
+    const words = fc.constantFrom('°', ' deg', ' psi', 'inHg', ' mmHg', 'mpa', ' lbs', '#', ' ft', 'psig', ' bar', 'F');
+    const separators = fc.constantFrom('', ',', ' ', '\u00a0', "'", '_', '.');
+    let told = 0;
+    fc.assert(
+      fc.property(
+        commands,
+        fc.constantFrom('', '-', '+', '\u2212', '- '),
+        fc.array(fc.constantFrom('0', '5', '28', '280', '000', '1234'), { minLength: 1, maxLength: 3 }),
+        separators,
+        words,
+        (wanted, sign, groups, separator, word) => {
+          try {
+            parseQuantity(`${sign}${groups.join(separator)}${word}`, wanted);
+          } catch (error) {
+            if (!(error instanceof DryholdError)) throw error;
+            const { problem = '' } = error.parameters as { problem?: string };
+            const [, instead] = / write (.*\d.*)$/.exec(` ${problem}`) ?? [];
+            for (const other of instead?.split(' or ') ?? []) {
+              const quantity = parseQuantity(other, wanted);
+              expect(wanted).toContain(quantity.kind);
+              expect(other.replaceAll(/[^1-9]/g, '')).toBe(groups.join('').replaceAll('0', ''));
+              told += 1;
+            }
+          }
+        },
+      ),
+      { seed: 25, numRuns: 3000 },
+    );
+    expect(told).toBeGreaterThan(300);
+  });
+
+  test('an unknown unit is answered with examples of what is wanted', () => {
+    expect(() => parseQuantity('6 gpm', ['flow'])).toThrow(
+      'cannot read "6 gpm": unknown unit "gpm"; wanted: a flow, such as 6 cfm or 2.8 L/s',
+    );
+    for (const text of ['40 F foo', '40ºF', '5 lb -6 oz', '5½ lb', '5 constructor', '40 degrees psig']) {
+      expect(() => parse(text)).toThrow(/: unknown unit "[^"]+"; wanted: /);
+    }
+  });
+
+  test('every example in a message is what it is an example of', () => {
+    for (const kind of kinds) {
+      const [, examples = ''] = / such as (.*)$/.exec(wantedText([kind])) ?? [];
+      for (const example of examples.split(/, | or /)) expect(parseQuantity(example, [kind]).kind).toBe(kind);
+    }
+  });
+
+  test('what a terminal would obey is shown, not echoed', () => {
+    expect(() => parse('40\u001b[31mF')).toThrow(/^cannot read "40\\u\{1b\}\[31mF": /);
+    expect(() => parse('40\u001bx')).toThrow('cannot read "40\\u{1b}x": unknown unit "\\u{1b}x"; wanted: ');
+    expect(() => parse('40\tG\nH')).toThrow('cannot read "40\\u{9}G\\u{a}H": unknown unit "G H"; wanted: ');
+    expect(() => parse('40 \u202eF\ud800')).toThrow('cannot read "40 \\u{202e}F\\u{d800}"');
+    expect(siOf(parse('40\tF'))).toBeCloseTo(499.67 / 1.8, 9);
   });
 
   test('another kind than wanted is refused, gauge for absolute above all', () => {
     expect(() => parseQuantity('118 psig', ['absolute-pressure'])).toThrow(
-      'cannot read "118 psig": psig measures a gauge pressure; wanted: an absolute pressure, such as 250 micron',
+      'cannot read "118 psig": psig measures a gauge pressure; wanted: an absolute pressure, such as 133 psia, 8.2 bar or 250 micron',
     );
     expect(() => parseQuantity('14.7 psia', ['gauge-pressure'])).toThrow(/psia measures an absolute pressure/);
-    expect(() => parseQuantity('40F', ['mass', 'length'])).toThrow(
-      'cannot read "40F": F measures a temperature; wanted: a mass or a length, such as 5 lb 6 oz, 25 ft',
+    expect(() => parseQuantity('40F', ['mass', 'flow'])).toThrow(
+      'cannot read "40F": F measures a temperature; wanted: a mass or a flow, such as 5 lb 6 oz, 3.5 oz, 2.4 kg, 6 cfm or 2.8 L/s',
     );
     // @ts-expect-error the type of what comes back knows the kinds that were asked for
     expect(parseQuantity('2 kg', ['mass']).lengthM).toBeUndefined();
@@ -165,65 +268,5 @@ describe('parseQuantity', () => {
     expect(siOf(parse('-459.66 F'))).toBeCloseTo(0.01 / 1.8, 9);
     expect(siOf(parse('0.001 micron'))).toBeGreaterThan(0);
     expect(siOf(parse('0 psig'))).toBe(0);
-  });
-
-  test('value → text → value is the same number, for every unit', () => {
-    fc.assert(
-      fc.property(
-        fc.constantFrom(...anyUnitNames),
-        fc.integer({ min: 1, max: 1e9 }),
-        fc.integer({ min: 0, max: 6 }),
-        fc.constantFrom('', ' ', '\u00a0'),
-        (unit, digits, decimals, gap) => {
-          const text = (digits / 10 ** decimals).toFixed(decimals);
-          expect(parse(`${text}${gap}${unit}`)).toEqual(quantityOf(Number(text), unit));
-        },
-      ),
-      { seed: 22, numRuns: 1000 },
-    );
-  });
-
-  test('reads what is shown: masses, durations and temperatures to the digits they are shown with', () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: -400, max: 400, noNaN: true }),
-        fc.constantFrom('ip' as const, 'si' as const),
-        (value, system) => {
-          expect(massText(siOf(parseQuantity(massText(value, system), ['mass'])), system)).toBe(
-            massText(value, system),
-          );
-          const warm = temperatureText(value + 401, system);
-          expect(temperatureText(siOf(parse(warm)), system)).toBe(warm);
-          const long = durationText(value * 8000);
-          expect(durationText(siOf(parseQuantity(long, ['duration'])))).toBe(long);
-        },
-      ),
-      { seed: 23, numRuns: 500 },
-    );
-  });
-
-  test('any text gives a finite quantity of a wanted kind or a DryholdError, never a silent NaN', () => {
-    const numbers = fc.constantFrom('0', '25', '1.5', '.5', '3/8', '1 1/8', '1,5', '1e9', '');
-    const gaps = fc.constantFrom('', '', ' ', '\u00a0', '-', "'");
-    const words = fc.constantFrom('F', '°C', 'psig', 'psi', 'lb', 'oz', 'inHg vacuum', 'in', 'micron', 'x', '½', '');
-    const amounts = fc.tuple(gaps, numbers, gaps, words).map((pieces) => pieces.join(''));
-    const texts = fc.oneof(
-      fc.string({ unit: 'binary', maxLength: 12 }),
-      fc.array(amounts, { minLength: 1, maxLength: 2 }).map((some) => some.join('')),
-    );
-    let read = 0;
-    fc.assert(
-      fc.property(texts, (text) => {
-        try {
-          expect(Number.isFinite(siOf(parse(text)))).toBe(true);
-          read += 1;
-        } catch (error) {
-          if (!(error instanceof DryholdError)) throw error;
-          expect(['unreadable-quantity', 'out-of-range']).toContain(error.code);
-        }
-      }),
-      { seed: 24, numRuns: 2000 },
-    );
-    expect(read).toBeGreaterThan(50);
   });
 });

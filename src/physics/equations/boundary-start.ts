@@ -1,5 +1,6 @@
 import type { Mixture } from './mixture.ts';
 import { phaseDensity } from './phase-density.ts';
+import { phaseState } from './phase-state.ts';
 
 /** Which boundary: of the boiling liquid, or of the condensing vapour; that phase has the mixture's composition. */
 export type BoundaryKind = 'bubble' | 'dew';
@@ -11,8 +12,8 @@ export type BoundaryGoal = 'temperatureK' | 'pressurePa';
 const EASY = [0.8, 0.65];
 /** A guess of every acentric factor: what is found at last does not depend on it. */
 const ACENTRIC = 0.3;
-/** Rackett's compressibility, likewise. */
-const RACKETT = 0.27;
+/** How often a guess is improved where the rough one did not lead to a point. */
+const SUBSTITUTIONS = 12;
 
 /** Temperatures [K] to start a boundary from: the goal's own, roughly, unless that is near the critical region; then where it is easy. */
 export function startTemperatures(
@@ -32,33 +33,43 @@ export function startTemperatures(
  * A first guess of a point of the boundary.
  *
  * @param temperatureK temperature [K], well below the critical region
- * @returns ln of the density [mol/m³] of the whole phase and of the new one, ln of the new one's mole fractions, ln T; NaN
- *   among them where there is no guess
+ * @param improved true to improve the rough guess by successive substitution, for blends of unlike fluids
+ * @returns ln of the density [mol/m³] of the parent phase and of the incipient one, ln of the incipient one's mole fractions,
+ *   ln T; NaN among them where there is no guess
  *
- * Source: Wilson's rule for pressure and composition, Rackett's for the liquid; textbook forms, used for a start alone.
+ * Source: Wilson's rule for pressure and composition; textbook forms, used for a start alone.
  */
-export function boundaryStart(mixture: Mixture, kind: BoundaryKind, temperatureK: number): Float64Array {
-  const { components, moleFractions, gasConstantJPerMolK } = mixture;
-  const { pressurePa, fractions } = wilson(mixture, kind, temperatureK);
-  const [liquid, vapour] = kind === 'bubble' ? [moleFractions, fractions] : [fractions, moleFractions];
-  const reducingM3PerMol = sum(components.map((fluid, i) => liquid[i] / fluid.reducingMolPerM3));
-  const compression = (1 - temperatureK / meanCriticalK(mixture)) ** (2 / 7);
-  const densities = [
-    phaseDensity(mixture, 'liquid', temperatureK, pressurePa, liquid, RACKETT ** -compression / reducingM3PerMol),
-    phaseDensity(
-      mixture,
-      'vapour',
-      temperatureK,
-      pressurePa,
-      vapour,
-      pressurePa / (gasConstantJPerMolK * temperatureK),
-    ),
-  ].map((found) => (found.converged ? found.densityMolPerM3 : Number.NaN));
-  if (kind === 'dew') densities.reverse();
+export function boundaryStart(
+  mixture: Mixture,
+  kind: BoundaryKind,
+  temperatureK: number,
+  improved: boolean,
+): Float64Array {
+  const { moleFractions } = mixture;
+  const [parentPhase, incipientPhase] =
+    kind === 'bubble' ? (['liquid', 'vapour'] as const) : (['vapour', 'liquid'] as const);
+  const rough = wilson(mixture, kind, temperatureK);
+  const fractions = Float64Array.from(rough.fractions);
+  let { pressurePa } = rough;
+  let densities: number[] = [];
+  for (let substitution = 0; substitution <= (improved ? SUBSTITUTIONS : 0); substitution += 1) {
+    if (substitution > 0) {
+      const parent = phaseState(mixture, temperatureK, densities[0], moleFractions).lnFugacity;
+      const incipient = phaseState(mixture, temperatureK, densities[1], fractions).lnFugacity;
+      const amounts = fractions.map((w, i) => w * Math.exp(parent[i] - incipient[i]));
+      const total = sum([...amounts]);
+      for (let i = 0; i < fractions.length; i += 1) fractions[i] = amounts[i] / total;
+      pressurePa *= kind === 'bubble' ? total : 1 / total;
+    }
+    densities = [
+      phaseDensity(mixture, parentPhase, temperatureK, pressurePa, moleFractions),
+      phaseDensity(mixture, incipientPhase, temperatureK, pressurePa, fractions),
+    ];
+  }
   return Float64Array.from([...densities, ...fractions, temperatureK], Math.log);
 }
 
-/** Pressure and composition of the new phase by Wilson's rule. */
+/** Pressure and composition of the incipient phase by Wilson's rule. */
 function wilson(
   { components, moleFractions }: Mixture,
   kind: BoundaryKind,

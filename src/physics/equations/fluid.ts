@@ -25,7 +25,14 @@ export interface HelmholtzTerms {
   readonly gaussian?: readonly GaussianTerm[];
 }
 
-/** A pure fluid's equation of state with the limits that its paper gives. δ = ρ / reducing density, τ = reducing temperature / T. */
+/**
+ * A pure fluid's equation of state and its limits; δ = ρ / reducing density, τ = reducing temperature / T.
+ *
+ * The figures are those of the papers as the data files of the open-source library CoolProp (MIT licence, commit ea27c6394887)
+ * print them; the papers were not at hand. Corrected from memory: the limits of R-143a (450 K, 50 MPa) and nitrogen (1000 K) by
+ * their papers' titles, the critical point of R-1234ze(E). The upper pressure of R-1234ze(E), 15 MPa, is an older equation's
+ * and kept as the more careful one.
+ */
 export interface Fluid extends HelmholtzTerms {
   /** ASHRAE 34 designation. */
   readonly designation: string;

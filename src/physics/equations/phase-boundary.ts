@@ -10,15 +10,20 @@ export interface BoundaryPoint {
   readonly pressurePa: number;
   /** Density of the phase that has the mixture's composition [kg/m³]. */
   readonly densityKgPerM3: number;
+  /** ln of each component's fugacity in Pa, the same in both phases. */
+  readonly lnFugacity: Float64Array;
   /** Largest difference of ln fugacity between the phases, without dimension. */
   readonly residual: number;
 }
 
-/** No point was found: at or near the critical region, or beyond it. */
+/** No point was found, and why. */
 export interface NotConverged {
   readonly converged: false;
-  /** Largest difference of ln fugacity where the search ended. */
-  readonly residual: number;
+  /**
+   * `end-of-curve`: the curve ended on the way, as it does at the critical region; `two-liquids`: a solution was found, but the
+   * liquid would part in two; `no-start`: not even an easy point was found.
+   */
+  readonly reason: 'end-of-curve' | 'two-liquids' | 'no-start';
   /** The last point found on the way; NaN where there was none. */
   readonly lastK: number;
   readonly lastPa: number;
@@ -34,14 +39,14 @@ const LONGEST_STEP = 0.5;
 /** Phases nearer than this in density are one and the same. */
 const LEAST_DENSITY_RATIO = 1.1;
 /** The longest and the shortest stride towards a point, in ln T or ln p. */
-const STRIDE = { temperatureK: 0.03, pressurePa: 0.3 };
+const LONGEST_STRIDE: Readonly<Record<BoundaryGoal, number>> = { temperatureK: 0.03, pressurePa: 0.3 };
 const LEAST_STRIDE = 2e-5;
 /** How many times as far as the last two points are apart a line through them may be drawn on. */
 const FARTHEST = 3;
 
 /** What Newton's method settled on. */
 interface Settled {
-  /** ln of the density [mol/m³] of the whole phase and of the new one, ln of the new one's mole fractions, ln T. */
+  /** ln of the density [mol/m³] of the parent phase and of the incipient one, ln of the incipient one's mole fractions, ln T. */
   readonly unknowns: Float64Array;
   readonly pressurePa: number;
 }
@@ -74,7 +79,7 @@ export class PhaseBoundary {
   at(goal: BoundaryGoal, value: number): BoundaryPoint | NotConverged {
     if (this.#here === undefined) this.#start(goal, value);
     const target = Math.log(value);
-    let stride = STRIDE[goal];
+    let stride = LONGEST_STRIDE[goal];
     while (this.#here !== undefined && stride >= LEAST_STRIDE) {
       const place = placeOf(this.#here, goal);
       const arrives = Math.abs(target - place) <= stride;
@@ -83,8 +88,10 @@ export class PhaseBoundary {
         if (arrives) return this.#point(this.#here);
       } else stride = Math.min(stride, Math.abs(next - place)) / 2;
     }
-    const lastK = this.#here === undefined ? Number.NaN : Math.exp(placeOf(this.#here, 'temperatureK'));
-    return { converged: false, residual: this.#residual, lastK, lastPa: this.#here?.pressurePa ?? Number.NaN };
+    if (this.#here === undefined)
+      return { converged: false, reason: 'no-start', lastK: Number.NaN, lastPa: Number.NaN };
+    const lastK = Math.exp(placeOf(this.#here, 'temperatureK'));
+    return { converged: false, reason: 'end-of-curve', lastK, lastPa: this.#here.pressurePa };
   }
 
   #point({ unknowns, pressurePa }: Settled): BoundaryPoint {
@@ -93,14 +100,18 @@ export class PhaseBoundary {
       temperatureK: Math.exp(unknowns[unknowns.length - 1]),
       pressurePa,
       densityKgPerM3: Math.exp(unknowns[0]) * this.#mixture.molarMassKgPerMol,
+      lnFugacity: this.#parent(unknowns).lnFugacity,
       residual: this.#residual,
     };
   }
 
   #start(goal: BoundaryGoal, value: number): void {
-    for (const temperatureK of startTemperatures(this.#mixture, this.#kind, goal, value)) {
-      const guess = boundaryStart(this.#mixture, this.#kind, temperatureK);
-      if (this.#settle(guess, 'temperatureK', Math.log(temperatureK))) return;
+    const temperatures = startTemperatures(this.#mixture, this.#kind, goal, value);
+    for (const improved of [false, true]) {
+      for (const temperatureK of temperatures) {
+        const guess = boundaryStart(this.#mixture, this.#kind, temperatureK, improved);
+        if (this.#settle(guess, 'temperatureK', Math.log(temperatureK))) return;
+      }
     }
   }
 
@@ -118,17 +129,17 @@ export class PhaseBoundary {
   #settle(unknowns: Float64Array, goal: BoundaryGoal, target: number): boolean {
     const n = unknowns.length;
     for (let iteration = 0; iteration < ITERATIONS; iteration += 1) {
-      const whole = this.#whole(unknowns);
-      const fresh = this.#fresh(unknowns);
-      const here = this.#differences(unknowns, whole, fresh, goal, target);
+      const parent = this.#parent(unknowns);
+      const incipient = this.#incipient(unknowns);
+      const here = this.#differences(unknowns, parent, incipient, goal, target);
       const matrix = new Float64Array(n * n);
       for (let column = 0; column < n; column += 1) {
         const moved = Float64Array.from(unknowns);
         moved[column] += DIFFERENCE;
         const there = this.#differences(
           moved,
-          column === 0 || column === n - 1 ? this.#whole(moved) : whole,
-          column === 0 ? fresh : this.#fresh(moved),
+          column === 0 || column === n - 1 ? this.#parent(moved) : parent,
+          column === 0 ? incipient : this.#incipient(moved),
           goal,
           target,
         );
@@ -148,35 +159,35 @@ export class PhaseBoundary {
   /** Takes a solution, unless its phases are one and the same or one of them cannot exist. */
   #take(unknowns: Float64Array): boolean {
     const rise = this.#kind === 'bubble' ? unknowns[0] - unknowns[1] : unknowns[1] - unknowns[0];
-    const whole = this.#whole(unknowns);
-    const fresh = this.#fresh(unknowns);
+    const parent = this.#parent(unknowns);
+    const incipient = this.#incipient(unknowns);
     if (!(rise > Math.log(LEAST_DENSITY_RATIO))) return false;
-    if (!(whole.stiffnessPaM3PerMol > 0 && fresh.stiffnessPaM3PerMol > 0)) return false;
+    if (!(parent.stiffnessPaM3PerMol > 0 && incipient.stiffnessPaM3PerMol > 0)) return false;
     this.#before = this.#here;
-    this.#here = { unknowns, pressurePa: this.#vapourPa(whole, fresh) };
+    this.#here = { unknowns, pressurePa: this.#vapourPa(parent, incipient) };
     return true;
   }
 
-  #whole(unknowns: Float64Array): PhaseState {
+  #parent(unknowns: Float64Array): PhaseState {
     const temperatureK = Math.exp(unknowns[unknowns.length - 1]);
     return phaseState(this.#mixture, temperatureK, Math.exp(unknowns[0]), this.#mixture.moleFractions);
   }
 
-  #fresh(unknowns: Float64Array): PhaseState {
+  #incipient(unknowns: Float64Array): PhaseState {
     const temperatureK = Math.exp(unknowns[unknowns.length - 1]);
     return phaseState(this.#mixture, temperatureK, Math.exp(unknowns[1]), unknowns.subarray(2, -1).map(Math.exp));
   }
 
   /** The vapour's pressure: the liquid's is lost in rounding far below the critical point. */
-  #vapourPa(whole: PhaseState, fresh: PhaseState): number {
-    return this.#kind === 'bubble' ? fresh.pressurePa : whole.pressurePa;
+  #vapourPa(parent: PhaseState, incipient: PhaseState): number {
+    return this.#kind === 'bubble' ? incipient.pressurePa : parent.pressurePa;
   }
 
   /** What must vanish: differences of ln fugacity, of pressure, of the fractions' sum from 1, and of the goal. */
   #differences(
     unknowns: Float64Array,
-    whole: PhaseState,
-    fresh: PhaseState,
+    parent: PhaseState,
+    incipient: PhaseState,
     goal: BoundaryGoal,
     target: number,
   ): Float64Array {
@@ -186,12 +197,12 @@ export class PhaseBoundary {
     const out = new Float64Array(n);
     let total = 0;
     for (let i = 0; i < n - 3; i += 1) {
-      out[i] = whole.lnFugacity[i] - fresh.lnFugacity[i];
+      out[i] = parent.lnFugacity[i] - incipient.lnFugacity[i];
       total += Math.exp(unknowns[i + 2]);
     }
-    out[n - 3] = (whole.pressurePa - fresh.pressurePa) / scalePa;
+    out[n - 3] = (parent.pressurePa - incipient.pressurePa) / scalePa;
     out[n - 2] = total - 1;
-    out[n - 1] = (goal === 'temperatureK' ? lnT : Math.log(this.#vapourPa(whole, fresh))) - target;
+    out[n - 1] = (goal === 'temperatureK' ? lnT : Math.log(this.#vapourPa(parent, incipient))) - target;
     return out;
   }
 }

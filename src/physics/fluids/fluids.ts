@@ -1,5 +1,4 @@
 import type { Fluid } from '../equations/fluid.ts';
-import { nitrogen } from './nitrogen.ts';
 import { r1234yf } from './r-1234yf.ts';
 import { r1234zeE } from './r-1234ze-e.ts';
 import { r125 } from './r-125.ts';
@@ -11,6 +10,3 @@ import { r32 } from './r-32.ts';
 
 /** Every pure refrigerant; a new one is one file and its line here. */
 export const refrigerantFluids: readonly Fluid[] = [r22, r32, r125, r134a, r143a, r290, r1234yf, r1234zeE];
-
-/** Every fluid that a mixture may hold. */
-export const fluids: readonly Fluid[] = [...refrigerantFluids, nitrogen];

@@ -11,8 +11,8 @@ export const r143a: Fluid = {
   criticalK: 345.857,
   criticalPa: 3761000,
   tripleK: 161.34,
-  highestK: 650,
-  highestPa: 150000000,
+  highestK: 450,
+  highestPa: 50000000,
   power: [
     [7.7736443, 0.67, 1, 0],
     [-8.70185, 0.833, 1, 0],

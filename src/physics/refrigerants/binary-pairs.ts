@@ -24,7 +24,10 @@ const hydrofluorocarbons: HelmholtzTerms = {
   ],
 };
 
-/** Every published pair; two fluids that are not here mix as `mixture-pair.ts` assumes. */
+/**
+ * Every pair that we have, from CoolProp's data files like the fluids; two fluids that are not here mix as `mixture-pair.ts`
+ * assumes.
+ */
 export const binaryPairs: readonly BinaryPair[] = [
   {
     between: ['R-32', 'R-125'],
@@ -121,6 +124,7 @@ export const binaryPairs: readonly BinaryPair[] = [
   {
     between: ['R-1234yf', 'R-1234ze(E)'],
     reference: 'bell-2022',
+    // CoolProp's data file prints γ_T = 0.999309, which does not give its paper's check value; 0.993309 does.
     reducing: { betaT: 0.998886, gammaT: 0.993309, betaV: 0.999302, gammaV: 0.99859 },
     departure: {
       power: [

@@ -4,7 +4,7 @@ import type { BoundaryGoal, BoundaryKind } from '../equations/boundary-start.ts'
 import { type BoundaryPoint, PhaseBoundary } from '../equations/phase-boundary.ts';
 import { temperatureReader } from '../tables/fast-saturation.ts';
 import type { DensityCurve, SaturationTable, TemperatureCurve } from '../tables/saturation-table.ts';
-import type { Refrigerant } from './compose-refrigerant.ts';
+import type { Refrigerant } from './mixture-of.ts';
 
 const LOW_K = 183.15;
 /** Shares of the temperature where the curve ends that the table may have to stay below it. */
@@ -60,7 +60,8 @@ class TabulatedBoundary {
   #at(goal: BoundaryGoal, value: number): BoundaryPoint {
     const point = this.#boundary.at(goal, value);
     if (point.converged) return point;
-    throw new DryholdError('not-converged', { quantity: this.#name, at: value });
+    const unit = goal === 'temperatureK' ? 'K' : 'Pa';
+    throw new DryholdError('not-converged', { quantity: `${this.#name} at ${value} ${unit}` });
   }
 
   densities(): DensityCurve {
@@ -77,7 +78,7 @@ class TabulatedBoundary {
       const curve = this.#temperaturesTo(this.#endK * (1 - margin));
       if (this.#errorK(curve) <= TOLERANCE_K) return curve;
     }
-    throw new DryholdError('not-converged', { quantity: `table of the ${this.#name}`, at: this.#endK });
+    throw new DryholdError('not-converged', { quantity: `table of the ${this.#name}` });
   }
 
   #temperaturesTo(highK: number): TemperatureCurve {

@@ -1,7 +1,8 @@
 import { DryholdError } from '../../errors.ts';
 import { refrigerantFluids } from '../fluids/fluids.ts';
 import { blends } from './blends.ts';
-import { composeRefrigerant, type Refrigerant } from './compose-refrigerant.ts';
+import { composeRefrigerant } from './compose-refrigerant.ts';
+import type { Refrigerant } from './mixture-of.ts';
 
 /** ASHRAE 34 designations of every refrigerant with an equation of state: pure fluids, then blends. */
 export const refrigerantDesignations: readonly string[] = [
@@ -26,8 +27,7 @@ export function refrigerantNamed(designation: string): Refrigerant {
   const known = composed.get(designation);
   if (known !== undefined) return known;
   if (!refrigerantDesignations.includes(designation)) {
-    const list = refrigerantDesignations.join(', ');
-    throw new DryholdError('unknown-refrigerant', { refrigerant: designation, known: list });
+    throw new DryholdError('unknown-refrigerant', { refrigerant: designation, known: refrigerantDesignations });
   }
   const refrigerant = composeRefrigerant(designation, blends[designation] ?? { [designation]: 1 });
   composed.set(designation, refrigerant);

@@ -1,6 +1,7 @@
 import { DryholdError } from '../../errors.ts';
-import { type NotConverged, PhaseBoundary } from '../equations/phase-boundary.ts';
-import type { Refrigerant } from './compose-refrigerant.ts';
+import type { NotConverged } from '../equations/phase-boundary.ts';
+import { saturationPoint } from '../equations/saturation-point.ts';
+import type { Refrigerant } from './mixture-of.ts';
 
 /** Both sides of the saturation curve at a pressure. */
 export interface SaturationAtPressure {
@@ -20,14 +21,14 @@ export interface SaturationAtPressure {
  *
  * For targets computed once a job; series of readings take `fastSaturationOf`.
  *
- * @param pressurePa pressure [Pa], absolute, from the triple to the critical point
- * @returns temperatures and densities; `converged: false` near or beyond the critical point of a blend, and within some
- *   thousandths of a pure fluid's
- * @throws DryholdError `out-of-range` at 0 or less, above the critical pressure (of a blend: above that of the equations),
- *   and where the temperature is below the triple point
+ * @param pressurePa pressure [Pa], absolute, above 0, up to the critical pressure; of a blend up to the upper limit of its
+ *   equations
+ * @returns temperatures and densities, or why there are none: `end-of-curve` near or beyond the critical point of a blend, and
+ *   within some thousandths of a pure fluid's critical pressure
+ * @throws DryholdError `out-of-range` outside those pressures, and where the temperature is below the triple point
  *
- * Source: the references of the components and their pairs. Accuracy: temperatures within 0.0001 K, densities within
- * 0.00001 % of CoolProp 8.0 at −50…70 °C; the papers give some 0.1 % themselves.
+ * Source: the references of the components and their pairs. Accuracy: every printed figure of CoolProp 8.0 at −50…70 °C (nine).
+ * The equations themselves: see `Refrigerant`.
  *
  * @example
  * saturationAtPressure(refrigerantNamed('R-134a'), 101325).dewK // 247.076
@@ -45,9 +46,9 @@ export function saturationAtPressure(
       received: pressurePa,
     });
   }
-  const bubble = new PhaseBoundary(refrigerant, 'bubble').at('pressurePa', pressurePa);
+  const bubble = saturationPoint(refrigerant, 'bubble', 'pressurePa', pressurePa);
   if (!bubble.converged) return bubble;
-  const dew = new PhaseBoundary(refrigerant, 'dew').at('pressurePa', pressurePa);
+  const dew = saturationPoint(refrigerant, 'dew', 'pressurePa', pressurePa);
   if (!dew.converged) return dew;
   if (bubble.temperatureK < lowestK) {
     throw new DryholdError('out-of-range', {

@@ -1,6 +1,7 @@
 import { DryholdError } from '../../errors.ts';
-import { type NotConverged, PhaseBoundary } from '../equations/phase-boundary.ts';
-import type { Refrigerant } from './compose-refrigerant.ts';
+import type { NotConverged } from '../equations/phase-boundary.ts';
+import { saturationPoint } from '../equations/saturation-point.ts';
+import type { Refrigerant } from './mixture-of.ts';
 
 /** Both sides of the saturation curve at a temperature. */
 export interface SaturationAtTemperature {
@@ -21,12 +22,12 @@ export interface SaturationAtTemperature {
  * For targets computed once a job; series of readings take `fastSaturationOf`.
  *
  * @param temperatureK temperature [K], from the triple to the critical point (of a blend: of its components, the highest)
- * @returns pressures and densities; `converged: false` near or beyond the critical point of a blend, and within some
- *   hundredths of a kelvin of a pure fluid's
+ * @returns pressures and densities, or why there are none: `end-of-curve` near or beyond the critical point of a blend, and
+ *   within some hundredths of a kelvin of a pure fluid's
  * @throws DryholdError `out-of-range` outside those temperatures
  *
- * Source: the references of the components and their pairs. Accuracy: as temperature within 0.0001 K, densities within
- * 0.00001 % of CoolProp 8.0 at −50…70 °C; the papers give some 0.1 % themselves.
+ * Source: the references of the components and their pairs. Accuracy: every printed figure of CoolProp 8.0 at −50…70 °C (nine).
+ * The equations themselves: see `Refrigerant`.
  *
  * @example
  * saturationAtTemperature(refrigerantNamed('R-134a'), 298.15).bubblePa // 665381
@@ -44,9 +45,9 @@ export function saturationAtTemperature(
       received: temperatureK,
     });
   }
-  const bubble = new PhaseBoundary(refrigerant, 'bubble').at('temperatureK', temperatureK);
+  const bubble = saturationPoint(refrigerant, 'bubble', 'temperatureK', temperatureK);
   if (!bubble.converged) return bubble;
-  const dew = new PhaseBoundary(refrigerant, 'dew').at('temperatureK', temperatureK);
+  const dew = saturationPoint(refrigerant, 'dew', 'temperatureK', temperatureK);
   if (!dew.converged) return dew;
   return {
     converged: true,

@@ -22,7 +22,7 @@ export function fastSaturationOf(designation: string): FastSaturation {
   if (curve === undefined) {
     const table = saturationTables.find((each) => each.designation === designation);
     if (table === undefined) {
-      const known = saturationTables.map((each) => each.designation).join(', ');
+      const known = saturationTables.map((each) => each.designation);
       throw new DryholdError('unknown-refrigerant', { refrigerant: designation, known });
     }
     curve = new FastSaturation(table);

@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../src/numerics/random.ts';
 import {
   composeRefrigerant,
+  fastSaturationOf,
   type Refrigerant,
   refrigerantDesignations,
   refrigerantNamed,
   saturationAtPressure,
   saturationAtTemperature,
-  vapourDensity,
 } from '../../../src/physics/index.ts';
 import { refrigerantFluids } from '../../../src/physics/fluids/fluids.ts';
 
@@ -82,16 +83,54 @@ describe('saturation', () => {
     );
   });
 
-  test('of any blend of the fluids is solved, −60 °C to 85 % of the lowest critical temperature', () => {
+  test('of any blend of the fluids is solved, −60 °C to 85 % of the lowest critical temperature, or parts in two', () => {
+    let parted = 0;
     fc.assert(
       fc.property(blendsOfAny, fc.double({ min: 0, max: 1, noNaN: true }), (blend, share) => {
         const criticalK = Math.min(...blend.components.map((fluid) => fluid.criticalK));
-        const { bubblePa, dewPa, residual } = solved(blend, 213.15 + share * (0.85 * criticalK - 213.15));
-        expect(bubblePa).toBeGreaterThanOrEqual(dewPa * (1 - 1e-9));
-        expect(residual).toBeLessThan(1e-8);
+        const saturation = saturationAtTemperature(blend, 213.15 + share * (0.85 * criticalK - 213.15));
+        if (saturation.converged) {
+          expect(saturation.bubblePa).toBeGreaterThanOrEqual(saturation.dewPa * (1 - 1e-9));
+          expect(saturation.residual).toBeLessThan(1e-8);
+        } else {
+          // Only propane is so unlike the others.
+          expect(saturation.reason).toBe('two-liquids');
+          expect(blend.components.map((fluid) => fluid.designation)).toContain('R-290');
+          parted += 1;
+        }
       }),
-      { seed, numRuns: 200 },
+      { seed, numRuns: 300 },
     );
+    expect(parted).toBeLessThan(30);
+  });
+
+  test('of a blend with a trace of another is that of the pure fluid', () => {
+    const pure = solved(refrigerantNamed('R-290'), 250);
+    const trace = solved(composeRefrigerant('a trace', { 'R-290': 1 - 1e-12, 'R-134a': 1e-12 }), 250);
+    expect(trace.bubblePa / pure.bubblePa).toBeCloseTo(1, 5);
+    expect(trace.dewPa / pure.dewPa).toBeCloseTo(1, 5);
+  });
+});
+
+describe('the curve has no holes and no false branches', () => {
+  // From nothing each time, and against the tables, which walk: around the place where the walk begins, and anywhere.
+  test.each(refrigerantDesignations)('%s', (designation) => {
+    const refrigerant = refrigerantNamed(designation);
+    const fast = fastSaturationOf(designation);
+    const { components, moleFractions } = refrigerant;
+    const meanK = components.reduce((sum, fluid, i) => sum + moleFractions[i] * fluid.criticalK, 0);
+    const random = new Random(7);
+    const places = [
+      ...Array.from({ length: 101 }, (_, i) => 0.8 * meanK + (i - 50) / 1000),
+      ...Array.from({ length: 200 }, () => random.uniform(190, 0.93 * meanK)),
+    ];
+    for (const temperatureK of places) {
+      const { bubblePa, dewPa, liquidKgPerM3, vapourKgPerM3 } = solved(refrigerant, temperatureK);
+      expect(Math.abs(fast.bubbleK(bubblePa) - temperatureK)).toBeLessThan(3e-3);
+      expect(Math.abs(fast.dewK(dewPa) - temperatureK)).toBeLessThan(3e-3);
+      expect(Math.abs(fast.liquidKgPerM3(temperatureK) / liquidKgPerM3 - 1)).toBeLessThan(3e-5);
+      expect(Math.abs(fast.vapourKgPerM3(temperatureK) / vapourKgPerM3 - 1)).toBeLessThan(3e-4);
+    }
   });
 });
 
@@ -114,34 +153,6 @@ describe('a blend of one component', () => {
     const other = solved(composeRefrigerant('other', { 'R-1234yf': 0.785, 'R-32': 0.215 }), 270);
     expect(other.bubblePa / one.bubblePa).toBeCloseTo(1, 12);
     expect(other.dewPa / one.dewPa).toBeCloseTo(1, 12);
-  });
-});
-
-describe('composing', () => {
-  test.each([
-    [{ 'R-32': 0.5, 'R-125': 0.49 }, 'sum of the mass fractions of mine out of range: must be 1, received 0.99'],
-    [{ 'R-32': 50, 'R-125': 50 }, 'sum of the mass fractions of mine out of range: must be 1, received 100'],
-    [{ 'R-32': 1.2, 'R-125': -0.2 }, 'mass fraction of R-125 in mine out of range: must be above 0, received -0.2'],
-    [{ 'R-32': 1, 'R-125': 0 }, 'mass fraction of R-125 in mine out of range: must be above 0, received 0'],
-    [{ 'R-32': Number.NaN }, 'mass fraction of R-32 in mine out of range: must be above 0, received NaN'],
-    [{}, 'sum of the mass fractions of mine out of range: must be 1, received 0'],
-    [{ 'R-13': 1 }, 'no equation of state for "R-13"; known: R-22, R-32'],
-  ] as [Record<string, number>, string][])('refuses %j', (fractions, text) => {
-    expect(() => composeRefrigerant('mine', fractions)).toThrow(text);
-  });
-
-  test('takes fractions as they are rounded in print', () => {
-    const thirds = composeRefrigerant('thirds', { 'R-32': 0.3333333, 'R-125': 0.3333333, 'R-134a': 0.3333333 });
-    for (const fraction of thirds.massFractions) expect(fraction).toBeCloseTo(1 / 3, 12);
-  });
-
-  test('names the pairs that nobody published', () => {
-    expect(refrigerantNamed('R-448A').estimatedPairs).toEqual([]);
-    expect(composeRefrigerant('mine', { 'R-22': 0.3, 'R-125': 0.7 }).estimatedPairs).toEqual(['R-22 with R-125']);
-  });
-
-  test('knows no refrigerant without an equation of state', () => {
-    expect(() => refrigerantNamed('R-11')).toThrow('no equation of state for "R-11"; known: R-22, R-32');
   });
 });
 
@@ -170,6 +181,7 @@ describe('limits', () => {
     const saturation = saturationAtTemperature(refrigerantNamed(fluid.designation), fluid.criticalK);
     expect(saturation.converged).toBe(false);
     expect(!saturation.converged && fluid.criticalK - saturation.lastK).toBeLessThan(0.06);
+    expect(!saturation.converged && saturation.reason).toBe('end-of-curve');
   });
 
   test.each(refrigerantDesignations.filter((name) => refrigerantNamed(name).components.length > 1))(
@@ -189,35 +201,5 @@ describe('limits', () => {
   test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('%d Pa and K are refused', (value) => {
     expect(() => saturationAtPressure(refrigerantNamed('R-410A'), value)).toThrow(/out of range/);
     expect(() => saturationAtTemperature(refrigerantNamed('R-410A'), value)).toThrow(/out of range/);
-  });
-});
-
-describe('vapourDensity', () => {
-  const r410a = refrigerantNamed('R-410A');
-
-  test('meets the saturated vapour at the dew point, and is refused above its pressure', () => {
-    const { dewPa, vapourKgPerM3 } = solved(r410a, 280);
-    const found = vapourDensity(r410a, 280, dewPa);
-    expect(found.converged && found.densityKgPerM3 / vapourKgPerM3).toBeCloseTo(1, 9);
-    expect(() => vapourDensity(r410a, 280, dewPa * 1.001)).toThrow(/dew point/);
-  });
-
-  test('tends to the ideal gas', () => {
-    const found = vapourDensity(r410a, 300, 10);
-    const ideal = (10 * r410a.molarMassKgPerMol) / (r410a.gasConstantJPerMolK * 300);
-    expect(found.converged && found.densityKgPerM3 / ideal).toBeCloseTo(1, 5);
-  });
-
-  test('near and above the critical temperature: given up to the last dew pressure, not converged beyond', () => {
-    expect(vapourDensity(r410a, 360, 3e6).converged).toBe(true);
-    expect(vapourDensity(r410a, 360, 6e6).converged).toBe(false);
-    expect(vapourDensity(refrigerantNamed('R-32'), 360, 7e6).converged).toBe(true);
-  });
-
-  test('is refused outside the limits of the equations', () => {
-    expect(() => vapourDensity(r410a, 172, 100)).toThrow(/must be 172.52 to 435/);
-    expect(() => vapourDensity(r410a, 435.1, 1e5)).toThrow(/must be 172.52 to 435/);
-    expect(() => vapourDensity(r410a, 300, 0)).toThrow(/above 0/);
-    expect(() => vapourDensity(r410a, 430, 6.1e7)).toThrow(/at most 60000000/);
   });
 });

@@ -11,7 +11,7 @@ export const nitrogen: Fluid = {
   criticalK: 126.192,
   criticalPa: 3395800,
   tripleK: 63.151,
-  highestK: 2000,
+  highestK: 1000,
   highestPa: 2200000000,
   power: [
     [0.924803575275, 0.25, 1, 0],

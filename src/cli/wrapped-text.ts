@@ -1,0 +1,20 @@
+/** Columns that a terminal shows whole: its own, or 100 where there is none to ask. */
+export function textWidth(): number {
+  return Math.min(100, Math.max(40, process.stdout.columns ?? 100));
+}
+
+/**
+ * A text in lines that a terminal shows whole; a space that does not break is not broken at.
+ *
+ * @param margin what every line begins with
+ */
+export function wrappedText(text: string, margin: string = ''): string[] {
+  const width = textWidth() - margin.length;
+  const lines = [''];
+  for (const word of text.split(' ')) {
+    const line = lines.at(-1) ?? '';
+    if (line !== '' && line.length + 1 + word.length > width) lines.push(word);
+    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
+  }
+  return lines.map((line) => `${margin}${line}`);
+}

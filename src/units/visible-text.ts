@@ -1,0 +1,11 @@
+/** What a terminal obeys or nobody sees: control and format characters, line and paragraph separators, half characters. */
+const unseen = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu;
+
+/**
+ * A text that may stand in a message: on one line, and without anything that a terminal would obey.
+ *
+ * @example visibleText('40\t°F') // '40\\u{9}°F'
+ */
+export function visibleText(text: string): string {
+  return text.replace(unseen, (character) => `\\u{${character.codePointAt(0)?.toString(16)}}`);
+}

@@ -1,0 +1,41 @@
+import { describe, expect, test } from 'vitest';
+import { PhaseBoundary } from '../../../src/physics/equations/phase-boundary.ts';
+import { phaseDensity } from '../../../src/physics/equations/phase-density.ts';
+import { phaseState } from '../../../src/physics/equations/phase-state.ts';
+import { composeRefrigerant, saturationAtTemperature } from '../../../src/physics/index.ts';
+
+describe('two liquids', () => {
+  const propaneShare = (share: number) => {
+    const [propane, r134a] = [share * 0.04409562, (1 - share) * 0.102032];
+    return composeRefrigerant('propane and R-134a', {
+      'R-290': propane / (propane + r134a),
+      'R-134a': r134a / (propane + r134a),
+    });
+  };
+
+  // Every liquid composition tried against the tangent plane of the bubble point, by a scan of one in a hundred.
+  test.each([
+    [0.61, 200],
+    [0.61, 230],
+    [0.61, 240],
+    [0.4, 230],
+    [0.4, 240],
+    [0.8, 215],
+    [0.8, 230],
+  ])('a liquid of %d propane in R-134a at %d K is refused where a scan finds that it parts', (share, temperatureK) => {
+    const blend = propaneShare(share);
+    const point = new PhaseBoundary(blend, 'bubble').at('temperatureK', temperatureK);
+    if (!point.converged) throw new Error('no bubble point');
+    let deepest = 0;
+    for (let w = 0.01; w < 0.995; w += 0.01) {
+      const trial = [w, 1 - w];
+      const density = phaseDensity(blend, 'liquid', temperatureK, point.pressurePa, trial);
+      const { lnFugacity } = phaseState(blend, temperatureK, density, trial);
+      const distance = trial.reduce((sum, x, i) => sum + x * (lnFugacity[i] - point.lnFugacity[i]), 0);
+      deepest = Math.min(deepest, distance);
+    }
+    const saturation = saturationAtTemperature(blend, temperatureK);
+    expect(saturation.converged).toBe(deepest > -1e-6);
+    expect(!saturation.converged && saturation.reason).toBe(deepest > -1e-6 ? false : 'two-liquids');
+  });
+});
