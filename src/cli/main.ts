@@ -125,7 +125,7 @@ function settleError(error: unknown): number {
 
 /** A text that a terminal only prints: what a caller typed may hold anything. */
 function printable(text: string): string {
-  return text.replace(/[\u0000-\u001f\u007f-\u009f]/g, '\ufffd');
+  return text.replace(/\p{Cc}/gu, '\ufffd');
 }
 
 /** What the machine refuses, in a person's words. */

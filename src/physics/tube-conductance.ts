@@ -3,7 +3,6 @@ import { type ConductanceGas, requireConductanceGas } from './conductance-gas.ts
 import { limits } from './limits.ts';
 import { requireWithin } from './require-within.ts';
 
-
 /** Viscous flow of air at 20 °C, 135 d⁴ p̄ / L in cm, mbar and L/s, as m³/s from m and Pa. */
 const VISCOUS_PER_PA_S = 1350;
 /** Molecular flow of air at 20 °C, 12.1 d³ / L in cm and L/s, as m³/s from m. */

@@ -7,6 +7,8 @@ const TRIAL = 0.98;
 const ITERATIONS = 50;
 /** A change of ln of the trial's fractions below which it stands. */
 const STEP = 1e-7;
+/** A trial as near as this to the mixture's own fractions has become it. */
+const NEAR = 0.01;
 /** How far a trial must lie below the tangent plane: rounding, no more. */
 const BELOW = 1e-6;
 
@@ -45,6 +47,7 @@ function liesBelow(
   lnFugacity: Float64Array,
   trial: Float64Array,
 ): boolean {
+  const { moleFractions } = mixture;
   let total = 0;
   for (let iteration = 0; iteration < ITERATIONS; iteration += 1) {
     const densityMolPerM3 = phaseDensity(mixture, 'liquid', temperatureK, pressurePa, trial);
@@ -53,11 +56,14 @@ function liesBelow(
     total = amounts.reduce((sum, amount) => sum + amount, 0);
     if (!(total > 0)) return false;
     let change = 0;
+    let apart = 0;
     for (let i = 0; i < trial.length; i += 1) {
       const next = amounts[i] / total;
       change = Math.max(change, Math.abs(Math.log(next / trial[i])));
+      apart = Math.max(apart, Math.abs(next - moleFractions[i]));
       trial[i] = next;
     }
+    if (apart < NEAR) return false;
     if (change < STEP) break;
   }
   return Math.log(total) > BELOW;
