@@ -18,5 +18,6 @@ export { Store, type StoreMode } from './store/store.ts';
 export { findVacuumPhases, type VacuumPhase, type VacuumPhases } from './traces/vacuum-phases.ts';
 export type { PhaseMark, VacuumSeries } from './traces/vacuum-series.ts';
 export { absolutePressure, type GaugePressure, gaugePressure } from './units/gauge-pressure.ts';
-export { parseQuantity } from './units/parse-quantity.ts';
+export { type ParseQuantityOptions, parseQuantity } from './units/parse-quantity.ts';
+export type { Quantity, QuantityKind } from './units/quantity.ts';
 export { fromInterchange, toInterchange, type UnitName, unitNames } from './units/unit.ts';

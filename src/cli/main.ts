@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError, Option } from 'commander';
 import { DryholdError } from '../errors.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
@@ -73,7 +74,8 @@ function configure(command: Command): void {
     .exitOverride()
     .configureHelp({ styleTitle: (title) => title.toLowerCase() })
     .configureOutput({
-      writeErr: (text) => remark(text.trimEnd()),
+      // What was typed may hold anything that a terminal obeys.
+      writeErr: (text) => remark(text.trimEnd().split('\n').map(visibleText).join('\n')),
       outputError: (text, write) =>
         write(
           `${text
@@ -109,7 +111,7 @@ function addCommonOptions(command: Command): void {
 function settleError(error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitStatus.done : exitStatus.usage;
   if (error instanceof DryholdError) {
-    remark(`dryhold: ${printable(error.message)}`);
+    remark(`dryhold: ${visibleText(error.message)}`);
     return error.exitStatus;
   }
   if (isSystemError(error)) {
@@ -121,11 +123,6 @@ function settleError(error: unknown): number {
   if (process.env.DRYHOLD_DEBUG !== undefined && error instanceof Error) remark(error.stack ?? '');
   else remark('dryhold: set DRYHOLD_DEBUG=1 to see where');
   return exitStatus.bug;
-}
-
-/** A text that a terminal only prints: what a caller typed may hold anything. */
-function printable(text: string): string {
-  return text.replace(/\p{Cc}/gu, '\ufffd');
 }
 
 /** What the machine refuses, in a person's words. */

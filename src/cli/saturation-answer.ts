@@ -23,7 +23,7 @@ export function saturationAnswer(source: SaturationSource, given: string, atmosp
   const value = parseTemperatureOrPressure(given);
   if (value.kind === 'temperature') {
     const { temperatureK } = value;
-    const found = source.atTemperature(temperatureK) ?? noneAtTemperature(source, temperatureK);
+    const found = told(source.atTemperature(temperatureK)) ?? noneAtTemperature(source, temperatureK);
     return { given, gauge: false, asked: { temperatureK }, found };
   }
   const gauge = value.kind === 'gauge-pressure';
@@ -32,8 +32,12 @@ export function saturationAnswer(source: SaturationSource, given: string, atmosp
     given,
     gauge,
     asked: { pressurePa },
-    found: source.atPressure(pressurePa) ?? noneAtPressure(source, pressurePa),
+    found: told(source.atPressure(pressurePa)) ?? noneAtPressure(source, pressurePa),
   };
+}
+
+function told(found: SaturationPoint | 'two-liquids' | undefined): SaturationPoint | string | undefined {
+  return found === 'two-liquids' ? 'the liquid parts in two here' : found;
 }
 
 function noneAtTemperature(source: SaturationSource, temperatureK: number): string {

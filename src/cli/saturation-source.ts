@@ -1,5 +1,6 @@
 import { DryholdError } from '../errors.ts';
 import {
+  type NotConverged,
   parseRefrigerant,
   type Refrigerant,
   saturationAtPressure,
@@ -37,9 +38,9 @@ export interface SaturationSource {
   /** Pairs of components whose interaction is assumed. */
   readonly estimatedPairs: readonly string[];
   readonly ends: () => SaturationEnds;
-  /** Undefined where no saturation is found. */
-  readonly atTemperature: (temperatureK: number) => SaturationPoint | undefined;
-  readonly atPressure: (pressurePa: number) => SaturationPoint | undefined;
+  /** Undefined where no saturation is found; `two-liquids` where the liquid would part there. */
+  readonly atTemperature: (temperatureK: number) => SaturationPoint | 'two-liquids' | undefined;
+  readonly atPressure: (pressurePa: number) => SaturationPoint | 'two-liquids' | undefined;
 }
 
 /**
@@ -65,21 +66,28 @@ function refrigerantSource(refrigerant: Refrigerant): SaturationSource {
     ends: () => refrigerantEnds(refrigerant),
     atTemperature: (temperatureK) => {
       const found = within(() => saturationAtTemperature(refrigerant, temperatureK));
-      return found?.converged ? { ...found, bubbleK: temperatureK, dewK: temperatureK } : undefined;
+      return found?.converged ? { ...found, bubbleK: temperatureK, dewK: temperatureK } : parting(found);
     },
     atPressure: (pressurePa) => {
       const found = within(() => saturationAtPressure(refrigerant, pressurePa));
-      return found?.converged ? { ...found, bubblePa: pressurePa, dewPa: pressurePa } : undefined;
+      return found?.converged ? { ...found, bubblePa: pressurePa, dewPa: pressurePa } : parting(found);
     },
   };
 }
 
+function parting(found: NotConverged | undefined): 'two-liquids' | undefined {
+  return found?.reason === 'two-liquids' ? found.reason : undefined;
+}
+
 /** How good the equations are, by their papers, from memory: see `Refrigerant`. */
-function goodness({ components, estimatedPairs }: Refrigerant): string {
+function goodness({ components, estimatedPairs, pairs }: Refrigerant): string {
   if (estimatedPairs.length > 0) {
-    return `No data on how ${estimatedPairs.join(', ')} mix: pressures may be off by tens of per cent. Do not charge or judge by them.`;
+    return `This program has no data on how ${estimatedPairs.join(', ')} mix: pressures may be off by tens of per cent. Do not charge or judge by them.`;
   }
   if (components.length === 1) return 'Good to some 0.1 % of the absolute pressure; a gauge is the larger doubt.';
+  if (pairs.some(({ factor }) => factor === 0)) {
+    return 'How some of its fluids mix is known less well: perhaps a few per cent of the absolute pressure, no figure is known.';
+  }
   return 'Good to between 0.5 and 1 % of the absolute pressure, as blends are known; a gauge is often the larger doubt.';
 }
 
@@ -112,7 +120,7 @@ function refrigerantEnds(refrigerant: Refrigerant): SaturationEnds {
   const { components, lowestK } = refrigerant;
   const [fluid] = components;
   const coldest = saturationAtTemperature(refrigerant, lowestK);
-  const lowestPa = coldest.converged ? coldest.dewPa : Number.NaN;
+  const lowestPa = coldest.converged ? coldest.bubblePa : Number.NaN;
   if (components.length === 1) {
     return { lowestK, lowestPa, highestK: fluid.criticalK, highestPa: fluid.criticalPa };
   }

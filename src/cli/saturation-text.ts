@@ -103,6 +103,9 @@ function airText({ units, atmospherePa, site }: SaturationTextOptions): string {
 function endsText(source: SaturationSource, options: SaturationTextOptions): string {
   const { lowestK, lowestPa, highestK, highestPa } = source.ends();
   const end = (kelvin: number, pa: number) =>
-    `${temperatureText(kelvin, options.units)} and ${pressureText(pa, options)}`;
-  return `The curve of ${source.designation} begins, as far as the equations reach, at ${end(lowestK, lowestPa)}, and ends in the critical region at ${end(highestK, highestPa)}.`;
+    [temperatureText(kelvin, options.units), ...(Number.isNaN(pa) ? [] : [pressureText(pa, options)])].join(' and ');
+  const begin = `The curve of ${source.designation} begins, as far as the equations reach, at ${end(lowestK, lowestPa)}`;
+  return Number.isNaN(highestK)
+    ? `${begin}.`
+    : `${begin}, and ends in the critical region at ${end(highestK, highestPa)}.`;
 }

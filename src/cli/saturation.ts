@@ -3,6 +3,7 @@ import { standardAtmosphere } from '../physics/index.ts';
 import { parseAltitude } from '../units/parse-altitude.ts';
 import { parseBarometer } from '../units/parse-barometer.ts';
 import { parseTemperatureOrPressure } from '../units/parse-temperature-or-pressure.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, say, sayJson } from './context.ts';
 import { saturationAnswer, saturationAnswerJson } from './saturation-answer.ts';
 import { saturationSource } from './saturation-source.ts';
@@ -85,7 +86,7 @@ function siteAir({ altitude, barometer }: SaturationOptions): { atmospherePa: nu
   if (altitude !== undefined) {
     return {
       atmospherePa: standardAtmosphere(parseAltitude(altitude)),
-      site: `the standard atmosphere at ${altitude}`,
+      site: `the standard atmosphere at ${visibleText(altitude)}`,
     };
   }
   return {

@@ -92,7 +92,7 @@ describe('dryhold saturation', () => {
 
   test('says where nothing is known of how two fluids mix, in words and in JSON', () => {
     const shown = run('R-22/125 (30/70)', '40F', '--quiet');
-    expect(shown.stdout).toContain('No data on how R-22 with R-125 mix');
+    expect(shown.stdout).toContain('no data on how R-22 with R-125 mix');
     const [answer] = answers('R-22/125 (30/70)', '40F', '--quiet') as unknown as { estimated_pairs: string[] }[];
     expect(answer.estimated_pairs).toEqual(['R-22 with R-125']);
   });
@@ -127,6 +127,20 @@ describe('dryhold saturation', () => {
     }
   });
 
+  test('one value without an answer takes nothing from the others: a blend that parts in two in the cold', () => {
+    const { stdout, stderr, status } = run('R-32/290 (50/50)', '40F', '-60F', '300F');
+    expect([stderr, status]).toEqual(['', 1]);
+    // CoolProp 8.0: 156.2 and 125.5 psig.
+    expect(stdout).toMatch(/^40F +156\.2 psig +125\.5 psig /m);
+    expect(stdout).toMatch(/^-60F +the liquid parts in two here$/m);
+    expect(stdout).toMatch(/^300F +beyond the critical region: never liquid$/m);
+    expect(stdout).toContain('known less well');
+  });
+
+  test('the lowest pressure is that of the boiling liquid', () => {
+    expect(run('R-407C', '10000micron').stdout).toMatch(/^10000micron +lower than the equations reach$/m);
+  });
+
   test.each([
     [['R-410A', '40'], 'cannot read "40": no unit'],
     [['R-410A', '118psi'], '"psi" says neither gauge nor absolute, write 118psig or 118psia'],
@@ -143,9 +157,10 @@ describe('dryhold saturation', () => {
     [['R-11', '40F'], 'no equation of state for "R-11"; known: R-22, R-32'],
     [['R-32/125 (50/49)', '40F'], 'the shares add up to 99 %, not 100 %'],
     [['40F', 'R-410A'], 'the refrigerant comes first'],
-    [['R-410\u001b[31mA', '40F'], 'no equation of state for "R-410\ufffd[31mA"'],
+    [['R-410\u001b[31mA', '40F'], 'no equation of state for "R-410\\u{1b}[31mA"'],
     [['R-32/32 (50/50)', '40F'], 'as many different components as shares'],
     [['R-410A'], "missing required argument 'value'"],
+    [['R-410A', '40F', '--units', 'q\u001b[31m'], "'q\\u{1b}[31m' is invalid"],
   ] as const)('refuses %j in one line', (args, says) => {
     const result = run(...args);
     expect(result.stdout).toBe('');

@@ -8,8 +8,8 @@ export type BoundaryKind = 'bubble' | 'dew';
 /** What is given at a point of the boundary: its temperature [K] or its pressure [Pa]. */
 export type BoundaryGoal = 'temperatureK' | 'pressurePa';
 
-/** Shares of the critical temperature where a start succeeds, warm first. */
-const EASY = [0.8, 0.65];
+/** Share of the critical temperature where a start succeeds. */
+const EASY = 0.8;
 /** A guess of every acentric factor: what is found at last does not depend on it. */
 const ACENTRIC = 0.3;
 /** How often a guess is improved where the rough one did not lead to a point. */
@@ -22,11 +22,11 @@ export function startTemperatures(
   goal: BoundaryGoal,
   value: number,
 ): readonly number[] {
-  const [warmK, coldK] = EASY.map((share) => share * meanCriticalK(mixture));
-  if (goal === 'temperatureK') return [Math.min(warmK, value), warmK, coldK];
-  let goalK = warmK;
+  const easyK = EASY * meanCriticalK(mixture);
+  if (goal === 'temperatureK') return [Math.min(easyK, value), easyK];
+  let goalK = easyK;
   while (wilson(mixture, kind, goalK).pressurePa > value) goalK *= 0.97;
-  return [goalK, warmK, coldK];
+  return [goalK, easyK];
 }
 
 /**

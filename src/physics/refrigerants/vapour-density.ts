@@ -1,6 +1,8 @@
 import { DryholdError } from '../../errors.ts';
 import type { NotConverged } from '../equations/phase-boundary.ts';
 import { phaseDensity } from '../equations/phase-density.ts';
+import { phaseState } from '../equations/phase-state.ts';
+import { isStable } from '../equations/phase-stability.ts';
 import { saturationPoint } from '../equations/saturation-point.ts';
 import type { Refrigerant } from './mixture-of.ts';
 
@@ -58,6 +60,11 @@ export function vapourDensity(
   const densityMolPerM3 = phaseDensity(refrigerant, 'vapour', temperatureK, pressurePa, moleFractions);
   if (Number.isNaN(densityMolPerM3)) {
     return { converged: false, reason: 'end-of-curve', lastK: temperatureK, lastPa: pressurePa };
+  }
+  if (dew?.converged === false) {
+    // The last pressure of a curve that was not found is no dew pressure: the vapour itself must hold.
+    const { lnFugacity } = phaseState(refrigerant, temperatureK, densityMolPerM3, moleFractions);
+    if (!isStable(refrigerant, temperatureK, pressurePa, lnFugacity)) return dew;
   }
   return { converged: true, densityKgPerM3: densityMolPerM3 * molarMassKgPerMol };
 }

@@ -10,8 +10,8 @@ const made = new Map<string, FastSaturation>();
  * @param designation as ASHRAE 34 writes it
  * @throws DryholdError `unknown-refrigerant` where there is no table; for a blend of one's own, `makeSaturationTable` makes one
  *
- * Source: tables made from the equations by `npm run generate`. Accuracy: against the equations, temperatures within 0.003 K
- * (near the end of the curve; 0.0002 K up to nine tenths of it), densities within 0.003 %, of vapour below −50 °C 0.03 %.
+ * Source: tables made from the equations by `npm run generate`. Accuracy: against the equations, temperatures within 0.002 K
+ * (near the end of the curve; 0.0001 K up to nine tenths of it), densities within 0.003 %, of vapour below −50 °C 0.03 %.
  * Speed: some 10 ns a value (`npm run bench:physics`).
  *
  * @example

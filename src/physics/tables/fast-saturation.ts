@@ -5,8 +5,8 @@ import type { DensityCurve, SaturationTable, TemperatureCurve } from './saturati
  * The saturation curve of a refrigerant, read from its table: nothing is solved.
  *
  * For series of many readings. Every method is NaN outside its table: below some −90 °C, and near the end of the curve or
- * beyond it. Densities reach to within 0.4 K of the end, temperatures likewise, but to within 4 K for blends that boil over a
- * wide range.
+ * beyond it. Densities reach to within 0.4 K of the end, temperatures to within 0.5 K, for blends that do not boil at one
+ * temperature to within 4 K.
  *
  * Accuracy: see `fastSaturationOf`.
  */

@@ -4,6 +4,7 @@ import { composeRefrigerant, refrigerantNamed } from '../../../src/physics/index
 describe('composing', () => {
   test.each([
     [{ 'R-32': 0.5, 'R-125': 0.49 }, 'sum of the mass fractions of mine out of range: must be 1, received 0.99'],
+    [{ 'R-32': 0.5, 'R-125': 0.49999 }, 'must be 1, received 0.99999'],
     [{ 'R-32': 50, 'R-125': 50 }, 'sum of the mass fractions of mine out of range: must be 1, received 100'],
     [{ 'R-32': 1.2, 'R-125': -0.2 }, 'mass fraction of R-125 in mine out of range: must be above 0, received -0.2'],
     [{ 'R-32': 1, 'R-125': 0 }, 'mass fraction of R-125 in mine out of range: must be above 0, received 0'],

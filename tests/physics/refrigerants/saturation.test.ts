@@ -104,6 +104,19 @@ describe('saturation', () => {
     expect(parted).toBeLessThan(30);
   });
 
+  test.each([
+    [0.24, 254.6],
+    [0.26, 255.8],
+  ])(
+    'of unlike fluids is found where the rough start leads nowhere: %d of R-290 in R-32, %d K',
+    (share, temperatureK) => {
+      const blend = composeRefrigerant('propane and R-32', { 'R-290': share, 'R-32': 1 - share });
+      expect(solved(blend, temperatureK).bubblePa).toBeGreaterThan(
+        solved(refrigerantNamed('R-32'), temperatureK).bubblePa,
+      );
+    },
+  );
+
   test('of a blend with a trace of another is that of the pure fluid', () => {
     const pure = solved(refrigerantNamed('R-290'), 250);
     const trace = solved(composeRefrigerant('a trace', { 'R-290': 1 - 1e-12, 'R-134a': 1e-12 }), 250);

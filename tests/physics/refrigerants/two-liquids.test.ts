@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { PhaseBoundary } from '../../../src/physics/equations/phase-boundary.ts';
 import { phaseDensity } from '../../../src/physics/equations/phase-density.ts';
 import { phaseState } from '../../../src/physics/equations/phase-state.ts';
-import { composeRefrigerant, saturationAtTemperature } from '../../../src/physics/index.ts';
+import { composeRefrigerant, saturationAtTemperature, vapourDensity } from '../../../src/physics/index.ts';
 
 describe('two liquids', () => {
   const propaneShare = (share: number) => {
@@ -38,4 +38,17 @@ describe('two liquids', () => {
     expect(saturation.converged).toBe(deepest > -1e-6);
     expect(!saturation.converged && saturation.reason).toBe(deepest > -1e-6 ? false : 'two-liquids');
   });
+
+  // The dew point of R-290/R-32 (30/70 by mass) is none there; its vapour is stable up to some 0.7 of that pressure.
+  test.each([180, 195])(
+    'a vapour above what two liquids allow at %d K is refused, a thin one is not',
+    (temperatureK) => {
+      const blend = composeRefrigerant('propane and R-32', { 'R-290': 0.3, 'R-32': 0.7 });
+      const saturation = saturationAtTemperature(blend, temperatureK);
+      if (saturation.converged) throw new Error('a saturation');
+      const found = vapourDensity(blend, temperatureK, 0.95 * saturation.lastPa);
+      expect(!found.converged && found.reason).toBe('two-liquids');
+      expect(vapourDensity(blend, temperatureK, 0.4 * saturation.lastPa).converged).toBe(true);
+    },
+  );
 });
