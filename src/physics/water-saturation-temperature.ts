@@ -3,8 +3,6 @@ import { bracketedRoot } from '../numerics/bracketed-root.ts';
 import { water } from './water.ts';
 import { waterVapourPressure } from './water-vapour-pressure.ts';
 
-const LOWEST_K = 50;
-
 /**
  * Temperature at which pure water boils, or ice sublimes, at a pressure: the inverse of `waterVapourPressure`.
  *
@@ -22,11 +20,12 @@ const LOWEST_K = 50;
  * waterSaturationTemperature(66.661184) // 248.673
  */
 export function waterSaturationTemperature(pressurePa: number): number {
-  const [fromK, toK] = pressurePa < water.triplePa ? [LOWEST_K, water.tripleK] : [water.tripleK, water.criticalK];
-  if (!(pressurePa >= waterVapourPressure(LOWEST_K) && pressurePa <= waterVapourPressure(water.criticalK))) {
+  const [fromK, toK] =
+    pressurePa < water.triplePa ? [water.lowestIceK, water.tripleK] : [water.tripleK, water.criticalK];
+  if (!(pressurePa >= waterVapourPressure(water.lowestIceK) && pressurePa <= waterVapourPressure(water.criticalK))) {
     throw new DryholdError('out-of-range', {
       quantity: 'vapour pressure of water [Pa]',
-      bound: `${waterVapourPressure(LOWEST_K).toPrecision(2)} to ${waterVapourPressure(water.criticalK)}`,
+      bound: `${waterVapourPressure(water.lowestIceK).toPrecision(2)} to ${waterVapourPressure(water.criticalK)}`,
       received: pressurePa,
     });
   }

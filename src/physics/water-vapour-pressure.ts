@@ -1,7 +1,7 @@
 import { limitsOf, requireWithin } from './require-within.ts';
 import { water } from './water.ts';
 
-const temperatureLimits = limitsOf('temperature of water [K]', { from: 50, to: water.criticalK });
+const temperatureLimits = limitsOf('temperature of water [K]', { from: water.lowestIceK, to: water.criticalK });
 
 /** IAPWS R14-08, equation 6, coefficients a and exponents b. */
 const iceA = [-0.212144006e2, 0.273203819e2, -0.61059813e1] as const;

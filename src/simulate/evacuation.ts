@@ -1,3 +1,4 @@
+import { GAS_CONSTANT_J_PER_MOL_K } from '../physics/gas-constant.ts';
 import { standardAtmosphere, tubeConductance, waterVapourPressure } from '../physics/index.ts';
 
 /** What is evacuated: two volumes joined by a restriction, with everything that gives off gas in it. */
@@ -43,7 +44,6 @@ const CORE_BORE_M = 0.002;
 const CORE_LENGTH_M = 0.015;
 /** Outgassing is finite at the moment the pump is opened [s]. */
 const OUTGASSING_SHIFT_S = 20;
-const GAS_CONSTANT_J_PER_MOL_K = 8.314462618;
 const WATER_KG_PER_MOL = 0.018015;
 
 /**

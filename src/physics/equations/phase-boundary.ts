@@ -20,9 +20,9 @@ export interface BoundaryPoint {
 export interface NotConverged {
   readonly converged: false;
   /**
-   * `end-of-curve`: the curve ended on the way, as it does at the critical region, and for blends of unlike fluids in the cold
-   * where it turns between two liquids; `two-liquids`: a solution was found, but the
-   * liquid would part in two; `no-start`: not even an easy point was found.
+   * `end-of-curve`: the curve ended on the way, as it does at the critical region, and for blends of unlike fluids in the
+   * cold where it turns between two liquids; `two-liquids`: a solution was found, but the liquid would part in two;
+   * `no-start`: not even an easy point was found.
    */
   readonly reason: 'end-of-curve' | 'two-liquids' | 'no-start';
   /** The last point found on the way; NaN where there was none. */

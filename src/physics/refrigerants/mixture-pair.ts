@@ -2,7 +2,7 @@ import type { Fluid } from '../equations/fluid.ts';
 import type { MixturePair } from '../equations/mixture.ts';
 import { type BinaryPair, binaryPairs } from './binary-pairs.ts';
 
-/** The published interaction of two fluids, whichever comes first; undefined where there is none. */
+/** The published interaction of two fluids, whichever comes first; undefined where `binaryPairs` has none. */
 export function publishedPair(a: string, b: string): BinaryPair | undefined {
   return binaryPairs.find(({ between: [one, other] }) => (one === a && other === b) || (one === b && other === a));
 }
@@ -12,7 +12,7 @@ export function publishedPair(a: string, b: string): BinaryPair | undefined {
  *
  * @param components of the mixture
  * @param i @param j indices of two of them
- * @returns the published interaction; where there is none, the reducing point without parameters (β = γ = 1) and no departure
+ * @returns the published interaction; where `binaryPairs` has none, the reducing point without parameters (β = γ = 1) and no departure
  *
  * Source: `kunz-wagner-2012`, reducing functions; `lemmon-jacobsen-2004` states ξ and ζ, which are the same reducing
  * functions with β = 1.
