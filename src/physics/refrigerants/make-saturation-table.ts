@@ -28,7 +28,7 @@ const FIGURES = 8;
  * Accuracy: of the readings of such a table see `fastSaturationOf`.
  *
  * @example
- * makeSaturationTable(refrigerantNamed('R-32')).dew.temperaturesK[0] // 183.15
+ * makeSaturationTable(refrigerantNamed('R-32')).bubble.temperaturesK[0] // 183.15
  */
 export function makeSaturationTable(refrigerant: Refrigerant): SaturationTable {
   const bubble = new TabulatedBoundary(refrigerant, 'bubble');
@@ -36,7 +36,7 @@ export function makeSaturationTable(refrigerant: Refrigerant): SaturationTable {
   return {
     designation: refrigerant.designation,
     bubble: bubble.temperatures(),
-    dew: dew.temperatures(),
+    ...(refrigerant.components.length > 1 && { dew: dew.temperatures() }),
     liquid: bubble.densities(),
     vapour: dew.densities(),
   };

@@ -22,7 +22,7 @@ export class FastSaturation {
   constructor(table: SaturationTable) {
     this.designation = table.designation;
     this.#bubble = temperatureReader(table.bubble);
-    this.#dew = temperatureReader(table.dew);
+    this.#dew = table.dew === undefined ? this.#bubble : temperatureReader(table.dew);
     this.#liquid = densityReader(table.liquid);
     this.#vapour = densityReader(table.vapour);
     this.#liquidEndK = table.liquid.endK;

@@ -17,7 +17,8 @@ export interface DensityCurve {
 export interface SaturationTable {
   readonly designation: string;
   readonly bubble: TemperatureCurve;
-  readonly dew: TemperatureCurve;
+  /** Left out for a pure fluid, whose dew points are its bubble points. */
+  readonly dew?: TemperatureCurve;
   readonly liquid: DensityCurve;
   readonly vapour: DensityCurve;
 }
