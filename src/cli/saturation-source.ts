@@ -10,6 +10,7 @@ import {
   waterVapourDensity,
   waterVapourPressure,
 } from '../physics/index.ts';
+import { water } from '../physics/water.ts';
 import { type ReferenceKey, references } from '../references.ts';
 
 /** Saturation at one place of the curve; null where a figure is not known. */
@@ -35,6 +36,8 @@ export interface SaturationSource {
   readonly designation: string;
   /** Sentences: what its figures mean, how good they are, what they come from. */
   readonly about: readonly string[];
+  /** What no figure may stand without. */
+  readonly caution?: string;
   /** Pairs of components whose interaction is assumed. */
   readonly estimatedPairs: readonly string[];
   readonly ends: () => SaturationEnds;
@@ -49,21 +52,26 @@ export interface SaturationSource {
  * @throws DryholdError as `parseRefrigerant`
  */
 export function saturationSource(text: string): SaturationSource {
-  return /^(water|r-?718|h2o)$/i.test(text.trim()) ? water : refrigerantSource(parseRefrigerant(text));
+  return /^(water|r-?718|h2o)$/i.test(text.trim()) ? waterSource : refrigerantSource(parseRefrigerant(text));
 }
 
 function refrigerantSource(refrigerant: Refrigerant): SaturationSource {
   const { designation, components, estimatedPairs } = refrigerant;
   const papers = components.map((fluid) => `${fluid.designation} (${authors(fluid.reference)})`).join(', ');
+  const estimated = estimatedPairs.length > 0;
+  let ends: SaturationEnds | undefined;
   return {
     designation,
     about: [
       'Superheat is the suction line’s temperature less the dew point; subcooling is the bubble point less the liquid line’s temperature.',
-      goodness(refrigerant),
+      ...(estimated ? [] : [goodness(refrigerant)]),
       `From the equations of state of ${papers}.`,
     ],
+    ...(estimated && {
+      caution: `This program has no data on how ${estimatedPairs.join(', ')} mix: pressures may be off by tens of per cent. Do not charge or judge by them.`,
+    }),
     estimatedPairs,
-    ends: () => refrigerantEnds(refrigerant),
+    ends: () => (ends ??= refrigerantEnds(refrigerant)),
     atTemperature: (temperatureK) => {
       const found = within(() => saturationAtTemperature(refrigerant, temperatureK));
       return found?.converged ? { ...found, bubbleK: temperatureK, dewK: temperatureK } : parting(found);
@@ -80,10 +88,7 @@ function parting(found: NotConverged | undefined): 'two-liquids' | undefined {
 }
 
 /** How good the equations are, by their papers, from memory: see `Refrigerant`. */
-function goodness({ components, estimatedPairs, pairs }: Refrigerant): string {
-  if (estimatedPairs.length > 0) {
-    return `This program has no data on how ${estimatedPairs.join(', ')} mix: pressures may be off by tens of per cent. Do not charge or judge by them.`;
-  }
+function goodness({ components, pairs }: Refrigerant): string {
   if (components.length === 1) return 'Good to some 0.1 % of the absolute pressure; a gauge is the larger doubt.';
   if (pairs.some(({ factor }) => factor === 0)) {
     return 'How some of its fluids mix is known less well: perhaps a few per cent of the absolute pressure, no figure is known.';
@@ -91,20 +96,25 @@ function goodness({ components, estimatedPairs, pairs }: Refrigerant): string {
   return 'Good to between 0.5 and 1 % of the absolute pressure, as blends are known; a gauge is often the larger doubt.';
 }
 
-const water: SaturationSource = {
+const waterSource: SaturationSource = {
   designation: 'water',
   about: [
     'Free water, or ice in the cold, boils off there.',
     'From IAPWS R14-08 (ice) and SR1-86 (liquid and vapour).',
   ],
   estimatedPairs: [],
-  ends: () => ({ lowestK: 50, lowestPa: waterVapourPressure(50), highestK: 647.096, highestPa: 22.064e6 }),
+  ends: () => ({
+    lowestK: water.lowestIceK,
+    lowestPa: waterVapourPressure(water.lowestIceK),
+    highestK: water.criticalK,
+    highestPa: water.criticalPa,
+  }),
   atTemperature: (temperatureK) => within(() => waterPoint(temperatureK, waterVapourPressure(temperatureK))),
   atPressure: (pressurePa) => within(() => waterPoint(waterSaturationTemperature(pressurePa), pressurePa)),
 };
 
 function waterPoint(temperatureK: number, pressurePa: number): SaturationPoint {
-  const ice = temperatureK < 273.15;
+  const ice = temperatureK < water.lowestLiquidK;
   return {
     bubbleK: temperatureK,
     dewK: temperatureK,

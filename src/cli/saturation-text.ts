@@ -27,10 +27,10 @@ export function saturationText(
   const { units, quiet = false } = options;
   const full = answersTable(answers, options, true);
   const fits = full.split('\n').every((line) => line.length <= textWidth());
-  const estimated = source.estimatedPairs.length > 0;
   const notes = [
     ...(answers.some(({ found }) => typeof found === 'string') ? [endsText(source, options)] : []),
-    ...(quiet && !estimated ? [] : source.about),
+    ...(source.caution === undefined ? [] : [source.caution]),
+    ...(quiet ? [] : source.about),
     ...(quiet || !countsFromAir(answers, units) ? [] : [airText(options)]),
     ...(quiet || !answers.some(({ given }) => /\d\s*bar$/i.test(given))
       ? []
