@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api';
 import type { Table } from '../records/table.ts';
+import { facts } from '../records/tables/facts.ts';
 import { inputTables, outputTables } from '../records/tables.ts';
 import { columnDefinitions, identifier, query } from './sql.ts';
 
@@ -19,6 +20,8 @@ export const migrations: readonly Migration[] = [
       'ALTER TABLE sources ADD COLUMN map_sha256 VARCHAR',
     ],
   },
+  // Facts come from the readings: with more columns they are made anew by the next judging.
+  { version: 2, statements: () => ['DROP TABLE facts', createTable(facts)] },
 ];
 
 /** The version that this program writes. */
