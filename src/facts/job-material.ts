@@ -4,18 +4,56 @@ import type { LineSet } from '../records/tables/line-sets.ts';
 import type { Weighing } from '../records/tables/weighings.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 
+/** The columns of a job's record that the facts of its vacuum log rest on. */
+export const vacuumJobColumns = [
+  'work_type',
+  'refrigerant',
+  'rated_cooling_w',
+  'altitude_m',
+  'barometer_pa',
+  'charge_basis',
+  'line_length_m',
+  'liquid_line_od_mm',
+  'suction_line_od_mm',
+  'circuit_volume_l',
+  'tested_volume_l',
+  'vacuum_target_pa',
+  'rise_test_s',
+  'rise_limit_pa',
+  'rise_limit_kind',
+  'pump_speed_l_per_s',
+  'hose_bore_mm',
+  'hose_length_m',
+  'cores_removed',
+  'gauge_id',
+  'gauge_position',
+  'gauge_accuracy_ratio',
+  'gauge_step_pa',
+] as const satisfies readonly (keyof Job)[];
+
 /** What of the records the facts of a vacuum log rest on; plain data, so that it can go to another thread. */
 export interface VacuumRecords {
   /** Absent where readings came in for a job that no record tells of. */
-  readonly job?: Pick<Job, 'gauge_id' | 'vacuum_target_pa' | 'gauge_accuracy_ratio'>;
+  readonly job?: Pick<Job, (typeof vacuumJobColumns)[number]>;
   /** The gauge that the record names, where the gauges table has it. */
   readonly gauge?: Gauge;
+  /** Of a system with several; otherwise the columns of the job tell of its one. */
+  readonly lineSets?: readonly LineSet[];
+}
+
+/** What the pipe clamp showed while the vacuum was read. */
+export interface LineTemperature {
+  readonly meanK: number;
+  /** The coldest, spikes left out. */
+  readonly lowK: number;
 }
 
 /** What the facts of a vacuum log rest on. */
 export interface VacuumMaterial extends VacuumRecords {
   readonly series: readonly VacuumSeries[];
   readonly marks: readonly PhaseMark[];
+  /** Absent where no clamp was read. */
+  readonly line?: LineTemperature;
 }
 
 /** All that the records tell of one job. */

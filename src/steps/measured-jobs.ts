@@ -1,5 +1,5 @@
 import { jobFacts } from '../facts/job-facts.ts';
-import type { JobRecords, VacuumRecords } from '../facts/job-material.ts';
+import { type JobRecords, vacuumJobColumns, type VacuumRecords } from '../facts/job-material.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { segmentSlices } from '../store/segment-slices.ts';
 import type { Store } from '../store/store.ts';
@@ -56,13 +56,10 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
 }
 
 /** What a thread needs of the records. */
-function vacuumRecords({ job, gauge }: JobRecords): VacuumRecords {
-  return {
-    job: job && {
-      gauge_id: job.gauge_id,
-      vacuum_target_pa: job.vacuum_target_pa,
-      gauge_accuracy_ratio: job.gauge_accuracy_ratio,
-    },
-    gauge,
-  };
+function vacuumRecords({ job, gauge, lineSets }: JobRecords): VacuumRecords {
+  if (job === undefined) return { gauge };
+  const needed = Object.fromEntries(
+    vacuumJobColumns.flatMap((column) => (job[column] === undefined ? [] : [[column, job[column]]])),
+  );
+  return { job: needed, gauge, lineSets };
 }
