@@ -1,14 +1,17 @@
-import { lineFit } from '../numerics/line-fit.ts';
 import { median } from '../numerics/median.ts';
-import { NORMAL_QUANTILE_95 } from '../numerics/wilson-interval.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { fewestReadings, findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import { usable, type VacuumSeries } from '../traces/vacuum-series.ts';
 import { holdAtOrBelow, holdLadder } from './hold-ladder.ts';
 import type { VacuumMaterial } from './job-material.ts';
+import { riseFacts } from './rise/rise-facts.ts';
 
 /** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
 export const usualTargetPa = 500 * 0.133322368;
+/** Accuracy of a gauge that tells none, as a ratio of the reading. Common practice, no source. */
+const usualAccuracy = 0.1;
+/** A hold that may hide an isolation takes so long at least [s]. Common practice, no source. */
+const hidingS = 300;
 /** Left out of a rise after valve-off [s], while pressures within the system even out. Common practice, no source. */
 const settlingS = 10;
 /** The level at an end of the isolation is the median of so many readings at most … */
@@ -32,7 +35,16 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   if (vacuumPa.length < fewestReadings) return { ...common, vacuum_problem: 'too-few-readings' };
   const targetPa = material.job?.vacuum_target_pa;
   const { phases, pulls } = findVacuumPhases(series, targetPa ?? usualTargetPa, material.marks);
-  return { ...common, pulls, ...pullFacts(series, phases, targetPa), ...isolationFacts(series, lastIsolation(phases)) };
+  const pull = pullFacts(series, phases, targetPa);
+  // On a tight, dry system nothing shows that the valve was shut: a long hold without marks may hide it.
+  const hidden = !common.marked && (pull.hold_s ?? 0) >= hidingS;
+  return {
+    ...common,
+    pulls,
+    ...pull,
+    rise_shape: hidden ? 'undecided' : 'absent',
+    ...isolationFacts(series, phases, material, accuracy ?? usualAccuracy),
+  };
 }
 
 /** The series that judges: the gauge that the record names, else the first by name that has usable readings. */
@@ -84,8 +96,15 @@ function lowestMedian(vacuumPa: Float64Array): number {
   return lowest;
 }
 
-function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumPhase | undefined): Partial<Facts> {
-  if (isolation === undefined) return { rise_shape: 'absent' };
+function isolationFacts(
+  series: VacuumSeries,
+  phases: readonly VacuumPhase[],
+  material: VacuumMaterial,
+  accuracyRatio: number,
+): Partial<Facts> {
+  const isolation = lastIsolation(phases);
+  if (isolation === undefined) return {};
+  const { elapsedS, vacuumPa } = series;
   const { fromIndex, toIndex } = isolation;
   // Above the range of the gauge nothing is measured: what it showed last is then the least that was reached.
   let last = fromIndex;
@@ -103,7 +122,7 @@ function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumP
   while (ending > settled && last - ending < endReadings - 1 && elapsedS[ending - 1] > elapsedS[last] - endS)
     ending -= 1;
   const endPa = median(vacuumPa.subarray(ending, last + 1));
-  const fit = lineFit(elapsedS, vacuumPa, settled, last + 1);
+  const firstPull = phases.find((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
   return {
     isolation_start_s: isolation.startS,
     isolation_end_s: isolation.endS,
@@ -113,12 +132,16 @@ function isolationFacts({ elapsedS, vacuumPa }: VacuumSeries, isolation: VacuumP
     isolation_pa: isolationPa,
     isolation_end_pa: endPa,
     rise_pa: endPa - isolationPa,
-    ...(fit === undefined
-      ? {}
-      : {
-          leak_pa_per_s: Math.max(0, fit.slope),
-          leak_low_pa_per_s: Math.max(0, fit.slope - NORMAL_QUANTILE_95 * fit.slopeError),
-          leak_high_pa_per_s: Math.max(0, fit.slope + NORMAL_QUANTILE_95 * fit.slopeError),
-        }),
+    ...riseFacts(
+      series,
+      {
+        phase: isolation,
+        lastIndex: last,
+        isolationPa,
+        pumpedS: firstPull === undefined ? undefined : isolation.startS - firstPull.startS,
+      },
+      material,
+      accuracyRatio,
+    ),
   };
 }

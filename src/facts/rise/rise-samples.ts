@@ -1,0 +1,146 @@
+import { median } from '../../numerics/median.ts';
+import type { VacuumSeries } from '../../traces/vacuum-series.ts';
+
+/** The readings of a rise in means of neighbours, with what they are worth. Parallel arrays. */
+export interface RiseSamples {
+  /** Since valve-off [s]. */
+  readonly sinceS: Float64Array;
+  readonly vacuumPa: Float64Array;
+  /** One over the variance [1/Pa²]. */
+  readonly weights: Float64Array;
+  /** Noise of single readings, relative. */
+  readonly noiseRatio: number;
+  /** How many readings are worth as much as independent ones. */
+  readonly independent: number;
+}
+
+/** The level before the valve was shut, as a point of the rise at its very start. */
+export interface LevelBefore {
+  readonly pa: number;
+  readonly deviationPa: number;
+}
+
+// Common practice, no source; set on simulated fleets (tests/truth).
+/** Right after valve-off the gauge's own lag shows [s]. */
+const lagS = 4;
+/** A mean reaches over this share of the time since valve-off. */
+const spanShare = 0.06;
+/** No gauge is quieter than this ratio. */
+const leastNoise = 3e-4;
+/** A reading so many deviations off the median of it and its neighbours is a spike. */
+const spikeDeviations = 7;
+
+/**
+ * Takes the readings of an isolation together in means whose span grows with the time since valve-off, and weighs them by
+ * noise, by how neighbours resemble each other, and by the steps of the gauge.
+ *
+ * @param fromIndex first reading after valve-off; @param toIndex last one, both in range
+ * @returns undefined where fewer than six readings are left
+ */
+export function riseSamples(
+  { elapsedS, vacuumPa }: VacuumSeries,
+  fromIndex: number,
+  toIndex: number,
+  startS: number,
+  before: LevelBefore | undefined,
+): RiseSamples | undefined {
+  let from = fromIndex;
+  while (from < toIndex && elapsedS[from] < startS + lagS) from += 1;
+  const count = toIndex + 1 - from;
+  if (count < 6) return undefined;
+  const { noiseRatio, correlation, stepPa, clean } = noiseOf(vacuumPa, from, toIndex);
+  const most = Math.min(count, 120) + 1;
+  const sinceS = new Float64Array(most);
+  const means = new Float64Array(most);
+  const weights = new Float64Array(most);
+  let used = 0;
+  let independent = 0;
+  if (before !== undefined) {
+    means[0] = before.pa;
+    weights[0] = 1 / before.deviationPa ** 2;
+    used = 1;
+  }
+  for (let i = from; i <= toIndex && used < most; ) {
+    const endS = elapsedS[i] + spanShare * (elapsedS[i] - startS);
+    let times = 0;
+    let sum = 0;
+    let n = 0;
+    let changes = 1;
+    for (; i <= toIndex && (n === 0 || elapsedS[i] <= endS || used === most - 1); i += 1) {
+      times += elapsedS[i];
+      sum += clean[i - from];
+      if (n > 0 && clean[i - from] !== clean[i - from - 1]) changes += 1;
+      n += 1;
+    }
+    const pa = sum / n;
+    sinceS[used] = times / n - startS;
+    means[used] = pa;
+    // Correlated neighbours, exactly for a first-order process.
+    const widened =
+      (1 + correlation) / (1 - correlation) - (2 * correlation * (1 - correlation ** n)) / (n * (1 - correlation) ** 2);
+    const noise = ((noiseRatio * pa) ** 2 * widened) / n;
+    // What a gauge in steps shows between two changes is one piece of news.
+    weights[used] = 1 / Math.max(noise, stepPa ** 2 / 12 / changes);
+    independent += n / widened;
+    used += 1;
+  }
+  return {
+    sinceS: sinceS.subarray(0, used),
+    vacuumPa: means.subarray(0, used),
+    weights: weights.subarray(0, used),
+    noiseRatio,
+    independent,
+  };
+}
+
+/** Noise, how neighbours resemble each other, and the steps, from second differences, which a rise hardly touches. */
+function noiseOf(
+  vacuumPa: Float64Array,
+  from: number,
+  toIndex: number,
+): { noiseRatio: number; correlation: number; stepPa: number; clean: Float64Array } {
+  const count = toIndex + 1 - from;
+  const clean = withoutSpikes(vacuumPa.subarray(from, toIndex + 1));
+  let near = 0;
+  let far = 0;
+  let nears = 0;
+  let fars = 0;
+  let stepPa = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < count - 1; i += 1) {
+    const twice = 2 * clean[i];
+    const scale = 4 / Math.max(twice, 1e-9) ** 2;
+    near += (clean[i - 1] - twice + clean[i + 1]) ** 2 * scale;
+    nears += 1;
+    if (i >= 2 && i < count - 2) {
+      far += (clean[i - 2] - twice + clean[i + 2]) ** 2 * scale;
+      fars += 1;
+    }
+    const change = Math.abs(clean[i] - clean[i - 1]);
+    if (change > 1e-6 && change < stepPa) stepPa = change;
+  }
+  // Of a first-order process with correlation ρ they have the variances 2 (1 − ρ)(3 − ρ) and 2 (1 − ρ²)(3 − ρ²);
+  // ρ = 0.76 (ratio − 1) is within 0.02 up to 0.6.
+  const correlation = near === 0 ? 0 : Math.min(0.8, Math.max(0, 0.76 * ((far * nears) / (near * fars) - 1)));
+  const noiseRatio = Math.max(leastNoise, Math.sqrt(near / nears / (2 * (1 - correlation) * (3 - correlation))));
+  return { noiseRatio, correlation, stepPa: Number.isFinite(stepPa) ? stepPa : 0, clean };
+}
+
+/** The readings, single ones far off their neighbours replaced by the median of the three. */
+function withoutSpikes(vacuumPa: Float64Array): Float64Array {
+  const count = vacuumPa.length;
+  const middles = new Float64Array(count);
+  const apart = new Float64Array(count);
+  for (let i = 0; i < count; i += 1) {
+    const a = vacuumPa[Math.max(0, i - 1)];
+    const b = vacuumPa[i];
+    const c = vacuumPa[Math.min(count - 1, i + 1)];
+    middles[i] = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    apart[i] = Math.abs(a - 2 * b + c) / Math.max(middles[i], 1e-9);
+  }
+  const usual = Math.max(leastNoise, median(apart));
+  const clean = vacuumPa.slice();
+  for (let i = 0; i < count; i += 1) {
+    if (Math.abs(clean[i] - middles[i]) > spikeDeviations * usual * middles[i]) clean[i] = middles[i];
+  }
+  return clean;
+}

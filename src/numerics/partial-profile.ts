@@ -1,0 +1,126 @@
+/** Columns that may take part at once. */
+const mostColumns = 4;
+/** So near to a combination of the others [ratio], a column tells nothing of its own. */
+const singular = 1e-9;
+
+/**
+ * The profile of a sum of squares over the coefficient k ≥ 0 of one column, while a given set of others takes part with
+ * coefficients from 0 up to bounds of their own.
+ *
+ * For asking what else could explain the data: the least over all sets at a k is the exact least sum of squares with every
+ * coefficient within its bounds. One object serves many sets: each `solve` writes over what the one before found.
+ *
+ * Over `low` ≤ k ≤ `high` the set's coefficients lie within their bounds, and there
+ * misfit(k) = `least` + `curvature`·(k − `centre`)² and coefficientⱼ(k) = `offsets`[j] − k·`slopes`[j].
+ *
+ * Source: least squares by partition (Frisch–Waugh–Lovell), textbook.
+ *
+ * @example
+ * const profile = new PartialProfile(2, Float64Array.of(14, 7, 7, 7));
+ * profile.solve([], []) // true: centre 1, least 7
+ */
+export class PartialProfile {
+  low = 0;
+  high = 0;
+  centre = 0;
+  least = 0;
+  curvature = 0;
+  readonly offsets = new Float64Array(mostColumns);
+  readonly slopes = new Float64Array(mostColumns);
+  readonly #size: number;
+  readonly #products: Float64Array;
+  readonly #factor = new Float64Array(mostColumns * mostColumns);
+  readonly #yParts = new Float64Array(mostColumns);
+  readonly #xParts = new Float64Array(mostColumns);
+
+  /**
+   * @param size how many columns the table has
+   * @param products of columns with each other, row by row: first y, then the profiled column, then the further ones; each
+   *   freed of its mean where a constant takes part. Read anew at every `solve`
+   */
+  constructor(size: number, products: Float64Array) {
+    this.#size = size;
+    this.#products = products;
+  }
+
+  /**
+   * @param places the columns that take part, at most four, as places in the table from 2
+   * @param bounds the most that the coefficient of each column of the table may be, by its place
+   * @returns false where the coefficients lie within their bounds for no k ≥ 0, or where the columns tell nothing apart
+   */
+  solve(places: readonly number[], bounds: ArrayLike<number>): boolean {
+    const products = this.#products;
+    const size = this.#size;
+    const factor = this.#factor;
+    const yParts = this.#yParts;
+    const xParts = this.#xParts;
+    const count = places.length;
+    // Cholesky's factor of the columns' products, and y and x freed of the columns, in its coordinates.
+    let least = products[0];
+    let joint = products[1];
+    let curvature = products[size + 1];
+    for (let row = 0; row < count; row += 1) {
+      const at = places[row] * size;
+      let y = products[at];
+      let x = products[at + 1];
+      for (let column = 0; column < row; column += 1) {
+        let sum = products[at + places[column]];
+        for (let k = 0; k < column; k += 1) sum -= factor[row * mostColumns + k] * factor[column * mostColumns + k];
+        const element = sum / factor[column * mostColumns + column];
+        factor[row * mostColumns + column] = element;
+        y -= element * yParts[column];
+        x -= element * xParts[column];
+      }
+      let square = products[at + places[row]];
+      const whole = square;
+      for (let k = 0; k < row; k += 1) square -= factor[row * mostColumns + k] ** 2;
+      if (!(square > singular * whole)) return false;
+      const root = Math.sqrt(square);
+      factor[row * mostColumns + row] = root;
+      y /= root;
+      x /= root;
+      yParts[row] = y;
+      xParts[row] = x;
+      least -= y * y;
+      joint -= y * x;
+      curvature -= x * x;
+    }
+    if (!(curvature > singular * products[size + 1])) return false;
+    this.low = 0;
+    this.high = Number.POSITIVE_INFINITY;
+    for (let row = count - 1; row >= 0; row -= 1) {
+      let offset = yParts[row];
+      let slope = xParts[row];
+      for (let k = row + 1; k < count; k += 1) {
+        offset -= factor[k * mostColumns + row] * this.offsets[k];
+        slope -= factor[k * mostColumns + row] * this.slopes[k];
+      }
+      const root = factor[row * mostColumns + row];
+      this.offsets[row] = offset / root;
+      this.slopes[row] = slope / root;
+      if (!this.#keepWithin(offset / root, slope / root, bounds[places[row]])) return false;
+    }
+    this.centre = joint / curvature;
+    this.curvature = curvature;
+    this.least = Math.max(0, least - this.centre * joint);
+    return true;
+  }
+
+  /** The misfit at the best k within the set's range. */
+  get leastWithin(): number {
+    const at = Math.min(this.high, Math.max(this.low, this.centre));
+    return this.least + this.curvature * (at - this.centre) ** 2;
+  }
+
+  /** Narrows the range to 0 ≤ offset − k·slope ≤ bound; false where nothing is left of it. */
+  #keepWithin(offset: number, slope: number, bound: number): boolean {
+    if (slope > 0) {
+      this.high = Math.min(this.high, offset / slope);
+      this.low = Math.max(this.low, (offset - bound) / slope);
+    } else if (slope < 0) {
+      this.low = Math.max(this.low, offset / slope);
+      this.high = Math.min(this.high, (offset - bound) / slope);
+    } else if (offset < 0 || offset > bound) return false;
+    return this.low <= this.high;
+  }
+}
