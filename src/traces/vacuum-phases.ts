@@ -40,6 +40,10 @@ const isolationBelowPa = 30_000;
 const tailRatio = Math.log(4);
 /** Readings within so many seconds tell the level at a moment. */
 const nearS = 20;
+/** A range of the valve-off so wide [s] leaves room for a mark. */
+const unclearS = 15;
+/** The slope of a rise is taken over so many seconds. */
+const soonS = 60;
 /** A marked isolation of fewer readings says nothing. */
 const fewestMarked = 3;
 /** A rise smaller than this ratio is weak: the marks of the source, where there are any, then decide. */
@@ -172,8 +176,39 @@ function isolationOf(
   if (rise < Math.max(1.6 * grain.step, leastRise)) return markedIsolation(series, levels, tail, to, marks);
   const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
   if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks) ?? 'contradicted';
-  const [startLowS, startHighS] = [elapsedS[lowIndex], elapsedS[highIndex]];
-  return { ...end, startS: elapsedS[index], fromIndex: index, startLowS, startHighS, basis: 'pressure' };
+  // A gauge in steps shows a rise only when it has gone over the next one.
+  const hiddenS = stepDelay(elapsedS, levels, index, to, before, grain.step);
+  const [startLowS, startHighS] = [
+    Math.max(elapsedS[tail], elapsedS[lowIndex] - hiddenS),
+    Math.min(elapsedS[to], elapsedS[highIndex] + hiddenS),
+  ];
+  // Where the pressure leaves much open, a mark within that range tells the moment.
+  const mark =
+    startHighS - startLowS < unclearS
+      ? undefined
+      : marks.findLast(({ phase, elapsedS: atS }) => phase === 'isolation' && atS >= startLowS && atS <= startHighS);
+  let fromIndex = index;
+  if (mark !== undefined) {
+    while (fromIndex < to - 1 && elapsedS[fromIndex + 1] <= mark.elapsedS) fromIndex += 1;
+    while (fromIndex > tail && elapsedS[fromIndex] > mark.elapsedS) fromIndex -= 1;
+  }
+  return { ...end, startS: elapsedS[fromIndex], fromIndex, startLowS, startHighS, basis: 'pressure' };
+}
+
+/** How long a rise takes to go over half a step of the gauge [s], by its mean slope over the first minute. */
+function stepDelay(
+  elapsedS: Float64Array,
+  levels: Float64Array,
+  index: number,
+  to: number,
+  before: number,
+  step: number,
+): number {
+  let last = index;
+  while (last < to && elapsedS[last] < elapsedS[index] + soonS) last += 1;
+  const rise = meanLevel(levels, Math.max(index, last - 2), last) - before;
+  const tookS = elapsedS[last] - elapsedS[index];
+  return rise > 0 ? Math.min(tookS / 2, (tookS * step) / 2 / rise) : tookS / 2;
 }
 
 function meanLevel(levels: Float64Array, from: number, to: number): number {
