@@ -1,5 +1,6 @@
 import { GAS_CONSTANT_J_PER_MOL_K } from '../physics/gas-constant.ts';
 import { standardAtmosphere, tubeConductance, waterVapourPressure } from '../physics/index.ts';
+import { valveCore } from '../physics/valve-core.ts';
 
 /** What is evacuated: two volumes joined by a restriction, with everything that gives off gas in it. */
 export interface Circuit {
@@ -39,9 +40,6 @@ export interface PumpTrain {
   readonly isolatedAtPump: boolean;
 }
 
-/** A valve core left in, as a tube: our own assumption, since no published conductance was found. */
-const CORE_BORE_M = 0.002;
-const CORE_LENGTH_M = 0.015;
 /** Outgassing is finite at the moment the pump is opened [s]. */
 const OUTGASSING_SHIFT_S = 20;
 const WATER_KG_PER_MOL = 0.018015;
@@ -146,7 +144,7 @@ export class Evacuation {
     const meanPa = (systemPa + this.pumpInletPa) / 2;
     let conductance = tubeConductance(hoseBoreM, hoseLengthM, meanPa);
     if (coresIn) {
-      const core = tubeConductance(CORE_BORE_M, CORE_LENGTH_M, meanPa);
+      const core = tubeConductance(valveCore.boreM, valveCore.lengthM, meanPa);
       conductance = (conductance * core) / (conductance + core);
     }
     const inletPa = (conductance * systemPa + speedM3PerS * basePa) / (conductance + speedM3PerS);

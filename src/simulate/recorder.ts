@@ -42,6 +42,12 @@ export interface RecorderOptions {
   readonly dropoutRatio: number;
   /** What the pipe clamp shows [°C]; NaN where there is none. */
   readonly lineC: (elapsedS: number) => number;
+  /** How far the gauge has drifted since, as a ratio of the reading; absent: not at all. */
+  readonly driftRatio?: (elapsedS: number) => number;
+  /** Pressure at the gauge that the evacuation does not know of [Pa], beside the one that it gives; absent: none. */
+  readonly addedPa?: (elapsedS: number, evacuationPa: number) => number;
+  /** True where the gauge reads by a clock of its own; absent: a reading falls on the end of every stretch too. */
+  readonly ownClock?: boolean;
 }
 
 /** Runs an evacuation on the clock and records what the instruments show of it. */
@@ -63,6 +69,11 @@ export class Recorder {
   readonly #atPump: boolean;
   readonly #lineC: (elapsedS: number) => number;
   readonly #dropoutRatio: number;
+  readonly #driftRatio: ((elapsedS: number) => number) | undefined;
+  readonly #addedPa: ((elapsedS: number, evacuationPa: number) => number) | undefined;
+  readonly #ownClock: boolean;
+  #untilReadS = 0;
+  #sinceReadS = 0;
   #followedPa: number;
   #noise = 0;
   #count = 0;
@@ -75,12 +86,16 @@ export class Recorder {
     this.#followedPa = options.startPa;
     this.#lineC = options.lineC;
     this.#dropoutRatio = options.dropoutRatio;
+    this.#driftRatio = options.driftRatio;
+    this.#addedPa = options.addedPa;
+    this.#ownClock = options.ownClock ?? false;
     this.targetPa = options.targetPa;
   }
 
   /** True pressure where the gauge sits [Pa]. */
   truePa(evacuation: Evacuation): number {
-    return this.#atPump ? evacuation.pumpInletPa : evacuation.systemPa;
+    const evacuationPa = this.#atPump ? evacuation.pumpInletPa : evacuation.systemPa;
+    return evacuationPa + (this.#addedPa?.(this.nowS, evacuationPa) ?? 0);
   }
 
   get count(): number {
@@ -100,27 +115,35 @@ export class Recorder {
     const pumping = phase === 'pull-down' || phase === 'hold';
     const endS = startS + durationS;
     while (this.nowS < endS - 1e-6) {
-      const jitterS = this.#random.normal(0, 0.05 * this.#gauge.intervalS);
-      const stepS = Math.min(endS - this.nowS, Math.max(0.2, this.#gauge.intervalS + jitterS));
+      if (!this.#ownClock || this.#sinceReadS === 0) {
+        const jitterS = this.#random.normal(0, 0.05 * this.#gauge.intervalS);
+        this.#untilReadS = Math.max(0.2, this.#gauge.intervalS + jitterS);
+      }
+      const stepS = Math.min(endS - this.nowS, this.#untilReadS);
       before?.();
       evacuation.advance(stepS, pumping);
       this.nowS += stepS;
-      this.#read(evacuation, stepS, pumping);
+      if (pumping && this.truePa(evacuation) <= this.targetPa) this.heldS += stepS;
+      this.#untilReadS -= stepS;
+      this.#sinceReadS += stepS;
+      if (this.#ownClock && this.#untilReadS > 1e-6) continue;
+      this.#read(evacuation, this.#sinceReadS);
+      this.#sinceReadS = 0;
       if (until?.()) break;
     }
     stretch.toS = this.nowS;
     return this.nowS - startS;
   }
 
-  #read(evacuation: Evacuation, sinceS: number, pumping: boolean): void {
+  #read(evacuation: Evacuation, sinceS: number): void {
     const gauge = this.#gauge;
     const truePa = this.truePa(evacuation);
-    if (pumping && truePa <= this.targetPa) this.heldS += sinceS;
     this.deepestPa = Math.min(this.deepestPa, truePa);
     this.deepestSystemPa = Math.min(this.deepestSystemPa, evacuation.systemPa);
     this.#followedPa += (truePa - this.#followedPa) * (1 - Math.exp(-sinceS / gauge.lagS));
     this.#noise = 0.3 * this.#noise + this.#random.normal(0, gauge.noiseRatio * 0.954);
-    this.seenPa = shownPa(gauge, Math.max(0, this.#followedPa * gauge.gainRatio * (1 + this.#noise)));
+    const gainRatio = gauge.gainRatio * (1 + (this.#driftRatio?.(this.nowS) ?? 0));
+    this.seenPa = shownPa(gauge, Math.max(0, this.#followedPa * gainRatio * (1 + this.#noise)));
     const at = this.#count;
     if (at === (this.#columns[0] as Float64Array).length) this.#grow();
     const [elapsed, vacuum, line, scale] = this.#columns as [Float64Array, Float64Array, Float64Array, Float64Array];

@@ -1,5 +1,6 @@
 import type { Random } from '../numerics/random.ts';
 import type { Evacuation } from './evacuation.ts';
+import { nitrogenBreak } from './nitrogen-break.ts';
 import type { Protocol } from './protocols.ts';
 import type { Recorder } from './recorder.ts';
 import type { RiseParts } from './rise-shape.ts';
@@ -34,19 +35,6 @@ export interface VisitTruth {
 }
 
 const PULL_PATIENCE_S = [900, 1800] as const;
-
-/** Breaks the vacuum with nitrogen, waits, and lets it down to the atmosphere. */
-function nitrogenBreak(options: VisitOptions): void {
-  const { random, evacuation, recorder } = options;
-  const toPa = evacuation.atmospherePa + random.uniform(5_000, 40_000);
-  const fillS = random.uniform(4, 12);
-  const startS = recorder.nowS;
-  recorder.run(evacuation, 'break', fillS + random.uniform(60, 200), undefined, () =>
-    evacuation.fill(toPa * Math.min(1, (recorder.nowS - startS + 0.5) / fillS)),
-  );
-  evacuation.vent();
-  recorder.run(evacuation, 'break', random.uniform(5, 20));
-}
 
 /** Pumps down until the gauge shows the target or patience ends, then holds. */
 function pull(options: VisitOptions, truth: VisitTruth): void {

@@ -1,0 +1,85 @@
+import { bracketedRoot } from '../numerics/bracketed-root.ts';
+import { type LeakAtOperatingPressure, leakAtOperatingPressure } from '../physics/leak-at-operating-pressure.ts';
+import { leakFromRise } from '../physics/leak-from-rise.ts';
+import { refrigerantNamed } from '../physics/refrigerants/refrigerant-named.ts';
+import { fastSaturationOf } from '../physics/tables/fast-saturation-of.ts';
+import { saturationTables } from '../physics/tables/saturation-tables.ts';
+import type { TestedVolume } from './tested-volume.ts';
+
+/** Temperature of a system that stands [K]: 70 °F, common practice, no source. */
+const standingK = 294.26;
+const seaLevelPa = 101_325;
+
+/**
+ * Viscosity of saturated vapour at some 20 °C [Pa·s], from memory, within some 15 %; only the high end of the band rests
+ * on it.
+ */
+const viscositiesPaS: Readonly<Record<string, number>> = { 'R-410A': 13.5e-6, 'R-290': 8.2e-6 };
+const usualViscosityPaS = 12.5e-6;
+
+interface Vapour {
+  /** Pressure at which it condenses at a temperature [Pa]; NaN outside its table. */
+  readonly dewPa: (temperatureK: number) => number;
+  readonly molarMassKgPerMol: number;
+  readonly viscosityPaS: number;
+}
+
+/** Of the refrigerants that were asked for. */
+const vapours = new Map<string, Vapour>();
+
+/**
+ * What a leak seen as a rise would lose in operation: an order of magnitude, as a band that takes in the spread of the
+ * volume.
+ *
+ * Operation is standing at one temperature, its pressure the dew pressure there: a high side in summer has twice as much
+ * and loses twice to four times as much.
+ *
+ * @param leakPaPerS steady rise [Pa/s]; below 0 counts as 0
+ * @param volume the volume it was seen in; undefined gives undefined
+ * @param refrigerant ASHRAE 34 designation; unknown or absent gives undefined
+ * @param temperatureK of the gas, in the test and in operation [K]; undefined also where the refrigerant has no dew
+ *   pressure there
+ * @param atmospherePa of the site [Pa]
+ *
+ * Source: as `leakAtOperatingPressure`. Accuracy: an order of magnitude.
+ */
+export function leakLoss(
+  leakPaPerS: number,
+  volume: TestedVolume | undefined,
+  refrigerant: string | undefined,
+  temperatureK: number = standingK,
+  atmospherePa: number = seaLevelPa,
+): LeakAtOperatingPressure | undefined {
+  if (volume === undefined || refrigerant === undefined || !Number.isFinite(leakPaPerS)) return undefined;
+  const vapour = vapourOf(refrigerant);
+  const operatingPa = vapour?.dewPa(temperatureK) ?? Number.NaN;
+  if (vapour === undefined || Number.isNaN(operatingPa)) return undefined;
+  const once = leakAtOperatingPressure({
+    leakPaM3PerS: leakFromRise(volume.volumeL / 1000, Math.max(0, leakPaPerS)),
+    operatingPa,
+    atmospherePa,
+    temperatureK,
+    molarMassKgPerMol: vapour.molarMassKgPerMol,
+    viscosityPaS: vapour.viscosityPaS,
+  });
+  return {
+    lowKgPerYear: once.lowKgPerYear * (volume.lowL / volume.volumeL),
+    highKgPerYear: once.highKgPerYear * (volume.highL / volume.volumeL),
+  };
+}
+
+function vapourOf(refrigerant: string): Vapour | undefined {
+  const known = vapours.get(refrigerant);
+  if (known !== undefined) return known;
+  const table = saturationTables.find(({ designation }) => designation === refrigerant);
+  if (table === undefined) return undefined;
+  const curve = fastSaturationOf(refrigerant);
+  const { lowPa, highPa } = table.dew ?? table.bubble;
+  const vapour: Vapour = {
+    dewPa: (temperatureK) => bracketedRoot((pressurePa) => curve.dewK(pressurePa) - temperatureK, lowPa, highPa, 1e-9),
+    molarMassKgPerMol: refrigerantNamed(refrigerant).molarMassKgPerMol,
+    viscosityPaS: viscositiesPaS[refrigerant] ?? usualViscosityPaS,
+  };
+  vapours.set(refrigerant, vapour);
+  return vapour;
+}
