@@ -4,7 +4,14 @@ import { fewestReadings, findVacuumPhases, type VacuumPhase } from '../traces/va
 import { usable, type VacuumSeries } from '../traces/vacuum-series.ts';
 import { holdAtOrBelow, holdLadder } from './hold-ladder.ts';
 import type { VacuumMaterial } from './job-material.ts';
+import { lineFacts } from './line-facts.ts';
+import { lastPull } from './pull-down/last-pull.ts';
+import { pullDownProfile } from './pull-down/pull-down-profile.ts';
+import { pumpingFacts } from './pull-down/pumping-facts.ts';
+import { waterStall } from './pull-down/water-stall.ts';
 import { riseFacts } from './rise/rise-facts.ts';
+import { riseLadder } from './rise/rise-ladder.ts';
+import { type TestedVolume, testedVolume } from './tested-volume.ts';
 
 /** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
 export const usualTargetPa = 500 * 0.133322368;
@@ -35,15 +42,19 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   if (vacuumPa.length < fewestReadings) return { ...common, vacuum_problem: 'too-few-readings' };
   const targetPa = material.job?.vacuum_target_pa;
   const { phases, pulls } = findVacuumPhases(series, targetPa ?? usualTargetPa, material.marks);
+  const volume = testedVolume(material);
   const pull = pullFacts(series, phases, targetPa);
   // On a tight, dry system nothing shows that the valve was shut: a long hold without marks may hide it.
   const hidden = !common.marked && (pull.hold_s ?? 0) >= hidingS;
   return {
     ...common,
     pulls,
+    ...volumeFacts(volume),
+    ...lineFacts(material.line),
     ...pull,
+    ...lastPullFacts(series, phases, material, volume),
     rise_shape: hidden ? 'undecided' : 'absent',
-    ...isolationFacts(series, phases, material, accuracy ?? usualAccuracy),
+    ...isolationFacts(series, phases, material, volume, accuracy ?? usualAccuracy),
   };
 }
 
@@ -59,6 +70,32 @@ function lastIsolation(phases: readonly VacuumPhase[]): VacuumPhase | undefined 
   const at = phases.findLastIndex((phase) => phase.phase === 'isolation');
   const pumpedSince = phases.slice(at + 1).some((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
   return at < 0 || pumpedSince ? undefined : phases[at];
+}
+
+function volumeFacts(volume: TestedVolume | undefined): Partial<Facts> {
+  if (volume === undefined) return {};
+  return {
+    tested_volume_l: volume.volumeL,
+    tested_volume_low_l: volume.lowL,
+    tested_volume_high_l: volume.highL,
+    tested_volume_basis: volume.basis,
+  };
+}
+
+/** How fast the last pull went, and whether it stood still where water boils. */
+function lastPullFacts(
+  series: VacuumSeries,
+  phases: readonly VacuumPhase[],
+  material: VacuumMaterial,
+  volume: TestedVolume | undefined,
+): Partial<Facts> {
+  const pull = lastPull(phases);
+  if (pull === undefined) return {};
+  const profile = pullDownProfile(series, pull);
+  return {
+    ...pumpingFacts(series, pull, profile, material, volume, material.job?.vacuum_target_pa ?? usualTargetPa),
+    ...waterStall(series, pull, profile, material),
+  };
 }
 
 function pullFacts(series: VacuumSeries, phases: readonly VacuumPhase[], targetPa: number | undefined): Partial<Facts> {
@@ -100,6 +137,7 @@ function isolationFacts(
   series: VacuumSeries,
   phases: readonly VacuumPhase[],
   material: VacuumMaterial,
+  volume: TestedVolume | undefined,
   accuracyRatio: number,
 ): Partial<Facts> {
   const isolation = lastIsolation(phases);
@@ -141,7 +179,9 @@ function isolationFacts(
         pumpedS: firstPull === undefined ? undefined : isolation.startS - firstPull.startS,
       },
       material,
+      volume,
       accuracyRatio,
     ),
+    rise_ladder: JSON.stringify(riseLadder(series, fromIndex, last, isolation.startS, material.job?.rise_test_s)),
   };
 }

@@ -17,7 +17,8 @@ const singular = 1e-9;
  *
  * @example
  * const profile = new PartialProfile(2, Float64Array.of(14, 7, 7, 7));
- * profile.solve([], []) // true: centre 1, least 7
+ * profile.solve([], []);
+ * [profile.centre, profile.least] // [1, 7]
  */
 export class PartialProfile {
   low = 0;

@@ -37,7 +37,7 @@ export interface SaturatingFit {
  * Source: variable projection, textbook. Accuracy: the certified values of NIST StRD Misra1a and BoxBOD to better than
  * eight digits from both starts.
  *
- * @example saturatingFit([1, 2, 3, 4], [0.6321, 0.8647, 0.9502, 0.9817], { startRate: 0.1 })?.rate // 1.0001
+ * @example saturatingFit([1, 2, 3, 4], [0.6321, 0.8647, 0.9502, 0.9817], { startRate: 0.1 })?.rate // 0.9999583
  */
 export function saturatingFit(
   x: ArrayLike<number>,

@@ -52,8 +52,10 @@ describe('marks of the source', () => {
     expect(Math.abs(found.rise_pa ?? 1)).toBeLessThan(2 * MICRON_PA);
   });
 
-  test('without marks a flat pressure shows none', () => {
-    expect(facts(flat().series())).toMatchObject({ rise_shape: 'absent', marked: false });
+  test('without marks a flat pressure shows none, and leaves open whether a long hold hides one', () => {
+    const found = facts(flat().series());
+    expect(found).toMatchObject({ rise_shape: 'undecided', marked: false });
+    expect(found).not.toHaveProperty('isolation_start_s');
   });
 
   test('where the pressure shows it, a late mark changes nothing', () => {

@@ -1,4 +1,4 @@
-import type { VacuumPhase } from '../traces/vacuum-phases.ts';
+import type { VacuumPhase } from '../../traces/vacuum-phases.ts';
 
 /** The last pull of a log and the hold that it ended in, if any. Times in seconds since the log began. */
 export interface LastPull {

@@ -1,8 +1,8 @@
-import { PullDownTable } from '../physics/pull-down-table.ts';
-import { tubePassage } from '../physics/tube-passage.ts';
-import { valveCore } from '../physics/valve-core.ts';
-import type { Facts } from '../records/tables/facts.ts';
-import type { VacuumRecords } from './job-material.ts';
+import { PullDownTable } from '../../physics/pull-down-table.ts';
+import { tubePassage } from '../../physics/tube-passage.ts';
+import { valveCore } from '../../physics/valve-core.ts';
+import type { Facts } from '../../records/tables/facts.ts';
+import type { VacuumRecords } from '../job-material.ts';
 
 /**
  * Pressure below which no pump in service pulls [Pa]: two-stage vane pumps reach some 2 to 5 Pa. Common practice, no

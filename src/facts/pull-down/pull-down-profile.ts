@@ -1,4 +1,4 @@
-import type { VacuumSeries } from '../traces/vacuum-series.ts';
+import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { LastPull } from './last-pull.ts';
 
 /** Rungs to a halving of the pressure. */
@@ -22,9 +22,9 @@ export interface PullDownProfile {
   /** When the first reading within the gauge's range was taken, above rung `from` [s], and which it is. */
   readonly seenS: number;
   readonly seenIndex: number;
-  /** When the pressure was first at or below each rung, between two readings by the logarithm of the pressure [s]. */
+  /** When the pressure was first at or below each rung, interpolated between two readings [s]. */
   readonly reachedS: Float64Array;
-  /** The reading at or before which that was. */
+  /** The first reading at or after that. */
   readonly index: Int32Array;
 }
 

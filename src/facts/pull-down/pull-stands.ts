@@ -1,4 +1,4 @@
-import type { VacuumSeries } from '../traces/vacuum-series.ts';
+import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { LastPull } from './last-pull.ts';
 import { longestGap } from './longest-gap.ts';
 import { type PullDownProfile, rungsPa, rungsPerOctave } from './pull-down-profile.ts';

@@ -1,12 +1,12 @@
-import { standardAtmosphere } from '../physics/standard-atmosphere.ts';
-import type { Facts } from '../records/tables/facts.ts';
-import type { VacuumSeries } from '../traces/vacuum-series.ts';
-import type { VacuumRecords } from './job-material.ts';
+import { standardAtmosphere } from '../../physics/standard-atmosphere.ts';
+import type { Facts } from '../../records/tables/facts.ts';
+import type { VacuumSeries } from '../../traces/vacuum-series.ts';
+import type { VacuumRecords } from '../job-material.ts';
 import type { LastPull } from './last-pull.ts';
 import { longestGap } from './longest-gap.ts';
 import { predictedPullDown, pumpFloorPa } from './predicted-pull-down.ts';
 import { type PullDownProfile, rungsPa, rungsPerOctave } from './pull-down-profile.ts';
-import type { TestedVolume } from './tested-volume.ts';
+import type { TestedVolume } from '../tested-volume.ts';
 
 // What follows is common practice, no source.
 /** The rough range ends here [Pa] … */

@@ -1,25 +1,37 @@
-import { median } from '../../numerics/median.ts';
-import { waterVapourPressure } from '../../physics/index.ts';
+import { standardAtmosphere } from '../../physics/standard-atmosphere.ts';
+import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumPhase } from '../../traces/vacuum-phases.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
-import { riseFit } from './rise-fit.ts';
-import { riseSamples } from './rise-samples.ts';
+import { leakLoss } from '../leak-loss.ts';
+import type { TestedVolume } from '../tested-volume.ts';
+import { plateau } from './plateau.ts';
+import { type RiseFit, riseFit } from './rise-fit.ts';
+import { type LevelBefore, type RiseSamples, riseSamples } from './rise-samples.ts';
 import { riseShape } from './rise-shape.ts';
 
-/** Where no clamp was read, water is taken to be no warmer than 40 °C [K]. Common practice, no source. */
+// Common practice, no source; set on simulated fleets (tests/truth).
+/** Where no clamp was read, water is taken to be no warmer than 40 °C [K]. */
 const warmestK = 313.15;
-/** Where the log begins isolated, the pump is taken to have been on for so long [s]. Common practice, no source. */
+/** Where the log begins isolated, the pump is taken to have been on for so long [s]. */
 const usualPumpedS = 900;
-/** Gauge and gas drift by this ratio of the pressure over a test. Common practice, no source. */
+const leastPumpedS = 60;
+/** Gauge and gas drift by this ratio of the pressure over a test. */
 const driftRatio = 0.002;
-/** Share of the gauge's accuracy that comes on top of a range of equally likely leaks. Common practice, no source. */
+/** A range of leaks that are as likely as each other has this share of the gauge's accuracy on top. */
 const onTop = 0.7;
 /** 1.96 deviations for what is claimed, 0.84 more so that four of five are found. */
-const powerDeviations = 1.96 + 0.8416;
+const foundDeviations = 1.96 + 0.8416;
+/** What of the equalisation comes within so many seconds is a jump … */
+const jumpS = 10;
+/** … and is seen where the gauge was read that often. */
+const seenS = 10;
+/** The level before valve-off rests on so many readings; they agree within this ratio at best. */
+const readingsBefore = 10;
+const leastDeviation = 0.004;
 
-/** An isolation as it was found, and the pressures at its ends. */
+/** An isolation as it was found, and the pressure that it began at. */
 export interface FoundIsolation {
   readonly phase: VacuumPhase;
   /** Last reading that is in range. */
@@ -32,55 +44,115 @@ export interface FoundIsolation {
 /** What a rise is made of, and what it could not have shown. */
 export function riseFacts(
   series: VacuumSeries,
-  { phase, lastIndex, isolationPa, pumpedS }: FoundIsolation,
-  { job, line }: VacuumMaterial,
+  isolation: FoundIsolation,
+  material: VacuumMaterial,
+  volume: TestedVolume | undefined,
   accuracyRatio: number,
 ): Partial<Facts> {
-  const { fromIndex, startS } = phase;
-  const before = fromIndex === 0 ? undefined : levelBefore(series, fromIndex, isolationPa);
-  const samples = riseSamples(series, fromIndex + 1, lastIndex, startS, before);
+  const { phase, lastIndex, isolationPa, pumpedS } = isolation;
+  const { job, line } = material;
+  const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa);
+  const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, phase.startS, before);
   if (samples === undefined) return { rise_shape: 'undecided' };
   const fit = riseFit(samples, {
-    pumpedS: Math.max(60, pumpedS ?? usualPumpedS),
+    pumpedS: Math.max(leastPumpedS, pumpedS ?? usualPumpedS),
     mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
   });
   if (fit === undefined) return { rise_shape: 'undecided' };
-  const { testS, leakPaPerS } = fit;
-  const meanPa = fit.profile.meanPa;
-  const noisePa = samples.noiseRatio * meanPa * Math.sqrt((8 * fit.scale) / samples.independent);
-  const driftPaPerS = (driftRatio * meanPa) / testS;
-  const { leak, likelyLeak } = fit;
+  const shape = riseShape(fit, {
+    isolationPa,
+    levelLimitPa: job?.rise_limit_kind === 'level' ? job.rise_limit_pa : undefined,
+    accuracyRatio,
+    noisePa: samples.noiseRatio * fit.profile.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
+  });
+  const driftPaPerS = (driftRatio * fit.profile.meanPa) / fit.testS;
+  const smallest = Math.hypot(fit.visibleLeakPaPerS, foundDeviations * driftPaPerS);
+  const jumps = before !== undefined && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
+  return {
+    rise_shape: shape,
+    rise_model: modelOf(fit),
+    ...leakFacts(fit, accuracyRatio, driftPaPerS),
+    smallest_leak_seen_pa_per_s: smallest,
+    leak_rise_pa: fit.leakPaPerS * fit.testS,
+    leak_rise_low_pa: fit.leak.low * fit.testS,
+    leak_rise_high_pa: fit.leak.high * fit.testS,
+    vapour_rise_pa: fit.vapourRisePa,
+    settling_rise_pa: fit.settlingRisePa,
+    ...(jumps
+      ? { isolation_jump_pa: fit.settlingS > 0 ? fit.settlingRisePa * (1 - Math.exp(-jumpS / fit.settlingS)) : 0 }
+      : {}),
+    rise_noise_ratio: samples.noiseRatio,
+    ...(fit.saturatingS > 0 ? { rise_time_constant_s: fit.saturatingS } : {}),
+    ...(shape === 'moisture' || shape === 'mixed' ? plateauFacts(samples, fit, accuracyRatio) : {}),
+    ...lossFacts(fit.leakPaPerS, smallest, volume, material),
+  };
+}
+
+function leakFacts(
+  { leak, likelyLeak, leakPaPerS }: RiseFit,
+  accuracyRatio: number,
+  driftPaPerS: number,
+): Partial<Facts> {
   // An end of the fit's interval may be as likely as its middle: then the gauge's accuracy comes on top of it.
   const widened = (likely: number, end: number) =>
     Math.max(
       Math.hypot(end - likely, accuracyRatio * likely, 1.96 * driftPaPerS),
       Math.abs(end - likely) + onTop * accuracyRatio * end,
     );
-  const low = likelyLeak.low - widened(likelyLeak.low, leak.low);
+  const low = leak.low > 0 ? Math.max(0, likelyLeak.low - widened(likelyLeak.low, leak.low)) : 0;
+  const high = likelyLeak.high + widened(likelyLeak.high, leak.high);
   return {
     leak_pa_per_s: leakPaPerS,
-    leak_low_pa_per_s: leak.low > 0 ? Math.max(0, low) : 0,
-    leak_high_pa_per_s: likelyLeak.high + widened(likelyLeak.high, leak.high),
-    smallest_leak_seen_pa_per_s: Math.hypot(fit.visibleLeakPaPerS, powerDeviations * driftPaPerS),
-    leak_rise_pa: leakPaPerS * testS,
-    leak_rise_low_pa: fit.leak.low * testS,
-    leak_rise_high_pa: fit.leak.high * testS,
-    vapour_rise_pa: fit.vapourRisePa,
-    settling_rise_pa: fit.settlingRisePa,
-    rise_noise_ratio: samples.noiseRatio,
-    ...(fit.saturatingS === 0 ? {} : { rise_time_constant_s: fit.saturatingS }),
-    rise_shape: riseShape(fit, {
-      isolationPa,
-      levelLimitPa: job?.rise_limit_kind === 'level' ? job.rise_limit_pa : undefined,
-      accuracyRatio,
-      noisePa,
-    }),
+    leak_low_pa_per_s: Math.min(low, leakPaPerS),
+    leak_high_pa_per_s: Math.max(high, leakPaPerS),
   };
 }
 
-function levelBefore({ vacuumPa }: VacuumSeries, fromIndex: number, isolationPa: number) {
-  const readings = vacuumPa.subarray(Math.max(0, fromIndex - 9), fromIndex + 1);
-  const apart = readings.map((pa) => Math.abs(pa - isolationPa));
-  const deviation = (1.4826 * median(apart)) / Math.sqrt(Math.min(5, readings.length));
-  return { pa: isolationPa, deviationPa: Math.max(1.2 * deviation, 0.004 * isolationPa) };
+function modelOf({ makeUp: { piece, leakPaPerS } }: RiseFit): NonNullable<Facts['rise_model']> {
+  const hasLeak = leakPaPerS > 0;
+  const saturates = piece.parts.includes('saturating') || piece.parts.includes('slow');
+  if (piece.parts.includes('tail'))
+    return saturates ? (hasLeak ? 'leak-saturating-tail' : 'saturating-tail') : hasLeak ? 'leak-tail' : 'tail';
+  if (saturates) return hasLeak ? 'leak-saturating' : 'saturating';
+  return hasLeak ? 'leak' : 'flat';
+}
+
+function plateauFacts(samples: RiseSamples, { makeUp, scale }: RiseFit, accuracyRatio: number): Partial<Facts> {
+  const found = plateau(samples, makeUp, scale);
+  if (found === undefined) return {};
+  const { pa, lowPa, highPa } = found;
+  const accuracyPa = accuracyRatio * pa;
+  return {
+    plateau_pa: pa,
+    plateau_low_pa: Math.max(0, pa - Math.hypot(pa - lowPa, accuracyPa)),
+    ...(Number.isFinite(highPa) ? { plateau_high_pa: pa + Math.hypot(highPa - pa, accuracyPa) } : {}),
+  };
+}
+
+function lossFacts(
+  leakPaPerS: number,
+  smallestPaPerS: number,
+  volume: TestedVolume | undefined,
+  { job }: VacuumMaterial,
+): Partial<Facts> {
+  const atmospherePa = job?.barometer_pa ?? standardAtmosphere(job?.altitude_m ?? 0);
+  const lost = leakLoss(leakPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
+  const smallest = leakLoss(smallestPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
+  if (lost === undefined || smallest === undefined) return {};
+  return {
+    leak_loss_low_kg_per_year: lost.lowKgPerYear,
+    leak_loss_high_kg_per_year: lost.highKgPerYear,
+    smallest_loss_low_kg_per_year: smallest.lowKgPerYear,
+    smallest_loss_high_kg_per_year: smallest.highKgPerYear,
+  };
+}
+
+/** The level before valve-off, with the scatter of the readings there. */
+function levelBefore({ vacuumPa }: VacuumSeries, fromIndex: number, isolationPa: number): LevelBefore {
+  const readings = vacuumPa.subarray(Math.max(0, fromIndex + 1 - readingsBefore), fromIndex + 1);
+  let apart = 0;
+  for (const pa of readings) apart += Math.min(Math.abs(pa - isolationPa), isolationPa);
+  // 1.25 mean deviations make a standard one.
+  const deviation = (1.25 * apart) / readings.length / Math.sqrt(Math.min(4, readings.length));
+  return { pa: isolationPa, deviationPa: Math.max(deviation, leastDeviation * isolationPa) };
 }

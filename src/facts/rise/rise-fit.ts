@@ -1,4 +1,4 @@
-import type { RiseOutlook, RisePart } from './rise-columns.ts';
+import type { RiseOutlook, RisePart } from './rise-basis.ts';
 import { dropAt95, type MakeUp, type RisePiece, type RiseProfile, riseProfile } from './rise-profile.ts';
 import type { RiseSamples } from './rise-samples.ts';
 import { visibleLeak } from './visible-leak.ts';
@@ -15,8 +15,6 @@ export interface RiseFit {
   readonly leakPaPerS: number;
   readonly vapourRisePa: number;
   readonly settlingRisePa: number;
-  readonly hasLeak: boolean;
-  readonly hasTail: boolean;
   /** Time constants [s]; 0 where that part is not asked for. */
   readonly saturatingS: number;
   readonly settlingS: number;
@@ -28,6 +26,7 @@ export interface RiseFit {
   readonly likelyLeak: Interval;
   /** The leak that four such tests of five would have told from everything else [Pa/s]. */
   readonly visibleLeakPaPerS: number;
+  readonly makeUp: MakeUp;
   readonly testS: number;
   readonly profile: RiseProfile;
   /** Misfit that counts as one: the readings scatter about the best mixture by so much [variance ratio]. */
@@ -46,12 +45,13 @@ const likely = 0.4;
 const priorDegrees = 12;
 const leastScale = 0.8;
 /** What a part costs [parameters]: outgassing and water from a dead end are taken only where a leak does clearly worse. */
-const parametersOf = { saturating: 2, settling: 1.5, tail: 2, slow: 2 } as const;
+const parametersOf: Readonly<Record<RisePart, number>> = { leak: 1, saturating: 2, settling: 1.5, tail: 2, slow: 2 };
 
 /** Fits a rise: what it is made of, and what else it could be. */
 export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | undefined {
   const profile = riseProfile(samples, outlook);
-  const { pieces, testS } = profile;
+  const { pieces, basis } = profile;
+  const { testS } = basis;
   let least = Number.POSITIVE_INFINITY;
   for (const piece of pieces) {
     const at = bestWithin(piece);
@@ -65,15 +65,14 @@ export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | u
   return {
     leakPaPerS,
     vapourRisePa: Math.max(0, piece.vapourPa - leakPaPerS * piece.vapourS),
-    settlingRisePa: sizeOf(chosen, 'settling'),
-    hasLeak: leakPaPerS > 0,
-    hasTail: timeOf(piece, 'tail') > 0,
+    settlingRisePa: riseOf(chosen, 'settling'),
     saturatingS: timeOf(piece, 'saturating'),
     settlingS: timeOf(piece, 'settling'),
     leak: leakInterval(pieces, least + dropAt95 * scale),
     against: againstShares(pieces, testS, least, scale),
     likelyLeak: leakInterval(pieces, least + likely * scale),
-    visibleLeakPaPerS: visibleLeak(samples, outlook, chosen, profile.isWet, scale),
+    visibleLeakPaPerS: visibleLeak(samples, profile, chosen, scale),
+    makeUp: chosen,
     testS,
     profile,
     scale,
@@ -86,10 +85,11 @@ function chooseParts(pieces: readonly RisePiece[], scale: number, independent: n
   let chosen: MakeUp | undefined;
   let lowest = Number.POSITIVE_INFINITY;
   for (const piece of pieces) {
-    const parts = piece.parts.reduce((sum, { part }) => sum + parametersOf[part.kind], 0);
+    const parts = piece.parts.reduce((sum, part) => sum + parametersOf[part], 0);
     const at = bestWithin(piece) ?? piece.low;
     for (const leakPaPerS of piece.low === 0 && at > 0 ? [0, at] : [at]) {
-      const criterion = misfitAt(piece, leakPaPerS) / scale + price * (parts + (leakPaPerS > 0 ? 1 : 0));
+      const criterion =
+        misfitAt(piece, leakPaPerS) / scale + price * (parts + (leakPaPerS > 0 ? parametersOf.leak : 0));
       if (criterion >= lowest) continue;
       lowest = criterion;
       chosen = { piece, leakPaPerS };
@@ -100,14 +100,15 @@ function chooseParts(pieces: readonly RisePiece[], scale: number, independent: n
 }
 
 /** The time constant of a part [s]; 0 where there is none. */
-function timeOf({ parts }: RisePiece, kind: RisePart['kind']): number {
-  return parts.find(({ part }) => part.kind === kind)?.part.timeS ?? 0;
+function timeOf({ parts, timesS }: RisePiece, part: RisePart): number {
+  const index = parts.indexOf(part);
+  return index < 0 ? 0 : timesS[index];
 }
 
 /** What a part adds over the test [Pa]. */
-function sizeOf({ piece, leakPaPerS }: MakeUp, kind: RisePart['kind']): number {
-  const found = piece.parts.find(({ part }) => part.kind === kind);
-  return found === undefined ? 0 : Math.max(0, (found.offset - leakPaPerS * found.slope) * found.part.gain);
+function riseOf({ piece, leakPaPerS }: MakeUp, part: RisePart): number {
+  const index = piece.parts.indexOf(part);
+  return index < 0 ? 0 : Math.max(0, (piece.offsets[index] - leakPaPerS * piece.slopes[index]) * piece.gains[index]);
 }
 
 /** Every leak for which some mixture stays within a misfit. */

@@ -1,4 +1,5 @@
-import { RiseColumns, type RiseOutlook, type RisePart, type RiseSets } from './rise-columns.ts';
+import { partAt, RiseBasis, type RiseOutlook, type RisePart } from './rise-basis.ts';
+import { RiseColumns, type RiseSets } from './rise-columns.ts';
 import type { RiseSamples } from './rise-samples.ts';
 
 /**
@@ -12,8 +13,13 @@ export interface RisePiece {
   readonly centre: number;
   readonly least: number;
   readonly curvature: number;
-  readonly parts: readonly { readonly part: RisePart; readonly offset: number; readonly slope: number }[];
-  /** What all parts but the equalisation add over the test: vapourPa − k·vapourS. */
+  /** The parts that take part, their time constants [s] and gains over the test, offsets and slopes. */
+  readonly parts: readonly RisePart[];
+  readonly timesS: Float64Array;
+  readonly gains: Float64Array;
+  readonly offsets: Float64Array;
+  readonly slopes: Float64Array;
+  /** What all parts but leak and equalisation add over the test: vapourPa − k·vapourS. */
   readonly vapourPa: number;
   readonly vapourS: number;
 }
@@ -26,11 +32,10 @@ export interface MakeUp {
 
 /** All that the readings leave open of a rise. */
 export interface RiseProfile {
+  readonly basis: RiseBasis;
   readonly pieces: readonly RisePiece[];
   /** Whether moisture shows. */
   readonly isWet: boolean;
-  /** Length of the test, to its last mean [s]. */
-  readonly testS: number;
   /** Weighted mean of the pressure [Pa]. */
   readonly meanPa: number;
 }
@@ -54,30 +59,32 @@ const smallGain = 1;
 const mostRounds = 9;
 /** Moisture shows where a saturating part makes the fit so much better [misfit]. */
 const moistureGain = 12;
-/** A piece so much worse than the best explains nothing. */
-const hopeless = 60;
+/** A piece with moisture that is so much worse than the best [misfit over its scale] explains nothing. */
+const hopeless = 15;
 
 /**
  * Every make-up of a rise, all parts ≥ 0: for each time constant of a grid that is refined where it matters, and each set
  * of parts, the exact profile of the misfit over the leak.
  */
 export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RiseProfile {
-  const columns = new RiseColumns(samples, outlook);
+  const basis = new RiseBasis(samples, outlook);
+  const columns = new RiseColumns(basis, samples.vacuumPa, samples.weights);
+  const degrees = samples.sinceS.length;
   const pieces: RisePiece[] = [];
   let best = Number.POSITIVE_INFINITY;
   const attempt = (which: RiseSets, timeS = 0): { timeS: number; least: number } => {
     let least = Number.POSITIVE_INFINITY;
-    columns.eachSet(which, timeS, (places) => {
+    columns.eachSet(which, timeS, (set) => {
       const own = columns.solver.leastWithin;
       if (own < least) least = own;
       if (own < best) best = own;
-      if (own < best + hopeless) pieces.push(pieceOf(columns, places));
+      if (which === 'dry' || own < best + hopeless * Math.max(1, best / degrees)) pieces.push(pieceOf(columns, set));
     });
     return { timeS, least };
   };
   const search = (which: RiseSets) => {
     const tried: { timeS: number; least: number }[] = [];
-    for (let timeS = longestTests * columns.testS; timeS >= shortestS; timeS /= firstStride)
+    for (let timeS = longestTests * basis.testS; timeS >= shortestS; timeS /= firstStride)
       tried.unshift(attempt(which, timeS));
     for (let round = 0; round < mostRounds; round += 1) {
       const before = tried.length;
@@ -94,27 +101,27 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
   // Only where moisture shows may there be water in a dead end too, which no gauge tells from a leak.
   const isWet = best < dry - moistureGain;
   if (isWet) search('wet');
-  return {
-    pieces: pieces.filter(({ least }) => least < best + hopeless),
-    isWet,
-    testS: columns.testS,
-    meanPa: columns.mean,
-  };
+  return { basis, pieces, isWet, meanPa: columns.mean };
 }
 
-function pieceOf(columns: RiseColumns, places: readonly number[]): RisePiece {
-  const { low, high, centre, least, curvature, offsets, slopes } = columns.solver;
-  const parts = places.map((place, index) => ({
-    part: columns.part(place),
-    offset: offsets[index],
-    slope: slopes[index],
-  }));
+function pieceOf({ solver, basis }: RiseColumns, set: readonly number[]): RisePiece {
+  const { low, high, centre, least, curvature } = solver;
+  const count = set.length;
+  const parts: RisePart[] = [];
+  const timesS = new Float64Array(count);
+  const gains = new Float64Array(count);
   let vapourPa = 0;
   let vapourS = 0;
-  for (const { part, offset, slope } of parts) {
-    if (part.kind === 'settling') continue;
-    vapourPa += offset * part.gain;
-    vapourS += slope * part.gain;
+  for (let index = 0; index < count; index += 1) {
+    const part = partAt(set[index]);
+    parts.push(part);
+    timesS[index] = basis.timesS[set[index]];
+    gains[index] = basis.gains[set[index]];
+    if (part === 'settling') continue;
+    vapourPa += solver.offsets[index] * gains[index];
+    vapourS += solver.slopes[index] * gains[index];
   }
-  return { low, high, centre, least, curvature, parts, vapourPa, vapourS };
+  const offsets = solver.offsets.slice(0, count);
+  const slopes = solver.slopes.slice(0, count);
+  return { low, high, centre, least, curvature, parts, timesS, gains, offsets, slopes, vapourPa, vapourS };
 }

@@ -27,6 +27,8 @@ const lagS = 4;
 const spanShare = 0.06;
 /** No gauge is quieter than this ratio. */
 const leastNoise = 3e-4;
+/** Noise for telling spikes is taken from so many readings. */
+const tellingNoise = 60;
 /** A reading so many deviations off the median of it and its neighbours is a spike. */
 const spikeDeviations = 7;
 
@@ -128,19 +130,18 @@ function noiseOf(
 /** The readings, single ones far off their neighbours replaced by the median of the three. */
 function withoutSpikes(vacuumPa: Float64Array): Float64Array {
   const count = vacuumPa.length;
-  const middles = new Float64Array(count);
-  const apart = new Float64Array(count);
-  for (let i = 0; i < count; i += 1) {
-    const a = vacuumPa[Math.max(0, i - 1)];
-    const b = vacuumPa[i];
-    const c = vacuumPa[Math.min(count - 1, i + 1)];
-    middles[i] = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
-    apart[i] = Math.abs(a - 2 * b + c) / Math.max(middles[i], 1e-9);
-  }
-  const usual = Math.max(leastNoise, median(apart));
+  const stride = Math.max(1, Math.floor(count / tellingNoise));
+  const apart = new Float64Array(Math.ceil((count - 2) / stride));
+  for (let i = 1, k = 0; i < count - 1; i += stride, k += 1)
+    apart[k] = Math.abs(vacuumPa[i - 1] - 2 * vacuumPa[i] + vacuumPa[i + 1]) / Math.max(vacuumPa[i], 1e-9);
+  const far = spikeDeviations * Math.max(leastNoise, median(apart));
   const clean = vacuumPa.slice();
   for (let i = 0; i < count; i += 1) {
-    if (Math.abs(clean[i] - middles[i]) > spikeDeviations * usual * middles[i]) clean[i] = middles[i];
+    const a = vacuumPa[i > 0 ? i - 1 : 0];
+    const b = vacuumPa[i];
+    const c = vacuumPa[i < count - 1 ? i + 1 : i];
+    const middle = a > b ? (b > c ? b : a > c ? c : a) : a > c ? a : b > c ? c : b;
+    if (Math.abs(b - middle) > far * middle) clean[i] = middle;
   }
   return clean;
 }

@@ -1,0 +1,76 @@
+import type { RiseSamples } from './rise-samples.ts';
+
+/** What may come in beside a steady leak. */
+export interface RiseOutlook {
+  /** How long the pump had been on when the valve was shut [s]: the clock of outgassing. */
+  readonly pumpedS: number;
+  /** Most that moisture may add [Pa]: water's vapour pressure. */
+  readonly mostVapourPa: number;
+}
+
+/** Kinds of parts that a rise may be made of. */
+export type RisePart = 'leak' | 'tail' | 'slow' | 'settling' | 'saturating';
+
+// Common practice, no source; set on simulated fleets (tests/truth).
+/** Time constants of the equalisation [s]: seconds through a suction line, up to a minute through a liquid line. */
+export const settlingTimesS: readonly number[] = [4, 18];
+/** Water from a dead end comes with a time constant of so many lengths of the test: all but steadily. */
+const slowTests = 6;
+
+/** Places of the parts in a table of columns: 0 is what was read. The two equalisations share a kind. */
+export const places = { leak: 1, tail: 2, slow: 3, settling: 4, saturating: 4 + settlingTimesS.length } as const;
+export const columnCount = places.saturating + 1;
+
+/** The kind of part that stands at a place. */
+export function partAt(place: number): RisePart {
+  if (place === places.leak) return 'leak';
+  if (place === places.tail) return 'tail';
+  if (place === places.slow) return 'slow';
+  return place === places.saturating ? 'saturating' : 'settling';
+}
+
+/**
+ * The shapes of the parts of a rise over its means, each of size 1:
+ * p(t) = p₀ + k·t + A·(1 − exp(−t/τ)) + C·ln(1 + t/t₀) + D·(1 − exp(−t/τ_slow)) + E·(1 − exp(−t/τₑ)).
+ */
+export class RiseBasis {
+  readonly sinceS: Float64Array;
+  /** Length of the test, to its last mean [s]. */
+  readonly testS: number;
+  readonly outlook: RiseOutlook;
+  /** By place; the saturating one as it was last set. */
+  readonly shapes: readonly Float64Array[];
+  /** What a part of size 1 adds over the test, by place. */
+  readonly gains = new Float64Array(columnCount);
+  /** Time constants by place [s]; 0 for the leak. */
+  readonly timesS = new Float64Array(columnCount);
+
+  constructor({ sinceS }: RiseSamples, outlook: RiseOutlook) {
+    this.sinceS = sinceS;
+    this.testS = sinceS[sinceS.length - 1];
+    this.outlook = outlook;
+    this.shapes = Array.from({ length: columnCount }, () => new Float64Array(sinceS.length));
+    this.shapes[places.leak].set(sinceS);
+    this.gains[places.leak] = this.testS;
+    const tail = this.shapes[places.tail];
+    for (let i = 0; i < tail.length; i += 1) tail[i] = Math.log1p(sinceS[i] / outlook.pumpedS);
+    this.gains[places.tail] = Math.log1p(this.testS / outlook.pumpedS);
+    this.timesS[places.tail] = outlook.pumpedS;
+    this.#saturate(places.slow, slowTests * this.testS);
+    for (const [index, timeS] of settlingTimesS.entries()) this.#saturate(places.settling + index, timeS);
+  }
+
+  /** Gives the saturating part a time constant [s]. */
+  saturate(timeS: number): void {
+    if (timeS !== this.timesS[places.saturating]) this.#saturate(places.saturating, timeS);
+  }
+
+  #saturate(place: number, timeS: number): void {
+    const { sinceS } = this;
+    const shape = this.shapes[place];
+    const rate = -1 / timeS;
+    for (let i = 0; i < shape.length; i += 1) shape[i] = 1 - Math.exp(sinceS[i] * rate);
+    this.gains[place] = 1 - Math.exp(this.testS * rate);
+    this.timesS[place] = timeS;
+  }
+}
