@@ -60,6 +60,16 @@ export const references = {
     basis: 'from memory',
   },
   'common-practice': { citation: 'common practice, no source', basis: 'from memory' },
+  'distributor-evacuation-guide': {
+    citation:
+      'A distributor’s help article for systems up to 5 tons: at most 250 µm; after 10 min at most 1000 µm and steady (trade practice, no standard)',
+    basis: 'source',
+  },
+  'evacuation-field-guide': {
+    citation:
+      'A field guide on the web: at most 500 µm, and not over 1000 µm after isolation (trade practice, no standard)',
+    basis: 'source',
+  },
   'hyman-1983': {
     citation: 'Hyman 1983, Accurate Monotonicity Preserving Cubic Interpolation, SIAM J. Sci. Stat. Comput. 4, 645–654',
     basis: 'from memory',
@@ -123,6 +133,16 @@ export const references = {
       'An equipment maker’s line-set table for R-410A: 0.60, 0.40, 0.27 oz/ft for liquid lines of 3/8, 5/16, 1/4 in',
     basis: 'source',
   },
+  'maker-manual-2-7': {
+    citation:
+      'An equipment maker’s manual (computer-room unit), 2.7: at most 250 µm; pump off for at least 15 min, not over 700 µm',
+    basis: 'source',
+  },
+  'maker-manual-page-12': {
+    citation:
+      'An equipment maker’s manual (residential split), page 12: evacuate, break with nitrogen, evacuate again until 500 µm is maintained within 20 min after shut-off',
+    basis: 'source',
+  },
   'michelsen-1982': {
     citation: 'Michelsen 1982, The Isothermal Flash Problem, Part I: Stability, Fluid Phase Equilibria 9, 1–19',
     basis: 'from memory',
@@ -163,6 +183,11 @@ export const references = {
   },
   'ufgs-refrigerant-piping': {
     citation: 'UFGS Refrigerant Piping (15182), 3.3.3 Evacuation Test: 300 µm; valve off; after 1 h at most 500 µm',
+    basis: 'source',
+  },
+  'ufgs-water-source-heat-pump': {
+    citation:
+      'UFGS Water-Source Heat Pumps (15741N), 3.7.3: three evacuations to 300 µm; the last held at 300 µm for 2 h with the pump secured',
     basis: 'source',
   },
   'vacuum-conductance': {

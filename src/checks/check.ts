@@ -10,11 +10,13 @@ export const outcomes: readonly Outcome[] = ['pass', 'suspect', 'fail', 'not-eva
 
 export type CheckGroup = 'pressure-test' | 'evacuation' | 'rise' | 'charge' | 'run-test' | 'recording';
 
+/** Units of limits and of what is held against them; absent where it is a word or a ratio. */
+export type FigureUnit = 'Pa' | 's' | 'kg' | 'Pa/s';
+
 /** A limit that a check holds something against. Defaults live here and nowhere else. */
 export interface LimitSpec<Value extends number | string = number | string> {
   readonly description: string;
-  /** Absent where the limit is a word or a ratio. */
-  readonly unit?: 'Pa' | 's' | 'kg';
+  readonly unit?: FigureUnit;
   readonly schema: z.ZodType<Value>;
   readonly default: Value;
   /** Where the default comes from. */
@@ -46,7 +48,7 @@ export interface Judgement<MessageId extends string = string> {
   /** What was measured and what it was held against, in `unit`. */
   readonly value?: number;
   readonly limit?: number;
-  readonly unit?: 'Pa' | 's' | 'kg';
+  readonly unit?: FigureUnit;
   readonly evidence: Evidence;
 }
 

@@ -1,12 +1,32 @@
 import { chargeOffTarget } from './charge/charge-off-target.ts';
 import type { Check } from './check.ts';
+import { gaugeAtPump } from './evacuation/gauge-at-pump.ts';
 import { holdShort } from './evacuation/hold-short.ts';
+import { slowPullDown } from './evacuation/slow-pull-down.ts';
 import { targetNotReached } from './evacuation/target-not-reached.ts';
+import { waterInSystem } from './evacuation/water-in-system.ts';
+import { leaking } from './rise/leaking.ts';
 import { noRiseTest } from './rise/no-rise-test.ts';
 import { riseOverLimit } from './rise/rise-over-limit.ts';
+import { riseTestBlind } from './rise/rise-test-blind.ts';
+import { riseTestShort } from './rise/rise-test-short.ts';
+import { wet } from './rise/wet.ts';
 
 /** Every check, in the order of the work. A test compares this list with the folder. */
-export const checks: readonly Check[] = [targetNotReached, holdShort, noRiseTest, riseOverLimit, chargeOffTarget];
+export const checks: readonly Check[] = [
+  targetNotReached,
+  holdShort,
+  slowPullDown,
+  waterInSystem,
+  gaugeAtPump,
+  noRiseTest,
+  riseTestShort,
+  riseOverLimit,
+  leaking,
+  wet,
+  riseTestBlind,
+  chargeOffTarget,
+];
 
 /** The check of that id, or undefined. */
 export function checkNamed(id: string): Check | undefined {

@@ -1,5 +1,27 @@
-import { durationText, massText, type UnitSystem, vacuumText } from '../units/display.ts';
+import {
+  durationText,
+  massText,
+  riseRateText,
+  temperatureText,
+  type UnitSystem,
+  vacuumText,
+  volumeText,
+  yearlyLossText,
+} from '../units/display.ts';
 import type { Check, Evidence } from './check.ts';
+
+/** How a figure is said, by the suffix of its name; the first that fits. */
+const texts: readonly (readonly [suffix: string, text: (value: number, system: UnitSystem) => string])[] = [
+  ['_pa_per_s', riseRateText],
+  ['_kg_per_year', yearlyLossText],
+  ['_per_s', (value) => `${value} per s`],
+  ['_pa', vacuumText],
+  ['_kg', massText],
+  ['_k', temperatureText],
+  ['_l', volumeText],
+  ['_s', durationText],
+  ['_ratio', (value) => `${(value * 100).toFixed(1)} %`],
+];
 
 /**
  * The sentence of a finding: its message's template, filled from the evidence in the reader's units.
@@ -11,13 +33,10 @@ export function messageText(check: Check, messageId: string, evidence: Evidence,
   return template.replace(/\{(\w+)\}/g, (_, name: string) => figureText(name, evidence[name], system));
 }
 
-/** A figure of the evidence as people read it; the suffix of its name is its unit. */
+/** A figure of the evidence as people read it. */
 function figureText(name: string, value: Evidence[string] | null, system: UnitSystem): string {
   if (value === undefined || value === null) return 'unknown';
   if (typeof value === 'string') return value;
-  if (name.endsWith('_pa')) return vacuumText(value, system);
-  if (name.endsWith('_kg')) return massText(value, system);
-  if (name.endsWith('_s')) return durationText(value);
-  if (name.endsWith('_ratio')) return `${(value * 100).toFixed(1)} %`;
-  return String(value);
+  const known = texts.find(([suffix]) => name.endsWith(suffix));
+  return known === undefined ? String(value) : known[1](value, system);
 }

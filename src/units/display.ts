@@ -18,6 +18,18 @@ export function vacuumText(pressurePa: number, system: UnitSystem): string {
 }
 
 /**
+ * How fast a vacuum rises, as people say it: per minute, to three significant figures.
+ *
+ * @param risePaPerS rise [Pa/s]
+ * @example riseRateText(0.0133322368, 'ip') // '6.00 µm/min'
+ */
+export function riseRateText(risePaPerS: number, system: UnitSystem): string {
+  const paPerMin = risePaPerS * 60;
+  if (system === 'si') return `${significant(paPerMin)} Pa/min`;
+  return `${significant(fromInterchange(paPerMin, 'micron'))} µm/min`;
+}
+
+/**
  * A refrigerant mass as people say it: ounces below a pound, pounds and ounces above; grams below a kilogram.
  *
  * @param massKg mass [kg], may be negative
@@ -33,6 +45,33 @@ export function massText(massKg: number, system: UnitSystem): string {
   const pounds = Math.floor(tenths / 160);
   const ounces = `${((tenths % 160) / 10).toFixed(1)} oz`;
   return signed(massKg, tenths, pounds === 0 ? ounces : `${grouped(pounds.toFixed(0))} lb ${ounces}`);
+}
+
+/**
+ * What a leak loses in a year, as people say it: an order of magnitude, so to two significant figures.
+ *
+ * @param lossKgPerYear loss [kg/year], 0 or more
+ * @example yearlyLossText(0.0517, 'ip') // '1.8 oz a year'
+ */
+export function yearlyLossText(lossKgPerYear: number, system: UnitSystem): string {
+  const [small, large] = (system === 'si' ? (['g', 'kg'] as const) : (['oz', 'lb'] as const)).map((unit) => ({
+    size: fromInterchange(lossKgPerYear, unit),
+    unit,
+  }));
+  const shown = Number(large.size.toPrecision(2)) < 1 ? small : large;
+  if (shown.size > 0 && shown.size < 0.001) return `under 0.001 ${shown.unit} a year`;
+  return `${twoFigures(shown.size)} ${shown.unit} a year`;
+}
+
+/**
+ * A volume as people say it, to three significant figures.
+ *
+ * @param volumeL volume [L]
+ * @example volumeText(5, 'ip') // '0.177 ft³'
+ */
+export function volumeText(volumeL: number, system: UnitSystem): string {
+  if (system === 'si') return `${significant(volumeL)} L`;
+  return `${significant(volumeL / 1000 / toInterchange(1, 'ft') ** 3)} ft³`;
 }
 
 /**
@@ -109,6 +148,13 @@ function significant(value: number): string {
   if (size < 5e-7) return '0';
   const digits = Math.min(6, Math.max(0, 2 - Math.floor(Math.log10(Number(size.toPrecision(3))))));
   return signed(value, 1, grouped(size.toFixed(digits)));
+}
+
+/** Two significant figures, the digits after them 0, never in exponent form. */
+function twoFigures(size: number): string {
+  const rounded = Number(size.toPrecision(2));
+  if (rounded === 0) return '0';
+  return grouped(rounded.toFixed(Math.max(0, 1 - Math.floor(Math.log10(rounded)))));
 }
 
 /** Thousands set apart by a no-break space, in the digits before the point. */

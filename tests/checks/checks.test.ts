@@ -1,15 +1,15 @@
 import { existsSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Check, type Limits, type LimitSpecs, outcomes } from '../../src/checks/check.ts';
+import { outcomes } from '../../src/checks/check.ts';
 import { checkNamed, checks } from '../../src/checks/checks.ts';
 import { messageText } from '../../src/checks/message-text.ts';
-import { asRecorded, resolveLimits } from '../../src/checks/policy.ts';
-import { holdLadder } from '../../src/facts/hold-ladder.ts';
 import { columnsOf } from '../../src/records/table.ts';
-import { type Facts, facts as factsTable } from '../../src/records/tables/facts.ts';
+import { facts as factsTable } from '../../src/records/tables/facts.ts';
 import { jobs as jobsTable } from '../../src/records/tables/jobs.ts';
 import { references } from '../../src/references.ts';
+import { anyFacts } from './any-facts.ts';
+import { limitsOf } from './limits-of.ts';
 
 const folder = new URL('../../src/checks/', import.meta.url);
 const files = readdirSync(folder, { withFileTypes: true })
@@ -20,16 +20,6 @@ const files = readdirSync(folder, { withFileTypes: true })
       id: file.replace(/\.ts$/, ''),
     })),
   );
-
-/** Limits as an example sets them; the rest at their defaults. */
-function limitsOf(check: Check, set: Readonly<Record<string, number | string>> = {}): Limits<LimitSpecs> {
-  return Object.fromEntries(
-    Object.entries(check.limits).map(([name, spec]) => [
-      name,
-      { value: set[name] ?? spec.default, source: spec.source },
-    ]),
-  );
-}
 
 function frozen<T extends object>(value: T): T {
   for (const inner of Object.values(value)) if (typeof inner === 'object' && inner !== null) frozen(inner);
@@ -69,7 +59,8 @@ describe.each(checks.map((check) => [check.id, check] as const))('%s', (id, chec
       expect(Object.keys(references)).toContain(spec.source);
       expect(spec.description).not.toBe('');
       if (spec.recorded !== undefined) expect(columns).toContain(spec.recorded);
-      if (spec.unit !== undefined) expect(name.endsWith(`_${spec.unit.toLowerCase()}`)).toBe(true);
+      if (spec.unit !== undefined)
+        expect(name.endsWith(`_${spec.unit.toLowerCase().replace('/', '_per_')}`)).toBe(true);
       if (name.endsWith('_ratio')) expect(spec.unit).toBeUndefined();
     }
   });
@@ -114,7 +105,12 @@ describe.each(checks.map((check) => [check.id, check] as const))('%s', (id, chec
         const judgement = check.judge(frozen(facts), limitsOf(check));
         expect(outcomes).toContain(judgement.outcome);
         expect(Object.keys(check.messages)).toContain(judgement.message);
-        expect(messageText(check, judgement.message, judgement.evidence, 'ip')).not.toMatch(/unknown|NaN|[{}]/);
+        for (const units of ['ip', 'si'] as const)
+          expect(messageText(check, judgement.message, judgement.evidence, units)).not.toMatch(
+            /unknown|NaN|Infinity|[{}]/,
+          );
+        for (const figure of [judgement.value, judgement.limit, ...Object.values(judgement.evidence)])
+          if (typeof figure === 'number') expect(figure).toSatisfy(Number.isFinite);
       }),
       { seed: 20, numRuns: 400 },
     );
@@ -130,117 +126,5 @@ describe.each(checks.map((check) => [check.id, check] as const))('%s', (id, chec
       }),
       { seed: 21, numRuns: 400 },
     );
-  });
-});
-
-const pressure = fc.double({ min: 0.01, max: 100000, noNaN: true });
-const seconds = fc.double({ min: 0, max: 100000, noNaN: true });
-const mass = fc.double({ min: -10, max: 50, noNaN: true });
-const someLadder = fc.array(pressure, { minLength: 3, maxLength: 9 }).map((vacuumPa) =>
-  JSON.stringify(
-    holdLadder(
-      {
-        gauge: null,
-        elapsedS: Float64Array.from(vacuumPa, (__, index) => index),
-        vacuumPa: Float64Array.from(vacuumPa),
-      },
-      0,
-      vacuumPa.length - 1,
-      undefined,
-    ),
-  ),
-);
-
-/** Facts as any mixture could be: each there or not; what jobFacts always gives together comes together. */
-const anyFacts: fc.Arbitrary<Partial<Facts>> = fc
-  .tuple(
-    fc.record(
-      { vacuum_readings: fc.nat(5000), gauge_accuracy_ratio: fc.double({ min: 0, max: 1, noNaN: true }) },
-      {
-        requiredKeys: [],
-      },
-    ),
-    fc.option(fc.constantFrom('compound-gauge' as const, 'too-few-readings' as const), { nil: undefined }),
-    fc.record(
-      {
-        deepest_pa: pressure,
-        hold_s: seconds,
-        hold_ladder: someLadder,
-        marked: fc.boolean(),
-        pumped_until: fc.constantFrom('isolation' as const, 'break' as const, 'log-end' as const),
-      },
-      { requiredKeys: ['hold_s'] },
-    ),
-    fc.option(
-      fc.record({
-        isolation_start_s: seconds,
-        isolation_end_s: seconds,
-        isolation_pa: pressure,
-        isolation_end_pa: pressure,
-        rise_pa: pressure,
-      }),
-      { nil: undefined },
-    ),
-    fc.option(
-      fc.record({
-        charge_target_kg: mass,
-        charged_kg: mass,
-        charge_wanted_kg: mass,
-        charge_deviation_kg: mass,
-      }),
-      { nil: undefined },
-    ),
-    fc.option(fc.constantFrom('no-weigh-in' as const, 'no-adder' as const, 'top-up' as const), { nil: undefined }),
-  )
-  .map(([log, problem, pull, isolation, charge, chargeProblem]) => ({
-    ...log,
-    ...(problem === undefined || log.vacuum_readings === undefined ? {} : { vacuum_problem: problem }),
-    ...pull,
-    ...isolation,
-    ...charge,
-    ...(chargeProblem === undefined ? {} : { charge_problem: chargeProblem }),
-  }));
-
-describe('a limit on the rise and a limit on the level are two rules', () => {
-  // 450 → 740 µm in 5 min: passes a rise of at most 300 µm, fails a level of at most 500 µm (own arithmetic: 290, 740).
-  const micron = 0.133322368;
-  const facts = Object.freeze({
-    vacuum_readings: 900,
-    isolation_start_s: 0,
-    isolation_end_s: 300,
-    isolation_pa: 450 * micron,
-    isolation_end_pa: 740 * micron,
-    rise_pa: 290 * micron,
-  });
-  const check = checkNamed('rise-over-limit') as Check;
-  const judged = (kind: string, limitMicron: number) =>
-    check.judge(facts, limitsOf(check, { kind, limit_pa: limitMicron * micron }));
-
-  test.each([
-    ['rise', 300, 'pass', 290],
-    ['level', 500, 'fail', 740],
-    ['rise', 289, 'fail', 290],
-    ['level', 741, 'pass', 740],
-  ] as const)('%s of at most %d µm: %s', (kind, limitMicron, outcome, valueMicron) => {
-    const judgement = judged(kind, limitMicron);
-    expect(judgement.outcome).toBe(outcome);
-    expect(judgement.value).toBeCloseTo(valueMicron * micron, 9);
-    expect(judgement.limit).toBeCloseTo(limitMicron * micron, 9);
-  });
-
-  test('the text names the rule', () => {
-    expect(messageText(check, judged('rise', 300).message, judged('rise', 300).evidence, 'ip')).toBe(
-      'Isolated for 5 min, the pressure rose by 290 µm; a rise of 300 µm was allowed.',
-    );
-    expect(messageText(check, judged('level', 500).message, judged('level', 500).evidence, 'ip')).toBe(
-      'Isolated for 5 min, the pressure went from 450 µm to 740 µm; at most 500 µm was allowed.',
-    );
-  });
-
-  test("a job's own limit goes before the default, and the finding says so", () => {
-    const limits = resolveLimits(check, asRecorded, { rise_limit_pa: 300 * micron, rise_limit_kind: 'rise' });
-    expect(limits.limit_pa).toEqual({ value: 300 * micron, source: 'record' });
-    expect(check.judge(facts, limits).outcome).toBe('pass');
-    expect(check.judge(facts, resolveLimits(check, asRecorded, undefined)).outcome).toBe('fail');
   });
 });

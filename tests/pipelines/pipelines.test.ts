@@ -3,10 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
-import { readPolicy, resolveLimits } from '../../src/checks/policy.ts';
+import { readPolicy } from '../../src/checks/policy.ts';
 import { type ReferenceKey, references } from '../../src/references.ts';
 import { readSourceMap } from '../../src/sources/source-map.ts';
-import { MICRON_PA } from '../facts/synthetic-log.ts';
 
 const root = new URL('../../', import.meta.url);
 const text = (path: string) => readFileSync(new URL(path, root), 'utf8');
@@ -33,6 +32,22 @@ describe.each(policies)('%s', (path) => {
     for (const limits of Object.values(policy.limits))
       for (const { source } of Object.values(limits))
         expect(source === 'common-practice' || references[source as ReferenceKey].basis === 'source').toBe(true);
+    const isFromMemory = Object.values(policy.limits).some((limits) =>
+      Object.values(limits).some(({ source }) => source === 'common-practice'),
+    );
+    expect(policy.title.includes('from memory')).toBe(isFromMemory);
+  });
+
+  test('sets a limit that several checks share for all of them, and to the same', () => {
+    // The length of the rise test has two names: how long it must be, and when its limit counts.
+    const shared = [['target_pa'], ['limit_pa'], ['kind'], ['after_s', 'asked_s']];
+    for (const names of shared) {
+      const values = checks.flatMap((check) =>
+        names.filter((name) => name in check.limits).map((name) => policy.limits[check.id]?.[name]?.value),
+      );
+      expect(values.length).toBeGreaterThan(1);
+      expect(new Set(values).size).toBe(1);
+    }
   });
 });
 
@@ -73,44 +88,4 @@ test('the schemas refuse what is wrong', () => {
   expect(map(rows({ column: 0 }))).toBe(false);
   expect(map(rows({ colunm: 2 }))).toBe(false);
   expect(map({ name: 'm', rows: [] })).toBe(false);
-});
-
-describe('the same job by two policies', () => {
-  // 300 → 740 µm by way of 450 µm: standards differ in the limit, its kind and the time.
-  const facts = (fromMicrons: number, toMicrons: number, isolationS: number) => ({
-    vacuum_readings: 900,
-    isolation_start_s: 0,
-    isolation_end_s: isolationS,
-    isolation_pa: fromMicrons * MICRON_PA,
-    isolation_end_pa: toMicrons * MICRON_PA,
-    rise_pa: (toMicrons - fromMicrons) * MICRON_PA,
-    deepest_pa: fromMicrons * MICRON_PA,
-  });
-  const outcome = (id: string, checkId: string, given: ReturnType<typeof facts>) => {
-    const check = checks.find((one) => one.id === checkId);
-    if (check === undefined) throw new Error(`no check ${checkId}`);
-    const policy = readPolicy(fileURLToPath(new URL(`pipelines/policies/${id}.json`, root)));
-    // What the job records does not matter to a policy that names its limits.
-    const job = { rise_limit_pa: 1, rise_limit_kind: 'level' as const, vacuum_target_pa: 1 };
-    return check.judge(given, resolveLimits(check, policy, job)).outcome;
-  };
-  const ufgs = 'ufgs-refrigerant-piping';
-  const rise = 'rise-300-micron-in-5-min';
-
-  test.each([
-    [ufgs, 'rise-over-limit', facts(290, 499, 3600), 'pass'],
-    [ufgs, 'rise-over-limit', facts(290, 501, 3600), 'fail'],
-    [ufgs, 'rise-over-limit', facts(290, 400, 600), 'not-evaluated'],
-    [ufgs, 'rise-over-limit', facts(290, 740, 600), 'fail'],
-    [ufgs, 'target-not-reached', facts(299, 400, 3600), 'pass'],
-    [ufgs, 'target-not-reached', facts(301, 400, 3600), 'fail'],
-    [ufgs, 'no-rise-test', facts(290, 400, 3600), 'pass'],
-    [ufgs, 'no-rise-test', facts(290, 400, 3500), 'fail'],
-    [rise, 'rise-over-limit', facts(450, 740, 300), 'pass'],
-    [rise, 'rise-over-limit', facts(450, 751, 300), 'fail'],
-    [rise, 'rise-over-limit', facts(450, 740, 200), 'not-evaluated'],
-    [rise, 'target-not-reached', facts(499, 740, 300), 'pass'],
-  ] as const)('%s, %s: %o', (id, checkId, given, expected) => {
-    expect(outcome(id, checkId, given)).toBe(expected);
-  });
 });

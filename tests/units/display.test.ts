@@ -5,8 +5,11 @@ import {
   durationText,
   massText,
   psigOrAbsoluteBarText,
+  riseRateText,
   temperatureText,
   vacuumText,
+  volumeText,
+  yearlyLossText,
 } from '../../src/units/display.ts';
 import { parseQuantity } from '../../src/units/parse-quantity.ts';
 import { toInterchange } from '../../src/units/unit.ts';
@@ -214,5 +217,66 @@ describe('densityText', () => {
     [0, '0 lb/ft³', '0 kg/m³'],
   ])('%d kg/m³: %s, %s', (kgPerM3, ip, si) => {
     expect([densityText(kgPerM3, 'ip'), densityText(kgPerM3, 'si')]).toEqual([ip, si]);
+  });
+});
+
+describe('riseRateText', () => {
+  test.each([
+    [0, '0 µm/min', '0 Pa/min'],
+    [1, '1.00 µm/min', '0.133 Pa/min'],
+    [0.001, '0.00100 µm/min', '0.000133 Pa/min'],
+    [37.51, '37.5 µm/min', '5.00 Pa/min'],
+    [12_345, `12${gap}345 µm/min`, `1${gap}646 Pa/min`],
+  ])('%d µm in a minute: %s, %s', (micronPerMin, ip, si) => {
+    const paPerS = toInterchange(micronPerMin, 'micron') / 60;
+    expect([riseRateText(paPerS, 'ip'), riseRateText(paPerS, 'si')]).toEqual([ip, si]);
+  });
+});
+
+describe('yearlyLossText', () => {
+  // 1 oz = 28.349523125 g, 16 oz a pound.
+  test.each([
+    [0, '0 oz a year', '0 g a year'],
+    [0.01, 'under 0.001 oz a year', '0.010 g a year'],
+    [0.000_05, 'under 0.001 oz a year', 'under 0.001 g a year'],
+    [3, '0.11 oz a year', '3.0 g a year'],
+    [123, '4.3 oz a year', '120 g a year'],
+    [440, '16 oz a year', '440 g a year'],
+    [452, '1.0 lb a year', '450 g a year'],
+    [996, '2.2 lb a year', '1.0 kg a year'],
+    [18_430, '41 lb a year', '18 kg a year'],
+    [1_843_000, `4${gap}100 lb a year`, `1${gap}800 kg a year`],
+  ])('%d g a year: %s, %s', (gramPerYear, ip, si) => {
+    expect([yearlyLossText(gramPerYear / 1000, 'ip'), yearlyLossText(gramPerYear / 1000, 'si')]).toEqual([ip, si]);
+  });
+
+  test('within 5 % of what is meant, and never in exponents', () => {
+    fc.assert(
+      fc.property(fc.double({ min: -2.5, max: 8, noNaN: true }), (exponent) => {
+        const kgPerYear = 10 ** exponent / 1000;
+        for (const [units, sizes] of [
+          ['ip', { oz: 0.028349523125, lb: 0.45359237 }],
+          ['si', { g: 0.001, kg: 1 }],
+        ] as const) {
+          const [, digits = '', unit = ''] =
+            /^([\d.]+) (\w+) a year$/.exec(yearlyLossText(kgPerYear, units).replaceAll(gap, '')) ?? [];
+          const shown = Number(digits) * (sizes as Record<string, number>)[unit];
+          if (kgPerYear > 0.001 * 0.0284) expect(Math.abs(shown / kgPerYear - 1)).toBeLessThanOrEqual(0.0501);
+        }
+      }),
+      { seed: 9 },
+    );
+  });
+});
+
+describe('volumeText', () => {
+  // 1 ft³ = 28.316846592 L, by definition of the foot.
+  test.each([
+    [28.316846592, '1.00 ft³', '28.3 L'],
+    [5, '0.177 ft³', '5.00 L'],
+    [0, '0 ft³', '0 L'],
+    [2000, '70.6 ft³', `2${gap}000 L`],
+  ])('%d L: %s, %s', (volumeL, ip, si) => {
+    expect([volumeText(volumeL, 'ip'), volumeText(volumeL, 'si')]).toEqual([ip, si]);
   });
 });

@@ -1,10 +1,22 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
-import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+import { riseLevelAt } from '../../facts/rise/rise-ladder.ts';
+import { riseLimits, slackRatio } from '../rise-limits.ts';
+import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
 
 const tested = { vacuum_readings: 900, isolation_start_s: 1200, isolation_end_s: 1500 };
 // 450 → 740 µm in five minutes: passes a rise limit of 300 µm, fails a level limit of 500 µm.
 const rise290 = { ...tested, isolation_pa: 59.9951, isolation_end_pa: 98.6586, rise_pa: 38.6635 };
+
+// 250 µm that climb by 40 µm a minute, watched for 30 min.
+const climbing = {
+  ...tested,
+  isolation_end_s: 3000,
+  isolation_pa: 33.33,
+  isolation_end_pa: 193.32,
+  rise_pa: 159.99,
+  rise_ladder: '[[60,38.66],[120,44],[180,49.33],[300,59.99],[600,86.66],[900,113.32],[1200,139.99],[1800,193.32]]',
+};
 
 /** Whether the isolated system's pressure rose past its limit: on the level reached, or on the rise. */
 export const riseOverLimit = check({
@@ -13,21 +25,7 @@ export const riseOverLimit = check({
   question: 'Did the pressure of the isolated system stay within its limit?',
   needs: ['isolation_pa', 'isolation_end_pa', 'rise_pa'],
   limits: {
-    limit_pa: limit({
-      description: 'Limit of the rise test, on the level or on the rise',
-      unit: 'Pa',
-      schema: z.number().positive().max(101325),
-      default: 66.661184,
-      source: 'common-practice',
-      recorded: 'rise_limit_pa',
-    }),
-    kind: limit<'level' | 'rise'>({
-      description: 'level: the pressure at the end of the test; rise: how far it rose since isolation',
-      schema: z.enum(['level', 'rise']),
-      default: 'level',
-      source: 'common-practice',
-      recorded: 'rise_limit_kind',
-    }),
+    ...riseLimits,
     shortest_s: limit({
       description: 'An isolation shorter than this shows no pressure that stays within the limit',
       unit: 's',
@@ -35,22 +33,24 @@ export const riseOverLimit = check({
       default: 60,
       source: 'common-practice',
     }),
+    slack_ratio: slackRatio,
   },
   messages: {
-    ...vacuumLogMessages,
-    'no-isolation': 'No isolation shows in the log, so there is no rise to judge.',
+    ...riseMessages,
     'too-brief':
-      'The system was isolated for only {isolation_s}, too briefly to show that the pressure stays within {limit_pa}.',
+      'The system was isolated for only {isolation_s}, too briefly to show that the pressure stays within {limit_pa} for {asked_s}.',
     'level-held':
-      'Isolated for {isolation_s}, the pressure went from {isolation_pa} to {isolation_end_pa}; at most {limit_pa} was allowed.',
-    'rise-held': 'Isolated for {isolation_s}, the pressure rose by {rise_pa}; a rise of {limit_pa} was allowed.',
+      'Within {judged_s} of valve-off the pressure went from {isolation_pa} to {judged_pa}; at most {limit_pa} was allowed.',
+    'rise-held':
+      'Within {judged_s} of valve-off the pressure rose by {judged_rise_pa}; a rise of {limit_pa} was allowed.',
     'level-near':
-      'Isolated for {isolation_s}, the pressure ended at {isolation_end_pa}: over the limit of {limit_pa} by less than the accuracy of the gauge.',
+      'Within {judged_s} of valve-off the pressure reached {judged_pa}: over the limit of {limit_pa} by less than the accuracy of the gauge.',
     'rise-near':
-      'Isolated for {isolation_s}, the pressure rose by {rise_pa}: over the limit of {limit_pa} by less than the accuracy of the gauge.',
+      'Within {judged_s} of valve-off the pressure rose by {judged_rise_pa}: over the limit of {limit_pa} by less than the accuracy of the gauge.',
     'level-over':
-      'Isolated for {isolation_s}, the pressure went from {isolation_pa} to {isolation_end_pa}; at most {limit_pa} was allowed.',
-    'rise-over': 'Isolated for {isolation_s}, the pressure rose by {rise_pa}; only a rise of {limit_pa} was allowed.',
+      'Within {judged_s} of valve-off the pressure went from {isolation_pa} to {judged_pa}; at most {limit_pa} was allowed.',
+    'rise-over':
+      'Within {judged_s} of valve-off the pressure rose by {judged_rise_pa}; only a rise of {limit_pa} was allowed.',
   },
   teach:
     'A steady climb points to a leak: look at flares, cores and the hose itself first. A rise that levels off points to moisture or outgassing: break with dry nitrogen, pull again, hold longer. Then test again before charging.',
@@ -82,7 +82,6 @@ export const riseOverLimit = check({
       outcome: 'suspect',
       message: 'level-near',
     },
-    { name: 'no isolation', facts: { vacuum_readings: 900 }, outcome: 'not-evaluated', message: 'no-isolation' },
     {
       name: '310 µm in five minutes by a gauge good to 5 %, against a rise of 300 µm',
       facts: { ...tested, isolation_pa: 30, isolation_end_pa: 71.33, rise_pa: 41.33, gauge_accuracy_ratio: 0.05 },
@@ -111,31 +110,83 @@ export const riseOverLimit = check({
       outcome: 'fail',
       message: 'level-over',
     },
-    ...vacuumLogExamples,
+    {
+      name: 'judged when the record says, though it was watched for longer',
+      facts: climbing,
+      limits: { after_s: 300 },
+      outcome: 'pass',
+      message: 'level-held',
+    },
+    {
+      name: 'the same at its end',
+      facts: climbing,
+      outcome: 'fail',
+      message: 'level-over',
+    },
+    {
+      name: 'three minutes within the limit where five are asked',
+      facts: { ...tested, isolation_end_s: 1380, isolation_pa: 30, isolation_end_pa: 33, rise_pa: 3 },
+      limits: { after_s: 300 },
+      outcome: 'not-evaluated',
+      message: 'too-brief',
+    },
+    {
+      name: 'four minutes and fifty seconds where five minutes are asked',
+      facts: { ...tested, isolation_end_s: 1490, isolation_pa: 30, isolation_end_pa: 33, rise_pa: 3 },
+      limits: { after_s: 300 },
+      outcome: 'pass',
+      message: 'level-held',
+    },
+    {
+      name: 'may have been five minutes, as its start is uncertain',
+      facts: {
+        ...tested,
+        isolation_start_low_s: 1170,
+        isolation_end_s: 1470,
+        isolation_pa: 30,
+        isolation_end_pa: 33,
+        rise_pa: 3,
+      },
+      limits: { after_s: 300 },
+      outcome: 'pass',
+      message: 'level-held',
+    },
+    ...riseExamples,
   ],
-  judge(facts, { limit_pa, kind, shortest_s }) {
-    const problem = vacuumLogProblem(facts);
-    if (problem !== undefined) return problem;
-    const { isolation_start_s: start, isolation_end_s: end, isolation_pa, isolation_end_pa, rise_pa } = facts;
-    if (start === undefined || end === undefined || isolation_end_pa === undefined || rise_pa === undefined) {
+  judge(facts, { limit_pa, kind, after_s, shortest_s, slack_ratio }) {
+    const isolation = isolationOrProblem(facts);
+    if ('problem' in isolation) return isolation.problem;
+    const { isolationS, longestS } = isolation;
+    const { isolation_pa, isolation_end_pa, rise_pa, rise_ladder } = facts;
+    if (isolation_pa === undefined || isolation_end_pa === undefined || rise_pa === undefined)
       return { outcome: 'not-evaluated', message: 'no-isolation', evidence: {} };
-    }
-    const value = kind.value === 'level' ? isolation_end_pa : rise_pa;
+    const levelPa =
+      rise_ladder === undefined || after_s.value === 0 || after_s.value >= isolationS
+        ? undefined
+        : riseLevelAt(rise_ladder, after_s.value, isolation_pa);
+    const judged_pa = levelPa ?? isolation_end_pa;
+    const judged_rise_pa = levelPa === undefined ? rise_pa : levelPa - isolation_pa;
+    const value = kind.value === 'level' ? judged_pa : judged_rise_pa;
     const evidence = {
-      isolation_s: end - start,
+      isolation_s: isolationS,
       isolation_pa,
       isolation_end_pa,
       rise_pa,
+      judged_s: levelPa === undefined ? isolationS : after_s.value,
+      judged_pa,
+      judged_rise_pa,
       limit_pa: limit_pa.value,
       limit_kind: kind.value,
       limit_source: limit_pa.source,
-      shortest_s: shortest_s.value,
+      asked_s: Math.max(after_s.value, shortest_s.value),
+      asked_source: after_s.value > 0 ? after_s.source : shortest_s.source,
       gauge_accuracy_ratio: facts.gauge_accuracy_ratio,
     };
     const result = { value, limit: limit_pa.value, unit: 'Pa' as const, evidence };
-    const tooBrief = end - start < shortest_s.value && value <= limit_pa.value;
+    const leastS = Math.max(shortest_s.value, after_s.value * (1 - slack_ratio.value));
     // An isolated pressure only rises: what is over the limit early would be over it later.
-    if (tooBrief) return { ...result, outcome: 'not-evaluated', message: 'too-brief' };
+    if (longestS < leastS && value <= limit_pa.value)
+      return { ...result, outcome: 'not-evaluated', message: 'too-brief' };
     if (value <= limit_pa.value) return { ...result, outcome: 'pass', message: `${kind.value}-held` };
     const near = value * (1 - (facts.gauge_accuracy_ratio ?? 0)) <= limit_pa.value;
     if (near) return { ...result, outcome: 'suspect', message: `${kind.value}-near` };

@@ -1,0 +1,150 @@
+import { z } from 'zod';
+import type { Facts } from '../../records/tables/facts.ts';
+import { check, limit } from '../check.ts';
+import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuum-log-problem.ts';
+
+// From 50 000 to 1 000 Pa, ln 50 = 3.91: 98 s at 0.04 per s.
+const pumped = {
+  vacuum_readings: 900,
+  pumped_until: 'isolation' as const,
+  pumped_from_pa: 50000,
+  pumped_to_pa: 1000,
+  predicted_pump_rate_per_s: 0.04,
+};
+
+const pull =
+  'From {pumped_from_pa} to {pumped_to_pa} the pull-down took {pumped_s}; dry gas through the recorded pump and hose takes {predicted_s}.';
+
+/** Whether the pump pulled as fast as pump, hose and cores let expect. */
+export const slowPullDown = check({
+  id: 'slow-pull-down',
+  group: 'evacuation',
+  question: 'Did the pump pull as fast as this pump and hose should?',
+  needs: ['pump_rate_per_s', 'predicted_pump_rate_per_s'],
+  limits: {
+    slow_ratio: limit({
+      description: 'Measured to predicted pumping speed, below which the pull-down is suspect',
+      schema: z.number().positive().max(1),
+      default: 0.5,
+      source: 'common-practice',
+    }),
+    very_slow_ratio: limit({
+      description: 'Measured to predicted pumping speed, below which the pull-down fails',
+      schema: z.number().positive().max(1),
+      default: 0.25,
+      source: 'common-practice',
+    }),
+  },
+  messages: {
+    ...vacuumLogMessages,
+    'as-expected': pull,
+    slow: `${pull} That is slow: {speed_ratio} of the speed.`,
+    'very-slow': `${pull} That is very slow: {speed_ratio} of the speed. Cores left in, a narrow or kinked hose, a valve half open, or a tired pump.`,
+    stalled: `${pull} Of that, {stall_s} went by at {stall_pa}, where water boils off: look for water before blaming the pump.`,
+    'no-pull': 'The log shows no pull-down, so the pump cannot be judged by it.',
+    'no-pump':
+      'The record lacks the speed of the pump; with it, hose bore and length, and what gives the volume, the pull-down could be predicted.',
+    'no-hose':
+      'The record lacks bore or length of the vacuum hose; without them the pull-down cannot be predicted, since the hose decides more than the pump.',
+    'no-volume':
+      'The record lacks what gives the volume (tested volume, or line set and capacity), so the pull-down cannot be predicted.',
+    'not-seen': 'The log does not show the rough range of the pull-down, where the speed of a pump can be told.',
+    'no-prediction':
+      'There is nothing to hold the pull-down against; the record would need pump speed, hose bore and length, and what gives the volume.',
+  },
+  teach:
+    'The hose decides: pull both cores with a core tool, use short hoses of 3/8 inch or wider, no manifold between pump and system. Then the pump: fresh oil, gas ballast closed at the end, and test it blanked off once in a while.',
+  references: ['vacuum-conductance', 'common-practice'],
+  examples: [
+    {
+      name: 'nearly as predicted',
+      facts: { ...pumped, pump_rate_per_s: 0.035 },
+      outcome: 'pass',
+      message: 'as-expected',
+    },
+    { name: 'two fifths of it', facts: { ...pumped, pump_rate_per_s: 0.016 }, outcome: 'suspect', message: 'slow' },
+    { name: 'a tenth of it', facts: { ...pumped, pump_rate_per_s: 0.004 }, outcome: 'fail', message: 'very-slow' },
+    {
+      name: 'a fifth of it, on a volume that may be half as large again',
+      facts: { ...pumped, pump_rate_per_s: 0.008, tested_volume_l: 4, tested_volume_high_l: 6 },
+      outcome: 'suspect',
+      message: 'slow',
+    },
+    {
+      name: 'a fifth of it, since it stood at the vapour pressure of water for six minutes of eight',
+      facts: { ...pumped, pump_rate_per_s: 0.008, stall_s: 360, stall_pa: 2500, stall_at: 'vapour' },
+      outcome: 'suspect',
+      message: 'stalled',
+    },
+    {
+      name: 'a tenth of it, and a stall of two minutes explains little of that',
+      facts: { ...pumped, pump_rate_per_s: 0.004, stall_s: 120, stall_pa: 2500, stall_at: 'vapour' },
+      outcome: 'fail',
+      message: 'very-slow',
+    },
+    {
+      name: 'log begins isolated',
+      facts: { vacuum_readings: 900, rise_shape: 'leak' },
+      outcome: 'not-evaluated',
+      message: 'no-pull',
+    },
+    ...(['no-pump', 'no-hose', 'no-volume', 'not-seen'] as const).map((problem) => ({
+      name: problem,
+      facts: { vacuum_readings: 900, pumped_until: 'break' as const, prediction_problem: problem },
+      outcome: 'not-evaluated' as const,
+      message: problem,
+    })),
+    {
+      name: 'no prediction was made',
+      facts: { ...pumped, pump_rate_per_s: 0.03, predicted_pump_rate_per_s: undefined },
+      outcome: 'not-evaluated',
+      message: 'no-prediction',
+    },
+    ...vacuumLogExamples,
+  ],
+  judge(facts, { slow_ratio, very_slow_ratio }) {
+    const problem = vacuumLogProblem(facts);
+    if (problem !== undefined) return problem;
+    const { pumped_from_pa: fromPa, pumped_to_pa: toPa, pump_rate_per_s: rate } = facts;
+    const predicted = facts.predicted_pump_rate_per_s;
+    const evidence = { pumped_from_pa: fromPa, pumped_to_pa: toPa, pump_rate_per_s: rate };
+    if (facts.pumped_until === undefined) return { outcome: 'not-evaluated', message: 'no-pull', evidence };
+    if (facts.prediction_problem !== undefined)
+      return { outcome: 'not-evaluated', message: facts.prediction_problem, evidence };
+    if (fromPa === undefined || toPa === undefined || toPa <= 0 || fromPa <= toPa || !rate)
+      return { outcome: 'not-evaluated', message: 'not-seen', evidence };
+    if (!predicted) return { outcome: 'not-evaluated', message: 'no-prediction', evidence };
+
+    const pumpedS = Math.log(fromPa / toPa) / rate;
+    const speed = rate / predicted;
+    const shown = {
+      ...evidence,
+      predicted_pump_rate_per_s: predicted,
+      pumped_s: pumpedS,
+      predicted_s: Math.log(fromPa / toPa) / predicted,
+      speed_ratio: speed,
+      tested_volume_l: facts.tested_volume_l,
+      tested_volume_basis: facts.tested_volume_basis,
+      pull_down_s: facts.pull_down_s,
+      pull_down_predicted_s: facts.pull_down_predicted_s,
+    };
+    const result = { value: speed, limit: slow_ratio.value, evidence: { ...shown, limit_source: slow_ratio.source } };
+    if (speed >= slow_ratio.value) return { ...result, outcome: 'pass', message: 'as-expected' };
+    const restS = pumpedS - stallWithinS(facts, fromPa, toPa);
+    // The stall explains it where the rest of the pull-down went as fast as it should.
+    if (restS * slow_ratio.value < shown.predicted_s) {
+      const stall = { stall_s: facts.stall_s, stall_pa: facts.stall_pa };
+      return { ...result, outcome: 'suspect', message: 'stalled', evidence: { ...result.evidence, ...stall } };
+    }
+    // The larger the volume may be, the slower the pump may have pulled.
+    const spread = Math.max(1, (facts.tested_volume_high_l ?? 0) / (facts.tested_volume_l || Number.POSITIVE_INFINITY));
+    if (speed * spread >= very_slow_ratio.value) return { ...result, outcome: 'suspect', message: 'slow' };
+    const failed = { limit: very_slow_ratio.value, evidence: { ...shown, limit_source: very_slow_ratio.source } };
+    return { ...result, ...failed, outcome: 'fail', message: 'very-slow' };
+  },
+});
+
+/** How long the pressure stood within that stretch of the pull-down [s]. */
+function stallWithinS({ stall_s = 0, stall_pa }: Partial<Facts>, fromPa: number, toPa: number): number {
+  return stall_pa !== undefined && stall_pa >= toPa && stall_pa <= fromPa ? stall_s : 0;
+}

@@ -1,0 +1,114 @@
+import { check } from '../check.ts';
+import { riseLimits } from '../rise-limits.ts';
+import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
+
+// Ten minutes from 250 µm on; a leak of 3 µm a minute would have shown.
+const seen = {
+  vacuum_readings: 900,
+  isolation_start_s: 1200,
+  isolation_end_s: 1800,
+  isolation_pa: 33.330592,
+  smallest_leak_seen_pa_per_s: 0.0066661184,
+};
+const blind = { ...seen, isolation_end_s: 1320, smallest_leak_seen_pa_per_s: 0.4 };
+// Only how it is said; what a leak loses is computed with the facts.
+const sized = { tested_volume_l: 5, smallest_loss_low_kg_per_year: 0.25, smallest_loss_high_kg_per_year: 9 };
+
+const sight =
+  'The smallest leak that this test could have told from everything else climbs by {smallest_leak_seen_pa_per_s}';
+const loss =
+  'which on {tested_volume_l} would lose {smallest_loss_low_kg_per_year} to {smallest_loss_high_kg_per_year} in operation, an order of magnitude';
+const leakTest = 'The standing pressure test is the leak test; a vacuum pulls with one atmosphere only.';
+const whole = 'In {judged_s} that is more than the {room_pa} left for it: a leak could use up the allowance unseen.';
+
+/** Whether the rise test could have seen a leak that matters to its own limit. */
+export const riseTestBlind = check({
+  id: 'rise-test-blind',
+  group: 'rise',
+  question: 'Could the rise test have seen a leak at all?',
+  needs: ['smallest_leak_seen_pa_per_s', 'isolation_pa'],
+  limits: riseLimits,
+  messages: {
+    ...riseMessages,
+    sees: `${sight}. ${leakTest}`,
+    'sees-sized': `${sight}, ${loss}. ${leakTest}`,
+    blind: `${sight}. ${whole} ${leakTest}`,
+    'blind-sized': `${sight}, ${loss}. ${whole} ${leakTest}`,
+    'no-room': 'The pressure at valve-off, {isolation_pa}, left no room below the {limit_pa} allowed.',
+    'not-known': 'The isolation does not have the readings that it takes to tell how small a leak would have shown.',
+  },
+  teach:
+    'A short test with a coarse gauge on a large circuit passes everything. Watch for longer, start from a deeper vacuum, use a gauge with a finer step, log every few seconds; and trust the nitrogen for leaks.',
+  references: ['vacuum-rate-of-rise', 'leak-regimes', 'common-practice'],
+  examples: [
+    { name: 'ten minutes with a fine gauge', facts: seen, outcome: 'pass', message: 'sees' },
+    {
+      name: 'the same on a volume that is known',
+      facts: { ...seen, ...sized },
+      outcome: 'pass',
+      message: 'sees-sized',
+    },
+    { name: 'two minutes with a coarse one', facts: blind, outcome: 'suspect', message: 'blind' },
+    {
+      name: 'two minutes with a coarse one, on a volume that is known',
+      facts: { ...blind, ...sized },
+      outcome: 'suspect',
+      message: 'blind-sized',
+    },
+    {
+      name: 'coarse, but a rise of 500 µm is allowed',
+      facts: blind,
+      limits: { kind: 'rise', limit_pa: 66.661184 },
+      outcome: 'pass',
+      message: 'sees',
+    },
+    {
+      name: 'valved off at 600 µm',
+      facts: { ...seen, isolation_pa: 80 },
+      outcome: 'not-evaluated',
+      message: 'no-room',
+    },
+    {
+      name: 'three readings',
+      facts: { ...seen, smallest_leak_seen_pa_per_s: undefined },
+      outcome: 'not-evaluated',
+      message: 'not-known',
+    },
+    ...riseExamples,
+  ],
+  judge(facts, { limit_pa, kind, after_s }) {
+    const isolation = isolationOrProblem(facts);
+    if ('problem' in isolation) return isolation.problem;
+    const { isolationS } = isolation;
+    const { isolation_pa, smallest_leak_seen_pa_per_s: smallest } = facts;
+    const { tested_volume_l, smallest_loss_low_kg_per_year, smallest_loss_high_kg_per_year } = facts;
+    if (smallest === undefined || isolation_pa === undefined)
+      return { outcome: 'not-evaluated', message: 'not-known', evidence: { isolation_s: isolationS } };
+    // What is allowed must be used up by the time at which the limit counts.
+    const judged_s = after_s.value > 0 ? Math.min(after_s.value, isolationS) : isolationS;
+    const room_pa = kind.value === 'level' ? limit_pa.value - isolation_pa : limit_pa.value;
+    const evidence = {
+      isolation_s: isolationS,
+      judged_s,
+      isolation_pa,
+      smallest_leak_seen_pa_per_s: smallest,
+      room_pa,
+      limit_pa: limit_pa.value,
+      limit_kind: kind.value,
+      limit_source: limit_pa.source,
+      tested_volume_l,
+      tested_volume_basis: facts.tested_volume_basis,
+      smallest_loss_low_kg_per_year,
+      smallest_loss_high_kg_per_year,
+    };
+    if (room_pa <= 0) return { outcome: 'not-evaluated', message: 'no-room', evidence };
+    const result = { value: smallest * judged_s, limit: room_pa, unit: 'Pa' as const, evidence };
+    const isSized =
+      tested_volume_l !== undefined &&
+      smallest_loss_low_kg_per_year !== undefined &&
+      smallest_loss_high_kg_per_year !== undefined;
+    return smallest * judged_s > room_pa
+      ? { ...result, outcome: 'suspect', message: isSized ? 'blind-sized' : 'blind' }
+      : { ...result, outcome: 'pass', message: isSized ? 'sees-sized' : 'sees' };
+  },
+});
