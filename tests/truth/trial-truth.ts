@@ -1,0 +1,13 @@
+import type { RiseParts } from '../../src/simulate/rise-shape.ts';
+import type { Truth } from '../../src/simulate/truth.ts';
+import type { ShapeTruth } from './shape-truth.ts';
+
+type Same = 'isolation_start_s' | 'isolation_end_s' | 'pulls' | 'leak_pa_per_s' | 'hold_s' | 'gauge_gain_ratio';
+
+/** What was true of a trial; all but the first three columns absent where it was never isolated. */
+export interface TrialTruth extends Pick<Truth, Same> {
+  readonly rise?: RiseParts;
+  readonly shape?: ShapeTruth;
+  /** Where the rise would level without leak and outgassing; absent where standing water is left. */
+  readonly plateau_pa?: number | undefined;
+}
