@@ -1,5 +1,6 @@
 import { solveSymmetric } from '../../numerics/solve-symmetric.ts';
-import { dropAt95, type MakeUp } from './rise-profile.ts';
+import { type MakeUp, partOf } from './make-up.ts';
+import { dropAt95 } from './rise-profile.ts';
 import type { RiseSamples } from './rise-samples.ts';
 
 /** Where a rise levels off, leak apart, with its 95 % interval [Pa]. */
@@ -24,20 +25,20 @@ const shortestS = 5;
  * @param scale misfit that counts as one
  * @returns undefined where nothing saturates
  */
-export function plateau(samples: RiseSamples, { piece, leakPaPerS }: MakeUp, scale: number): Plateau | undefined {
-  const saturating = piece.parts.indexOf('saturating');
-  if (saturating < 0) return undefined;
+export function plateau(samples: RiseSamples, makeUp: MakeUp, scale: number): Plateau | undefined {
+  const saturating = partOf(makeUp, 'saturating');
+  if (saturating === undefined) return undefined;
   const { sinceS } = samples;
-  const settling = piece.parts.indexOf('settling');
+  const settling = partOf(makeUp, 'settling');
   const columns: Float64Array[] = [new Float64Array(sinceS.length).fill(1), new Float64Array(sinceS.length)];
-  if (settling >= 0) columns.push(saturatingShape(sinceS, piece.timesS[settling]));
+  if (settling !== undefined) columns.push(saturatingShape(sinceS, settling.timeS));
   const levels = columns.length;
-  if (leakPaPerS > 0) columns.push(sinceS);
+  if (makeUp.leakPaPerS > 0) columns.push(sinceS);
   const fitAt = (timeS: number) => {
     columns[1] = saturatingShape(sinceS, timeS);
     return levelOf(samples, columns, levels);
   };
-  const ownS = piece.timesS[saturating];
+  const ownS = saturating.timeS;
   const best = fitAt(ownS);
   if (best === undefined) return undefined;
   let lowPa = best.pa;

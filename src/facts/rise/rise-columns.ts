@@ -5,17 +5,23 @@ import { columnCount, places, type RiseBasis, settlingTimesS } from './rise-basi
 export type RiseSets = 'dry' | 'moist' | 'wet';
 
 const { tail, slow, settling, saturating } = places;
-/** Each of some sets of parts, and with each equalisation. */
-const andSettling = (parts: readonly (readonly number[])[]) =>
-  parts.flatMap((set) => [set, ...settlingTimesS.map((_, index) => [...set, settling + index])]);
-const sets: Readonly<Record<RiseSets, readonly (readonly number[])[]>> = {
-  dry: andSettling([[], [tail]]),
-  moist: andSettling([[saturating], [saturating, tail]]),
-  wet: andSettling([
+const plain: Readonly<Record<RiseSets, readonly (readonly number[])[]>> = {
+  dry: [[], [tail]],
+  moist: [[saturating], [saturating, tail]],
+  wet: [
     [saturating, slow],
     [saturating, tail, slow],
-  ]),
+  ],
 };
+/** The same without an equalisation, and with each. */
+const withSettling = Object.fromEntries(
+  Object.entries(plain).map(([which, parts]) => [
+    which,
+    [parts, ...settlingTimesS.map((_, index) => parts.map((set) => [...set, settling + index]))],
+  ]),
+) as Record<RiseSets, (readonly number[])[][]>;
+
+const allSettlings = settlingTimesS.map((_, index) => index + 1);
 
 /** What was read and the parts of a rise as weighted columns freed of their means, and how sets of parts explain it. */
 export class RiseColumns {
@@ -49,17 +55,37 @@ export class RiseColumns {
   }
 
   /**
-   * Solves for each set of parts; after each that has a solution, `solver` holds it while `use` runs.
+   * Solves for each set of parts without an equalisation and with those asked for; after each that has a solution,
+   * `solver` holds it while `use` runs.
    *
    * @param saturatingS time constant of the saturating part [s]; without meaning for dry sets
+   * @param settlings which equalisations, from 1; all where left out
    */
-  eachSet(which: RiseSets, saturatingS: number, use: (set: readonly number[]) => void): void {
-    if (which !== 'dry' && saturatingS !== this.#saturatingS) {
-      this.basis.saturate(saturatingS);
-      this.#set(saturating, this.basis.shapes[saturating], 1);
-      this.#saturatingS = saturatingS;
-    }
-    for (const set of sets[which]) if (this.solver.solve(set, this.#bounds)) use(set);
+  eachSet(
+    which: RiseSets,
+    saturatingS: number,
+    use: (set: readonly number[], settling: number) => void,
+    settlings: readonly number[] = allSettlings,
+  ): void {
+    if (which !== 'dry') this.#saturate(saturatingS);
+    const sets = withSettling[which];
+    for (const set of sets[0]) if (this.solver.solve(set, this.#bounds)) use(set, 0);
+    for (const index of settlings)
+      for (const set of sets[index]) if (this.solver.solve(set, this.#bounds)) use(set, index);
+  }
+
+  /** The sizes that the parts of a set have beside a leak [Pa, as the basis is]. */
+  sizes(set: readonly number[], saturatingS: number, leakPaPerS: number): number[] {
+    if (set.includes(saturating)) this.#saturate(saturatingS);
+    this.solver.solve(set, this.#bounds);
+    return set.map((_, index) => Math.max(0, this.solver.offsets[index] - leakPaPerS * this.solver.slopes[index]));
+  }
+
+  #saturate(saturatingS: number): void {
+    if (saturatingS === this.#saturatingS) return;
+    this.basis.saturate(saturatingS);
+    this.#set(saturating, this.basis.shapes[saturating], 1);
+    this.#saturatingS = saturatingS;
   }
 
   /** Sets a column, freed of its mean, and its products with those before it; returns the mean. */

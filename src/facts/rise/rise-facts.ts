@@ -6,6 +6,7 @@ import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
 import { leakLoss } from '../leak-loss.ts';
 import type { TestedVolume } from '../tested-volume.ts';
+import { partOf, riseOf } from './make-up.ts';
 import { plateau } from './plateau.ts';
 import { type RiseFit, riseFit } from './rise-fit.ts';
 import { type LevelBefore, type RiseSamples, riseSamples } from './rise-samples.ts';
@@ -59,13 +60,15 @@ export function riseFacts(
     mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
   });
   if (fit === undefined) return { rise_shape: 'undecided' };
+  const { makeUp } = fit;
+  const [settling, saturating] = [partOf(makeUp, 'settling'), partOf(makeUp, 'saturating')];
   const shape = riseShape(fit, {
     isolationPa,
     levelLimitPa: job?.rise_limit_kind === 'level' ? job.rise_limit_pa : undefined,
     accuracyRatio,
-    noisePa: samples.noiseRatio * fit.profile.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
+    noisePa: samples.noiseRatio * fit.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
   });
-  const driftPaPerS = (driftRatio * fit.profile.meanPa) / fit.testS;
+  const driftPaPerS = (driftRatio * fit.meanPa) / fit.testS;
   const smallest = Math.hypot(fit.visibleLeakPaPerS, foundDeviations * driftPaPerS);
   const jumps = before !== undefined && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
@@ -73,26 +76,23 @@ export function riseFacts(
     rise_model: modelOf(fit),
     ...leakFacts(fit, accuracyRatio, driftPaPerS),
     smallest_leak_seen_pa_per_s: smallest,
-    leak_rise_pa: fit.leakPaPerS * fit.testS,
+    leak_rise_pa: makeUp.leakPaPerS * fit.testS,
     leak_rise_low_pa: fit.leak.low * fit.testS,
     leak_rise_high_pa: fit.leak.high * fit.testS,
-    vapour_rise_pa: fit.vapourRisePa,
-    settling_rise_pa: fit.settlingRisePa,
+    vapour_rise_pa: riseOf(makeUp, ['saturating', 'tail', 'slow']),
+    settling_rise_pa: settling?.risePa ?? 0,
     ...(jumps
-      ? { isolation_jump_pa: fit.settlingS > 0 ? fit.settlingRisePa * (1 - Math.exp(-jumpS / fit.settlingS)) : 0 }
+      ? { isolation_jump_pa: settling === undefined ? 0 : settling.size * (1 - Math.exp(-jumpS / settling.timeS)) }
       : {}),
     rise_noise_ratio: samples.noiseRatio,
-    ...(fit.saturatingS > 0 ? { rise_time_constant_s: fit.saturatingS } : {}),
+    ...(saturating === undefined ? {} : { rise_time_constant_s: saturating.timeS }),
     ...(shape === 'moisture' || shape === 'mixed' ? plateauFacts(samples, fit, accuracyRatio) : {}),
-    ...lossFacts(fit.leakPaPerS, smallest, volume, material),
+    ...lossFacts(makeUp.leakPaPerS, smallest, volume, material),
   };
 }
 
-function leakFacts(
-  { leak, likelyLeak, leakPaPerS }: RiseFit,
-  accuracyRatio: number,
-  driftPaPerS: number,
-): Partial<Facts> {
+function leakFacts({ leak, likelyLeak, makeUp }: RiseFit, accuracyRatio: number, driftPaPerS: number): Partial<Facts> {
+  const { leakPaPerS } = makeUp;
   // An end of the fit's interval may be as likely as its middle: then the gauge's accuracy comes on top of it.
   const widened = (likely: number, end: number) =>
     Math.max(
@@ -108,13 +108,12 @@ function leakFacts(
   };
 }
 
-function modelOf({ makeUp: { piece, leakPaPerS } }: RiseFit): NonNullable<Facts['rise_model']> {
-  const hasLeak = leakPaPerS > 0;
-  const saturates = piece.parts.includes('saturating') || piece.parts.includes('slow');
-  if (piece.parts.includes('tail'))
-    return saturates ? (hasLeak ? 'leak-saturating-tail' : 'saturating-tail') : hasLeak ? 'leak-tail' : 'tail';
-  if (saturates) return hasLeak ? 'leak-saturating' : 'saturating';
-  return hasLeak ? 'leak' : 'flat';
+function modelOf({ makeUp }: RiseFit): Facts['rise_model'] {
+  const saturates = (partOf(makeUp, 'saturating') ?? partOf(makeUp, 'slow')) !== undefined;
+  const leak = makeUp.leakPaPerS > 0 ? 'leak' : undefined;
+  const tail = partOf(makeUp, 'tail') === undefined ? undefined : 'tail';
+  const words = [leak, saturates ? 'saturating' : undefined, tail].filter((word) => word !== undefined);
+  return (words.length === 0 ? 'flat' : words.join('-')) as Facts['rise_model'];
 }
 
 function plateauFacts(samples: RiseSamples, { makeUp, scale }: RiseFit, accuracyRatio: number): Partial<Facts> {

@@ -1,5 +1,7 @@
 import type { Facts } from '../../records/tables/facts.ts';
-import { type RiseFit, smallShare } from './rise-fit.ts';
+import { riseOf } from './make-up.ts';
+import type { RiseFit } from './rise-fit.ts';
+import { smallShare } from './rise-pieces.ts';
 
 /** What tells how large a rise is. */
 export interface RiseSize {
@@ -31,19 +33,21 @@ export function riseShape(fit: RiseFit, size: RiseSize): RiseShape {
   const { isolationPa, levelLimitPa, accuracyRatio, noisePa } = size;
   const room = levelLimitPa === undefined ? undefined : Math.max(0, levelLimitPa - isolationPa);
   const boundPa = room === undefined ? dryPa : room / 10;
-  const comingInPa = fit.leakPaPerS * fit.testS + fit.vapourRisePa;
-  const wholePa = comingInPa + fit.settlingRisePa;
+  const leakPa = fit.makeUp.leakPaPerS * fit.testS;
+  const settlingPa = riseOf(fit.makeUp, ['settling']);
+  const wholePa = leakPa + riseOf(fit.makeUp, ['saturating', 'tail', 'slow', 'settling']);
+  const comingInPa = wholePa - settlingPa;
   // The gain of the gauge moves the rise one way and the room, which starts at the pressure shown, the other.
   const moved = (accuracyRatio / 2) * (wholePa + (room === undefined ? 0 : isolationPa / 10));
   const deviationPa = Math.hypot(noisePa, moved);
   const dry = compare(wholePa, boundPa, deviationPa);
   if (dry === 'below') return 'dry';
-  const quick = compare(comingInPa, Math.max(boundPa, smallShare * fit.settlingRisePa), deviationPa);
+  const quick = compare(comingInPa, Math.max(boundPa, smallShare * settlingPa), deviationPa);
   if (quick === 'below') return dry === 'above' ? 'settling' : 'undecided';
   if (dry === 'near' || quick === 'near') return 'undecided';
   const { none, part, all } = fit.against;
-  const leakShare = (fit.leakPaPerS * fit.testS) / comingInPa;
-  const { isWet } = fit.profile;
+  const leakShare = leakPa / comingInPa;
+  const { isWet } = fit;
   if (leakShare > 1 - smallShare)
     return none > ruledOut && part > (isWet ? ruledOut : partlyRuledOut.leak) ? 'leak' : 'undecided';
   if (leakShare < smallShare) return all > ruledOut && part > partlyRuledOut.moisture ? 'moisture' : 'undecided';
