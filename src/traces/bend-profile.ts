@@ -25,11 +25,11 @@ export interface BendSearch {
 }
 
 /** A fit goes through so many samples at most; of more, neighbours are taken together. */
-const mostSamples = 200;
+const mostSamples = 140;
 /** Variance of the mean of many readings of a gauge with lag, over that of independent ones. Common practice, no source. */
 export const lagVariance = 2;
 /** A misfit so much above the best is left behind. */
-const clearlyWorse = 12;
+const clearlyWorse = 14;
 /** So many places are tried at first, but no neighbours. */
 const places = 14;
 

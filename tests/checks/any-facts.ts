@@ -114,6 +114,7 @@ const rise = fc.record(
     rise_time_constant_s: seconds,
     rise_noise_ratio: fc.double({ min: 0, max: 1, noNaN: true }),
     smallest_leak_seen_pa_per_s: rate,
+    smallest_rise_seen_pa_per_s: rate,
     leak_loss_low_kg_per_year: loss,
     leak_loss_high_kg_per_year: loss,
     smallest_loss_low_kg_per_year: loss,

@@ -77,7 +77,7 @@ export const riseTestShort = check({
       },
     };
     const leastS = asked_s.value * (1 - slack_ratio.value);
-    if (shortestS >= leastS) return { ...result, outcome: 'pass', message: 'long-enough' };
+    if (isolationS >= leastS) return { ...result, outcome: 'pass', message: 'long-enough' };
     if (longestS < leastS) return { ...result, outcome: 'fail', message: 'short' };
     return { ...result, outcome: 'suspect', message: 'maybe-short' };
   },

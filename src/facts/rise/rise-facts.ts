@@ -69,13 +69,15 @@ export function riseFacts(
     noisePa: samples.noiseRatio * fit.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
   });
   const driftPaPerS = (driftRatio * fit.meanPa) / fit.testS;
-  const smallest = Math.hypot(fit.visibleLeakPaPerS, foundDeviations * driftPaPerS);
+  const seen = (paPerS: number) => Math.hypot(paPerS, foundDeviations * driftPaPerS);
+  const smallest = seen(fit.sight.leakPaPerS);
   const jumps = before !== undefined && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
     rise_shape: shape,
     rise_model: modelOf(fit),
     ...leakFacts(fit, accuracyRatio, driftPaPerS),
     smallest_leak_seen_pa_per_s: smallest,
+    smallest_rise_seen_pa_per_s: seen(fit.sight.risePaPerS),
     leak_rise_pa: makeUp.leakPaPerS * fit.testS,
     leak_rise_low_pa: fit.leak.low * fit.testS,
     leak_rise_high_pa: fit.leak.high * fit.testS,

@@ -3,7 +3,7 @@ import type { RiseOutlook } from './rise-basis.ts';
 import { chosenPiece, type Interval, type LeakShare, leaksWithin, leastByShare, leastMisfit } from './rise-pieces.ts';
 import { dropAt95, riseProfile } from './rise-profile.ts';
 import type { RiseSamples } from './rise-samples.ts';
-import { visibleLeak } from './visible-leak.ts';
+import { type Sight, sight } from './sight.ts';
 
 /** What a rise turned out to be made of, and what else it could be. */
 export interface RiseFit {
@@ -20,8 +20,7 @@ export interface RiseFit {
   readonly likelyLeak: Interval;
   /** How much worse the best make-up fits whose leak makes up that share of what came in [misfit over its scale]. */
   readonly against: Readonly<Record<LeakShare, number>>;
-  /** The leak that four such tests of five would have told from everything else [Pa/s]. */
-  readonly visibleLeakPaPerS: number;
+  readonly sight: Sight;
   /** Misfit that counts as one: the readings scatter about the best make-up by so much [variance ratio]. */
   readonly scale: number;
 }
@@ -61,7 +60,7 @@ export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | u
     leak: leaksWithin(pieces, least + dropAt95 * scale),
     likelyLeak: leaksWithin(pieces, least + likely * scale),
     against: { none: above(byShare.none), part: above(byShare.part), all: above(byShare.all) },
-    visibleLeakPaPerS: visibleLeak(samples, profile, makeUp, scale),
+    sight: sight(samples, profile, makeUp, scale),
     scale,
   };
 }

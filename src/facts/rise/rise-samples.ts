@@ -24,7 +24,7 @@ export interface LevelBefore {
 /** Right after valve-off the gauge's own lag shows [s]. */
 const lagS = 4;
 /** A mean reaches over this share of the time since valve-off. */
-const spanShare = 0.06;
+const spanShare = 0.085;
 /** No gauge is quieter than this ratio. */
 const leastNoise = 3e-4;
 /** Noise for telling spikes is taken from so many readings. */

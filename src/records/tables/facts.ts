@@ -37,7 +37,7 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   plateau_pa: quantity('Pa', 'Pressure at which the rise levels off, absolute', -30000000.0, 30000000.0).optional(),
   smallest_leak_seen_pa_per_s: quantity(
     'Pa/s',
-    'Smallest leak that this rise test could have seen',
+    'Smallest leak that this rise test could have told from moisture and outgassing, four times of five',
     -1000000.0,
     1000000.0,
   ).optional(),
@@ -157,6 +157,12 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   plateau_low_pa: quantity('Pa', 'Lower end of the 95 % interval of the plateau, absolute', 0, 200000).optional(),
   plateau_high_pa: quantity('Pa', 'Upper end of that interval, absolute', 0, 1000000.0).optional(),
   rise_noise_ratio: ratio('Noise of single readings during the isolation, relative', 0, 10).optional(),
+  smallest_rise_seen_pa_per_s: quantity(
+    'Pa/s',
+    'Smallest steady rise that this test could have shown at all, of whatever it be',
+    0,
+    1000000.0,
+  ).optional(),
   rise_ladder: text('Pressure at a ladder of times since valve-off, as JSON').optional(),
   leak_loss_low_kg_per_year: quantity(
     'kg/year',
