@@ -37,6 +37,9 @@ const places = 256;
 const nearlyAsWell = 10;
 /** A rise to so small a part of the whole is hardly one. */
 const hardlyRisen = 0.1;
+/** A clear onset: so many level samples, then as many that are so many deviations above. */
+const levelSamples = 3;
+const clearlyAbove = 14;
 /** Where so many readings in a row show the same, the gauge's steps hide the curve. */
 const coarseRepeats = 4;
 
@@ -77,9 +80,28 @@ export function upwardKink(
   const near = Math.min(to - 1, from + index * group + (group >> 1));
   if (profile === undefined) return { index: near, lowIndex: first, highIndex: last };
   const kink = withinProfile(profile, dropAt95 * Math.max(boundaryVariance, repeats));
+  const onset = clearOnset(values, kink.index, to, noiseDeviation);
+  if (onset !== undefined && Math.abs(onset - kink.index) > 1)
+    return { index: onset, lowIndex: onset - 1, highIndex: Math.min(to - 1, onset + 1) };
   if (repeats < coarseRepeats) return kink;
   // Steps that coarse hide where the rise began: every place that is left open may be it.
   return { ...kink, lowIndex: Math.min(kink.lowIndex, first), highIndex: Math.max(kink.highIndex, last) };
+}
+
+/**
+ * The last of some level samples before one that is clearly higher and stays so: of a coarse log the curve after the bend
+ * is too steep between two samples for any fit.
+ *
+ * @param near where the bend was found
+ */
+function clearOnset(values: Float64Array, near: number, to: number, noiseDeviation: number): number | undefined {
+  if (near < levelSamples) return undefined;
+  const level = meanOver(values, near - levelSamples + 1, near + 1);
+  let next = near + 1;
+  while (next < to && Math.abs(values[next] - level) <= 4 * noiseDeviation) next += 1;
+  const above = level + clearlyAbove * noiseDeviation;
+  for (let i = next; i < next + levelSamples; i += 1) if (!(i < to && values[i] > above)) return undefined;
+  return next - 1;
 }
 
 /**

@@ -40,6 +40,8 @@ const isolationBelowPa = 30_000;
 const tailRatio = Math.log(4);
 /** Readings within so many seconds tell the level at a moment. */
 const nearS = 20;
+/** Readings further apart than this make a coarse log [s]. */
+const coarseS = 12;
 /** A range of the valve-off so wide [s] leaves room for a mark. */
 const unclearS = 15;
 /** The slope of a rise is taken over so many seconds. */
@@ -177,7 +179,9 @@ function isolationOf(
   const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
   if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks) ?? 'contradicted';
   // A gauge in steps shows a rise only when it has gone over the next one.
-  const hiddenS = stepDelay(elapsedS, levels, index, to, before, grain.step);
+  // Of a coarse log the bend may lie two readings off.
+  const spacingS = (elapsedS[to] - elapsedS[tail]) / (to - tail);
+  const hiddenS = stepDelay(elapsedS, levels, index, to, before, grain.step) + (spacingS > coarseS ? 2 * spacingS : 0);
   const [startLowS, startHighS] = [
     Math.max(elapsedS[tail], elapsedS[lowIndex] - hiddenS),
     Math.min(elapsedS[to], elapsedS[highIndex] + hiddenS),
