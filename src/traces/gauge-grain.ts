@@ -30,8 +30,15 @@ export interface GaugeGrain {
  * level: the root mean square of the second differences without the largest tenth, and no less than a step leaves uncertain.
  *
  * @param levels the logarithm of the pressure, without spikes
+ * @param lowest where the pressure is lowest: there a step is largest against the level
  */
-export function gaugeGrain({ vacuumPa }: VacuumSeries, levels: Float64Array, from: number, to: number): GaugeGrain {
+export function gaugeGrain(
+  { vacuumPa }: VacuumSeries,
+  levels: Float64Array,
+  from: number,
+  to: number,
+  lowest: number,
+): GaugeGrain {
   const squares = new Float64Array(most);
   let count = 0;
   let looked = 0;
@@ -55,7 +62,7 @@ export function gaugeGrain({ vacuumPa }: VacuumSeries, levels: Float64Array, fro
   let sum = 0;
   for (let i = 0; i < kept; i += 1) sum += sorted[i];
   const scatter = kept === 0 ? 0 : Math.sqrt(sum / kept / 6 / varianceOfNineTenths);
-  const step = stepPa === Number.POSITIVE_INFINITY ? 0 : stepPa / Math.exp(levels[from]);
+  const step = stepPa === Number.POSITIVE_INFINITY ? 0 : stepPa / Math.exp(levels[lowest]);
   return { noise: Math.max(leastNoise, scatter, 0.3 * step), step, repeats: looked / Math.max(1, changes) };
 }
 

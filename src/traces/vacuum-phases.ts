@@ -163,7 +163,7 @@ function isolationOf(
   }
   let tail = lowest;
   while (tail > from && levels[tail - 1] - levels[lowest] < tailRatio) tail -= 1;
-  const grain = gaugeGrain(series, levels, tail, to);
+  const grain = gaugeGrain(series, levels, tail, to, lowest);
   const kink = upwardKink(elapsedS, levels, tail, to + 1, grain.noise, grain.repeats);
   if (kink === undefined) return markedIsolation(series, levels, tail, to, marks);
   const { index, lowIndex, highIndex } = kink;
@@ -175,7 +175,7 @@ function isolationOf(
   // A coarse log has few readings to average over, and must not average its rise away.
   const ending = Math.min(fewestReadings, Math.max(fewestMarked, Math.floor((to - index) / 4)));
   const rise = meanLevel(levels, Math.max(index, to - ending + 1), to) - before;
-  if (rise < Math.max(1.6 * grain.step, leastRise)) return markedIsolation(series, levels, tail, to, marks);
+  if (rise < Math.max(0.7 * grain.step, leastRise)) return markedIsolation(series, levels, tail, to, marks);
   const told = marks.some((mark) => mark.phase !== null && mark.elapsedS <= elapsedS[index]);
   if (rise < weakRise && told) return markedIsolation(series, levels, tail, to, marks) ?? 'contradicted';
   // A gauge in steps shows a rise only when it has gone over the next one.
