@@ -33,6 +33,16 @@ export const glossary: readonly GlossaryEntry[] = [
   },
   { word: 'outgassing', meaning: 'Oil and walls give off gas they had taken up, ever more slowly. It is not a leak.' },
   {
+    word: 'shape',
+    meaning:
+      'What a rise is made of, as far as the curve tells: dry, settling, leak, moisture, mixed, undecided, or absent.',
+  },
+  { word: 'plateau', meaning: 'The pressure at which a rise levels off, a leak left aside.' },
+  {
+    word: 'stall',
+    meaning: 'The pump is on and the pressure stands still: water boils off as fast as it is pumped away.',
+  },
+  {
     word: 'micron',
     meaning: 'The trade’s unit of vacuum: a thousandth of a millimetre of mercury, 0.133322368 Pa, absolute.',
   },
