@@ -1,5 +1,5 @@
 import type { Facts } from '../../records/tables/facts.ts';
-import { riseOf } from './make-up.ts';
+import { partOf, riseOf } from './make-up.ts';
 import type { RiseFit } from './rise-fit.ts';
 import { smallShare } from './rise-pieces.ts';
 
@@ -16,6 +16,9 @@ export interface RiseSize {
 
 /** Without a level limit, a rise below 10 µm is dry [Pa]. Common practice, no source. */
 const dryPa = 1.33322368;
+/** An equalisation slower than this [s] that adds more than this ratio of the pressure may as well be quick moisture. */
+const quickS = 10;
+const muchSettling = 0.3;
 /** A size is told from a bound from so many standard deviations on. */
 const surely = 1.28;
 // How much worse another explanation must fit [misfit over its scale]; set on simulated fleets (tests/truth).
@@ -43,7 +46,10 @@ export function riseShape(fit: RiseFit, size: RiseSize): RiseShape {
   const dry = compare(wholePa, boundPa, deviationPa);
   if (dry === 'below') return 'dry';
   const quick = compare(comingInPa, Math.max(boundPa, smallShare * settlingPa), deviationPa);
-  if (quick === 'below') return dry === 'above' ? 'settling' : 'undecided';
+  if (quick === 'below') {
+    const isSlow = (partOf(fit.makeUp, 'settling')?.timeS ?? 0) > quickS;
+    return dry === 'above' && !(isSlow && settlingPa > muchSettling * isolationPa) ? 'settling' : 'undecided';
+  }
   if (dry === 'near' || quick === 'near') return 'undecided';
   const { none, part, all } = fit.against;
   const leakShare = leakPa / comingInPa;
