@@ -3,7 +3,7 @@ import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumPhase } from '../../traces/vacuum-phases.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
-import type { VacuumMaterial } from '../job-material.ts';
+import type { LineTemperature, VacuumMaterial } from '../job-material.ts';
 import { leakLoss } from '../leak-loss.ts';
 import type { TestedVolume } from '../tested-volume.ts';
 import { partOf, riseOf } from './make-up.ts';
@@ -50,16 +50,11 @@ export function riseFacts(
   volume: TestedVolume | undefined,
   accuracyRatio: number,
 ): Partial<Facts> {
-  const { phase, lastIndex, isolationPa, pumpedS } = isolation;
+  const { phase, isolationPa } = isolation;
   const { job, line } = material;
-  const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa);
-  const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, phase.startS, before);
-  if (samples === undefined) return { rise_shape: 'undecided' };
-  const fit = riseFit(samples, {
-    pumpedS: Math.max(leastPumpedS, pumpedS ?? usualPumpedS),
-    mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
-  });
-  if (fit === undefined) return { rise_shape: 'undecided' };
+  const fitted = isolationFit(series, isolation, line);
+  if (fitted === undefined) return { rise_shape: 'undecided' };
+  const { samples, fit } = fitted;
   const { makeUp } = fit;
   const [settling, saturating] = [partOf(makeUp, 'settling'), partOf(makeUp, 'saturating')];
   const shape = riseShape(fit, {
@@ -71,7 +66,7 @@ export function riseFacts(
   const driftPaPerS = (driftRatio * fit.meanPa) / fit.testS;
   const seen = (paPerS: number) => Math.hypot(paPerS, foundDeviations * driftPaPerS);
   const smallest = seen(fit.sight.leakPaPerS);
-  const jumps = before !== undefined && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
+  const jumps = phase.fromIndex > 0 && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
     rise_shape: shape,
     rise_model: modelOf(fit),
@@ -91,6 +86,22 @@ export function riseFacts(
     ...(shape === 'moisture' || shape === 'mixed' ? plateauFacts(samples, fit, accuracyRatio) : {}),
     ...lossFacts(makeUp.leakPaPerS, smallest, volume, material),
   };
+}
+
+/** The readings of an isolation taken together, and what was fitted to them; undefined where there are too few. */
+export function isolationFit(
+  series: VacuumSeries,
+  { phase, lastIndex, isolationPa, pumpedS }: FoundIsolation,
+  line: LineTemperature | undefined,
+): { samples: RiseSamples; fit: RiseFit } | undefined {
+  const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa);
+  const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, phase.startS, before);
+  if (samples === undefined) return undefined;
+  const fit = riseFit(samples, {
+    pumpedS: Math.max(leastPumpedS, pumpedS ?? usualPumpedS),
+    mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
+  });
+  return fit === undefined ? undefined : { samples, fit };
 }
 
 function leakFacts({ leak, likelyLeak, makeUp }: RiseFit, accuracyRatio: number, driftPaPerS: number): Partial<Facts> {

@@ -37,19 +37,19 @@ export interface RiseProfile {
 // Common practice, no source; set on simulated fleets (tests/truth).
 /**
  * A make-up that fits so much worse than the best [misfit over its scale] is left out of a 95 % interval: 3.84 (χ², 1 degree
- * of freedom) and a little for parts that stand at their bounds.
+ * of freedom), and more for parts at their bounds, for time constants between those tried, and for what is not modelled.
  */
-export const dropAt95 = 5.4;
+export const dropAt95 = 6;
 /** Moisture comes off with a time constant from so many seconds … */
 const shortestS = 20;
 /** … to so many lengths of the test. */
 export const longestTests = 2;
 /** Time constants tried at first, one so many times the other. */
-const firstStride = 2;
+const firstStride = 2.5;
 /** Between two neighbours of which one fits so nearly as well as the best [misfit], a further one is tried … */
 const nearlyAsWell = 8;
 /** … until neighbours differ by less [misfit], or so many times. */
-const smallGain = 1;
+const smallGain = 2;
 const mostRounds = 9;
 /** Moisture shows where a saturating part makes the fit so much better [misfit]. */
 const moistureGain = 12;
