@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { vacuumFacts } from '../../src/facts/vacuum-facts.ts';
 import { lineFit } from '../../src/numerics/line-fit.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
 import { ingest } from '../../src/steps/ingest.ts';
@@ -62,9 +63,29 @@ function finding({ findings }: Judged, jobId: string, checkId: string): unknown[
     .map((row) => [row.outcome, row.message_id]);
 }
 
+/** What the log of one gauge alone shows. */
+function factsOf(all: Judged, jobId: string, gauge: string): Partial<Facts> {
+  return vacuumFacts({ series: [seriesOf(all, jobId, gauge)], marks: [] });
+}
+
+/** Least squares over the readings in range, the first 10 s left out [Pa/s]. */
+function slopeOf(all: Judged, jobId: string, gauge: string): number {
+  const { elapsedS, vacuumPa } = seriesOf(all, jobId, gauge);
+  const from = elapsedS.findIndex((atS) => atS >= 10);
+  const over = vacuumPa.indexOf(Number.POSITIVE_INFINITY);
+  const to = over < 0 ? vacuumPa.length : over;
+  return lineFit(elapsedS.subarray(0, to), vacuumPa.subarray(0, to), from)?.slope ?? Number.NaN;
+}
+
 describe.skipIf(!here)(`${skipped}a pump on a vessel of 34 L, and known leaks`, () => {
+  let judging: Promise<Judged> | undefined;
+  const lab = () => {
+    judging ??= judged('lab-pump-34l');
+    return judging;
+  };
+
   test('goes the whole way', async () => {
-    const all = await judged('lab-pump-34l');
+    const all = await lab();
     expect([...all.facts.keys()].sort()).toEqual([
       'pump-down',
       'rise-from-0.5-mbar',
@@ -92,8 +113,9 @@ describe.skipIf(!here)(`${skipped}a pump on a vessel of 34 L, and known leaks`, 
     expect([times.length, times[0], times.at(-1)]).toEqual([600, 0, 902]);
 
     // 1006 → 0.07 mbar: one pull, down to what was printed, and no isolation in it.
-    expect(down).toMatchObject({ pulls: 1, rise_shape: 'absent', pumped_until: 'log-end' });
+    expect(down).toMatchObject({ pulls: 1, pumped_until: 'log-end' });
     expect(down.isolation_start_s ?? null).toBeNull();
+    expect(down.leak_pa_per_s ?? null).toBeNull();
     expect(down.deepest_pa).toBeGreaterThan(5);
     expect(down.deepest_pa).toBeLessThan(9);
     expect(finding(all, 'pump-down', 'no-rise-test')).toEqual([['not-evaluated', 'log-ends']]);
@@ -115,14 +137,14 @@ describe.skipIf(!here)(`${skipped}a pump on a vessel of 34 L, and known leaks`, 
       ['gauge-2', 21.47],
       ['gauge-3', 20.13],
     ] as const) {
-      const { elapsedS, vacuumPa } = seriesOf(all, 'rise-from-10-mbar', gauge);
-      const from = elapsedS.findIndex((atS) => atS >= 10);
-      expect(Math.abs((lineFit(elapsedS, vacuumPa, from)?.slope ?? 0) / paPerS - 1)).toBeLessThan(0.005);
+      expect(Math.abs(slopeOf(all, 'rise-from-10-mbar', gauge) / paPerS - 1)).toBeLessThan(0.005);
     }
 
     // From 50 mbar: 1.556 mbar/s on the first gauge. The other two are over range when it reads some 463 mbar.
     const from50 = all.facts.get('rise-from-50-mbar') as Facts;
     expect(Math.abs((from50.leak_pa_per_s ?? 0) / 155.6 - 1)).toBeLessThan(0.02);
+    expect(from50.leak_low_pa_per_s).toBeLessThanOrEqual(155.6);
+    expect(from50.leak_high_pa_per_s).toBeGreaterThanOrEqual(155.6);
     const first = seriesOf(all, 'rise-from-50-mbar', 'gauge-1');
     for (const gauge of ['gauge-2', 'gauge-3']) {
       const { vacuumPa } = seriesOf(all, 'rise-from-50-mbar', gauge);
@@ -138,6 +160,52 @@ describe.skipIf(!here)(`${skipped}a pump on a vessel of 34 L, and known leaks`, 
       expect([jobId, facts.pulls, facts.isolation_start_s]).toEqual([jobId, 0, 0]);
       expect(facts.rise_pa).toBeGreaterThan(0);
     }
+  });
+
+  // 60 to 7.7 Pa over the last ten minutes, falling all the time: no shut system does that.
+  // Known: any hold of five minutes without marks is said to hide an isolation.
+  test.fails('a pump-down that falls to its end hides no isolation', async () => {
+    const all = await lab();
+    expect(all.facts.get('pump-down')?.rise_shape).toBe('absent');
+  });
+
+  test('known leaks far below the atmosphere are leaks, and nothing else', async () => {
+    const all = await lab();
+    for (const jobId of ['rise-from-10-mbar', 'rise-from-50-mbar'])
+      expect(all.facts.get(jobId)).toMatchObject({ rise_shape: 'leak', rise_model: 'leak', vapour_rise_pa: 0 });
+    for (const gauge of ['gauge-2', 'gauge-3'])
+      expect(factsOf(all, 'rise-from-0.5-mbar', gauge)).toMatchObject({ rise_shape: 'leak', rise_model: 'leak' });
+  });
+
+  test('the interval holds the slope of the same gauge, whatever the shape', async () => {
+    const all = await lab();
+    for (const jobId of ['rise-from-0.5-mbar', 'rise-from-10-mbar'])
+      for (const gauge of ['gauge-1', 'gauge-2', 'gauge-3']) {
+        const { leak_low_pa_per_s: low, leak_high_pa_per_s: high } = factsOf(all, jobId, gauge);
+        expect(low).toBeLessThanOrEqual(slopeOf(all, jobId, gauge));
+        expect(high).toBeGreaterThanOrEqual(slopeOf(all, jobId, gauge));
+      }
+  });
+
+  test('a gauge that is itself not straight leaves the shape open, and is never moisture', async () => {
+    const all = await lab();
+    // From 10 mbar the second and third gauge swing by 3 % about the line of the same leak, once up and down, by a scale of
+    // their own; from 0.5 mbar the first starts at a third of what the others show and overtakes them within 15 s.
+    expect(factsOf(all, 'rise-from-10-mbar', 'gauge-2').rise_shape).toBe('undecided');
+    expect(factsOf(all, 'rise-from-10-mbar', 'gauge-3').rise_shape).toBe('undecided');
+    expect(factsOf(all, 'rise-from-0.5-mbar', 'gauge-1').rise_shape).toBe('undecided');
+  });
+
+  test('near the atmosphere a leak bends, since it stops choking: what it is then stays open', async () => {
+    const all = await lab();
+    // From 300 to 216 Pa/s while the pressure goes from 13 to 84 kPa: no vapour of water, and no steady rise either.
+    expect(all.facts.get('rise-from-100-mbar-b')).toMatchObject({ rise_shape: 'undecided', rise_model: 'leak-tail' });
+  });
+
+  // Known: the tail of outgassing has no upper bound, and takes up 75 kPa of it.
+  test.fails('nor is it called moisture', async () => {
+    const all = await lab();
+    expect(all.facts.get('rise-from-100-mbar-a')?.rise_shape).not.toBe('moisture');
   });
 });
 

@@ -17,6 +17,8 @@ export interface ClaimCase {
 export interface Claim {
   readonly what: string;
   readonly cases: number;
+  /** The share or the median. */
+  readonly figure: number;
   readonly measured: string;
   readonly goal: string;
   readonly met: boolean | undefined;
@@ -48,6 +50,7 @@ export function claim(what: string, cases: readonly ClaimCase[], goal: ClaimGoal
   return {
     what,
     cases: cases.length,
+    figure,
     measured: none ? '–' : shares ? `${write(figure)} ${interval(cases)}` : write(figure),
     goal: wanted,
     met: none || wanted === '' ? undefined : figure >= (least ?? figure) && figure <= (most ?? figure),

@@ -11,6 +11,10 @@ export function leakClaims(results: readonly TrialResult[]): Claim[] {
   const noneStated = results
     .filter(({ plan }) => plan.isolated)
     .map((one) => ({ ...rateCase(one), value: !judged.includes(one), badness: 0 }));
+  const tellable = isolated.filter(({ truth, facts }) => {
+    const smallest = facts.smallest_leak_seen_pa_per_s;
+    return smallest !== undefined && (truth.leak_pa_per_s ?? 0) >= smallest;
+  });
   const of = (shape: string) => isolated.filter(({ truth }) => truth.shape?.shape === shape);
   const missed = (name: string, some: readonly TrialResult[]) => [
     claim(`leak interval holds the truth, ${name}`, some.map(coverCase), COVER),
@@ -35,6 +39,11 @@ export function leakClaims(results: readonly TrialResult[]): Claim[] {
         of(shape).map((one) => ({ ...errorCase(one, false), badness: 0 })),
       ),
     ]),
+    claim(
+      'leak rate, every job whose leak its test could tell (true rate at least the smallest visible one)',
+      tellable.map((one) => errorCase(one, true)),
+      { most: 0.03 },
+    ),
     ...missed('leaking jobs', leaking),
     ...missed('all isolated', judged),
     ...missed(

@@ -61,6 +61,7 @@ export function runTrial(plan: TrialPlan, stream: 1 | 2 = 1, moreLeakPaPerS = 0)
     nitrogenBreak({ random, evacuation, recorder });
   }
   recorder.heldS = 0;
+  recorder.shownHeldS = 0;
   const stopPa = protocol.targetPa * random.uniform(0.7, 1);
   const patienceS = random.uniform(900, 1800);
   const tookS = recorder.run(evacuation, 'pull-down', patienceS, () => recorder.seenPa <= stopPa);
@@ -104,6 +105,7 @@ export function runTrial(plan: TrialPlan, stream: 1 | 2 = 1, moreLeakPaPerS = 0)
     truth: {
       pulls: plan.nitrogenBreaks + 1,
       hold_s: recorder.heldS,
+      shown_hold_s: recorder.shownHeldS,
       gauge_gain_ratio: gauge.gainRatio,
       ...(rise !== undefined && {
         isolation_start_s: fromS,

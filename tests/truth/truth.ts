@@ -8,6 +8,7 @@ import { blindnessClaims } from './blindness-claims.ts';
 import { claim } from './claim.ts';
 import { commonPractice } from './common-practice.ts';
 import { drawTrial } from './draw-trial.ts';
+import { holdClaims } from './hold-claims.ts';
 import { isolationClaims } from './isolation-claims.ts';
 import { leakClaims } from './leak-claims.ts';
 import { plateauClaims } from './plateau-claims.ts';
@@ -32,6 +33,7 @@ if (values.job === undefined) {
   const results = Array.from({ length: Number(values.jobs) }, (_, index) => trialResult(drawTrial(seed, index + 1)));
   const claims = [
     ...isolationClaims(results),
+    ...holdClaims(results),
     ...shapeClaims(results),
     ...leakClaims(results),
     ...plateauClaims(results),
