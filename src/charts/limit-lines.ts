@@ -1,5 +1,3 @@
-import type { VacuumLimit } from './vacuum-recording.ts';
-
 /** A limit with the words on its line; no words where a neighbour's line carries them. */
 export interface LimitLine {
   readonly pa: number;
@@ -28,12 +26,15 @@ const APART_PX = 27;
  *
  * @returns from low to high
  */
-export function limitLines(limits: readonly VacuumLimit[], options: LimitLinesOptions): LimitLine[] {
+export function limitLines(
+  limits: readonly { readonly label: string; readonly pa: number }[],
+  options: LimitLinesOptions,
+): LimitLine[] {
   const labels = new Map<number, Set<string>>();
   for (const { label, pa } of limits) labels.set(pa, (labels.get(pa) ?? new Set()).add(label));
   const lines = [...labels]
     .toSorted(([a], [b]) => a - b)
-    .map(([pa, words]) => ({ pa, text: `${[...words].join(', ')} ${options.pressureText(pa)}` }));
+    .map(([pa, words]) => ({ pa, text: `${[...words].join(', ')}: ${options.pressureText(pa)}` }));
   const groups: { pa: number; text: string }[][] = [];
   for (const line of lines) {
     const last = groups.at(-1)?.at(-1);

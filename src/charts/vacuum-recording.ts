@@ -20,6 +20,24 @@ export interface VacuumLimit {
   readonly label: string;
   /** Absolute pressure [Pa]. */
   readonly pa: number;
+  /** Whether it is to be reached by pumping, or not to be passed by the rise. */
+  readonly of: 'pull-down' | 'rise';
+  /** Of the rise: time after valve-off at which it counts [s]; absent: at the end of the isolation. */
+  readonly countsAtS?: number;
+}
+
+/** A stretch in which the falling pressure stood. */
+export interface VacuumStall {
+  readonly startS: number;
+  readonly endS: number;
+  /** Mean pressure in it, absolute [Pa]. */
+  readonly pa: number;
+}
+
+/** Times between which the valve was shut [s]. */
+export interface ValveOffRange {
+  readonly lowS: number;
+  readonly highS: number;
 }
 
 /**

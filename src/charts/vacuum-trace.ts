@@ -3,12 +3,24 @@ import { vacuumText, type UnitSystem } from '../units/display.ts';
 import { fromInterchange } from '../units/unit.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { emptyCorner } from './empty-corner.ts';
 import { limitLines } from './limit-lines.ts';
-import { isWithin, type PhaseSpan, type VacuumLimit, type VacuumRecording } from './vacuum-recording.ts';
+import {
+  isWithin,
+  type PhaseSpan,
+  type VacuumLimit,
+  type VacuumRecording,
+  type VacuumStall,
+  type ValveOffRange,
+} from './vacuum-recording.ts';
 
 export interface VacuumTraceOptions {
   readonly phases: readonly PhaseSpan[];
   readonly limits: readonly VacuumLimit[];
+  /** Where the falling pressure stood; null where it did not. */
+  readonly stall?: VacuumStall | null;
+  /** The times between which the valve was shut, where they are far apart; null where the valve-off is sharp. */
+  readonly valveOff?: ValveOffRange | null;
   readonly units: UnitSystem;
   readonly colours?: ChartColours;
 }
@@ -22,13 +34,14 @@ const HEIGHT_PX = 240;
  * How did the vacuum go, from pull-down to the end of the isolation?
  *
  * Pressure on a logarithmic axis in microns (ip) or pascals (si) over minutes; phases shaded and named, the isolation
- * drawn stronger; limits as labelled lines; stretches above the gauge's range as a bar along the top.
+ * drawn stronger; limits as labelled lines; stretches above the gauge's range as a bar along the top. A stand of the
+ * falling pressure is underlined, and a valve-off that is not sharp is a light band.
  *
  * @param recording at most some hundred readings: decimate before
  * @returns Vega-Lite specification; the line breaks where nothing was read
  */
 export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOptions): TopLevelSpec {
-  const { units, colours = lightColours } = options;
+  const { units, stall = null, valveOff = null, colours = lightColours } = options;
   const shown = (pa: number) => (units === 'ip' ? fromInterchange(pa, 'micron') : pa);
   const isolations = options.phases.filter((span) => span.phase === 'isolation');
   const values = recording.elapsedS.map((elapsedS, index) => {
@@ -39,17 +52,26 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
   });
   const domain = decades([...values.map((row) => row.p), ...options.limits.map(({ pa }) => shown(pa))]);
   const [low, high] = domain.map(Math.log10) as [number, number];
-  const limits = limitLines(options.limits, {
-    pressureText: (pa) => vacuumText(pa, units),
-    heightPx: (pa) => (HEIGHT_PX * (Math.log10(shown(pa)) - low)) / (high - low),
-    alone: () => 'above',
-  }).map((line) => ({ ...line, p: significant(shown(line.pa)) }));
+  const heightOf = (p: number) => (HEIGHT_PX * (Math.log10(p) - low)) / (high - low);
   const phases = options.phases.map((span) => ({
     name: span.phase,
     from: minutes(span.startS),
     to: minutes(span.endS),
   }));
+  const stalls =
+    stall === null ? [] : [{ from: minutes(stall.startS), to: minutes(stall.endS), p: significant(shown(stall.pa)) }];
+  const valveOffs = valveOff === null ? [] : [{ from: minutes(valveOff.lowS), to: minutes(valveOff.highS) }];
   const endMinutes = Math.max(1, ...values.map((row) => row.t), ...phases.map((span) => span.to));
+  const curve = values.map(({ t, p }) => ({ across: t / endMinutes, heightPx: p === null ? null : heightOf(p) }));
+  const limits = limitLines(options.limits, {
+    pressureText: (pa) => vacuumText(pa, units),
+    heightPx: (pa) => heightOf(shown(pa)),
+    alone: () => 'above',
+  }).map((line) => ({
+    ...line,
+    p: significant(shown(line.pa)),
+    side: emptyCorner([curve], heightOf(shown(line.pa)), line.offsetPx < 0).side,
+  }));
   const x = { type: 'quantitative' } as const;
   const spanWidth = "(scale('x', datum.to) - scale('x', datum.from))";
   const labelFits = `${spanWidth} > 6.2 * length(datum.name)`;
@@ -57,9 +79,15 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
   // A narrow isolation still has its name: inside the plot, ending where the isolation ends.
   const labelInside = `${isIsolation} && !(${labelFits})`;
   const halo = { stroke: colours.paper, strokeWidth: 3, strokeJoin: 'round' } as const;
-  const limitText = { type: 'text', align: 'left', dx: 4, dy: { expr: 'datum.offsetPx' }, fontSize: 11 } as const;
+  const limitText = {
+    type: 'text',
+    align: { expr: 'datum.side' },
+    dx: { expr: "datum.side === 'left' ? 4 : -4" },
+    dy: { expr: 'datum.offsetPx' },
+    fontSize: 11,
+  } as const;
   const limitEncoding = {
-    x: { value: 0 },
+    x: { value: { expr: "datum.side === 'left' ? 0 : width" } },
     y: { field: 'p', type: 'quantitative' },
     text: { field: 'text', type: 'nominal' },
   } as const;
@@ -103,6 +131,11 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
         encoding: { x: { ...x, field: 'middle' }, y: { value: 0 }, text: { field: 'name', type: 'nominal' } },
       },
       {
+        data: { name: 'valve-off', values: valveOffs },
+        mark: { type: 'rect', color: colours.accent, opacity: 0.1, stroke: colours.accent, strokeDash: [2, 2] },
+        encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' } },
+      },
+      {
         data: { name: 'limits', values: limits },
         mark: { type: 'rule', color: colours.fail, strokeWidth: 1.25, strokeDash: [6, 3] },
         encoding: { y: { field: 'p', type: 'quantitative' } },
@@ -112,11 +145,6 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
         data: { name: 'over', values: overStretches(recording) },
         mark: { type: 'rule', color: colours.suspect, strokeWidth: 6 },
         encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 3 } },
-      },
-      {
-        data: { name: 'over' },
-        mark: { type: 'text', align: 'left', baseline: 'middle', dx: 7, fontSize: 11, color: colours.suspect },
-        encoding: { x: { ...x, field: 'to' }, y: { value: 4 }, text: { field: 'label', type: 'nominal' } },
       },
       {
         data: { name: 'readings', values },
@@ -137,6 +165,11 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
         transform: [{ filter: 'isValid(datum.isolation)' }],
         mark: { type: 'line', color: colours.accent, strokeWidth: 3.5, strokeCap: 'round' },
         encoding: { x: { ...x, field: 't' }, y: { field: 'p', type: 'quantitative' }, detail: { field: 'isolation' } },
+      },
+      {
+        data: { name: 'stall', values: stalls },
+        mark: { type: 'rule', color: colours.ink, strokeWidth: 5, yOffset: 9 },
+        encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { field: 'p', type: 'quantitative' } },
       },
       { data: { name: 'limits' }, mark: { ...limitText, color: colours.fail }, encoding: limitEncoding },
     ],
@@ -159,14 +192,14 @@ function decades(values: readonly (number | null)[]): [number, number] {
   return [10 ** low, 10 ** Math.max(high, low + 2)];
 }
 
-/** Stretches of neighbouring readings above the gauge's range; the first one carries the words. */
-function overStretches(recording: VacuumRecording): { from: number; to: number; label: string }[] {
-  const stretches: { from: number; to: number; label: string }[] = [];
+/** Stretches of neighbouring readings above the gauge's range. */
+function overStretches(recording: VacuumRecording): { from: number; to: number }[] {
+  const stretches: { from: number; to: number }[] = [];
   recording.elapsedS.forEach((elapsedS, index) => {
     if (!recording.over[index]) return;
     const last = stretches.at(-1);
     if (index > 0 && recording.over[index - 1] && last !== undefined) last.to = minutes(elapsedS);
-    else stretches.push({ from: minutes(elapsedS), to: minutes(elapsedS), label: last ? '' : 'above gauge range' });
+    else stretches.push({ from: minutes(elapsedS), to: minutes(elapsedS) });
   });
   return stretches;
 }

@@ -4,11 +4,12 @@ import type { JobEvidence } from '../pages/service-manager-data.ts';
 import { jobSummary } from '../pages/job-summary.ts';
 import { namedId } from '../pages/named-id.ts';
 import type { ShownJob } from '../steps/show-job.ts';
+import { sortedFindings } from '../pages/sorted-findings.ts';
 import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
-import { wrappedText } from './wrapped-text.ts';
+import { textWidth, wrappedText } from './wrapped-text.ts';
 
 interface ShowCommandOptions extends CommonOptions {
   readonly html?: string;
@@ -48,27 +49,46 @@ const words = {
   missing: 'missing',
 } as const;
 
+const closing =
+  'These are logged readings held against limits; they do not say that a system is safe. A vacuum pulls with one atmosphere only: the leak test is the standing pressure test.';
+
 function jobText(job: ShownJob, units: UnitSystem): string {
+  const { flagged, unjudged, passed } = sortedFindings(job);
   const lines = [
     namedId('Job', job.jobId),
     ...wrappedText(jobSummary(job)),
     `judged by the policy ${job.policyId}`,
+    ...job.story.flatMap((paragraph) => ['', ...wrappedText(paragraph)]),
     '',
   ];
-  for (const finding of job.findings) {
-    const flagged = finding.outcome === 'fail' || finding.outcome === 'suspect';
+  if (flagged.length === 0) lines.push('No fail or suspect finding.', '');
+  for (const { outcome, question, text, basis, teach } of flagged) {
     lines.push(
-      `${words[finding.outcome].padEnd(indent.length)}${finding.question}`,
-      ...wrappedText(`${finding.text}${finding.basis === '' ? '' : ` ${finding.basis}`}`, indent),
-      ...(flagged && finding.teach !== '' ? wrappedText(`What to check: ${finding.teach}`, indent) : []),
+      ...labelled(words[outcome], question),
+      ...wrappedText(basis === '' ? text : `${text} ${basis}`, indent),
+      ...(teach === '' ? [] : wrappedText(`What to check: ${teach}`, indent)),
+      '',
     );
   }
-  lines.push('', ...traceText(job, units));
-  lines.push('', 'These are logged readings held against limits; they do not say that a system is safe.');
+  for (const { outcome, text, questions } of unjudged)
+    lines.push(...labelled(words[outcome], text), ...wrappedText(questions.join(' '), indent));
+  if (unjudged.length > 0) lines.push('');
+  for (const { question } of passed) lines.push(...labelled(words.pass, question));
+  if (passed.length > 0) lines.push(...wrappedText('(--html or --json tells what each of these rests on)', indent), '');
+  lines.push(...traceText(job, units));
+  lines.push('', ...wrappedText(closing));
   return lines.join('\n');
 }
 
+/** A text with a word in the margin of its first line. */
+function labelled(word: string, text: string): string[] {
+  const [first = '', ...rest] = wrappedText(text, indent);
+  return [`${word.padEnd(indent.length)}${first.slice(indent.length)}`, ...rest];
+}
+
 const indent = ' '.repeat(15);
+/** What a logarithm cannot show, 0 and below, stands as this [Pa]. */
+const leastShownPa = 0.1;
 
 function traceText({ trace, phases, limits }: JobEvidence, units: UnitSystem): string[] {
   if (trace === null) return ['No vacuum recording came with this job.'];
@@ -77,8 +97,8 @@ function traceText({ trace, phases, limits }: JobEvidence, units: UnitSystem): s
     `vacuum over ${durationText((trace.elapsedS.at(-1) ?? 0) - trace.elapsedS[0])}, log scale, ${finite.length === 0 ? 'always over range' : `lowest ${vacuumText(Math.min(...finite), units)}`}`,
     sparkline(
       trace.elapsedS,
-      trace.vacuumPa.map((pa) => (pa === null ? Number.NaN : Math.log(pa))),
-      72,
+      trace.vacuumPa.map((pa) => (pa === null ? Number.NaN : Math.log(Math.max(pa, leastShownPa)))),
+      Math.min(72, textWidth()),
     ),
   ];
   for (const { phase, startS, endS } of phases)

@@ -3,6 +3,9 @@ export function textWidth(): number {
   return Math.min(100, Math.max(40, process.stdout.columns ?? 100));
 }
 
+/** Where a line may break: at a space, but not between a figure and its unit. */
+const breakable = / (?!(?:s|min|h|µm|µm\/min|Pa|Pa\/min|oz|lb|g|kg|L|ft³|%|°[CF])(?![\p{L}\d]))/u;
+
 /**
  * A text in lines that a terminal shows whole; a space that does not break is not broken at.
  *
@@ -11,7 +14,7 @@ export function textWidth(): number {
 export function wrappedText(text: string, margin: string = ''): string[] {
   const width = textWidth() - margin.length;
   const lines = [''];
-  for (const word of text.split(' ')) {
+  for (const word of text.split(breakable)) {
     const line = lines.at(-1) ?? '';
     if (line !== '' && line.length + 1 + word.length > width) lines.push(word);
     else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;

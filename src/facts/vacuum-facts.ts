@@ -17,8 +17,13 @@ import { type TestedVolume, testedVolume } from './tested-volume.ts';
 export const usualTargetPa = 500 * 0.133322368;
 /** Accuracy of a gauge that tells none, as a ratio of the reading. Common practice, no source. */
 const usualAccuracy = 0.1;
-/** A hold that may hide an isolation takes so long at least [s]. Common practice, no source. */
+// Common practice, no source.
+/** A hold that may hide an isolation is level for so long at least [s] … */
 const hidingS = 300;
+/** … its pressure falling by no more than this ratio. */
+const hidingFall = 0.15;
+/** The pump may have been on for so many times what a log shows that begins in the hold. Common practice, no source. */
+const unseenTimes = 3;
 /** Left out of a rise after valve-off [s], while pressures within the system even out. Common practice, no source. */
 const settlingS = 10;
 /** The level at an end of the isolation is the median of so many readings at most … */
@@ -44,8 +49,8 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   const { phases, pulls } = findVacuumPhases(series, targetPa ?? usualTargetPa, material.marks);
   const volume = testedVolume(material);
   const pull = pullFacts(series, phases, targetPa);
-  // On a tight, dry system nothing shows that the valve was shut: a long hold without marks may hide it.
-  const hidden = !common.marked && (pull.hold_s ?? 0) >= hidingS;
+  // On a tight, dry system nothing shows that the valve was shut: a long level stretch without marks may hide it.
+  const hidden = !common.marked && (pull.hold_s ?? 0) >= hidingS && endsLevel(series, phases);
   return {
     ...common,
     pulls,
@@ -63,6 +68,16 @@ export function judgedSeries({ job, series }: Pick<VacuumMaterial, 'job' | 'seri
   const all = series.map(usable).filter((candidate) => candidate.vacuumPa.length > 0);
   const named = all.find((candidate) => candidate.gauge !== null && candidate.gauge === job?.gauge_id);
   return named ?? all.sort((a, b) => ((a.gauge ?? '') < (b.gauge ?? '') ? -1 : 1))[0];
+}
+
+/** Whether the last pumped stretch ends level, so that an isolation could hide in it. */
+function endsLevel({ elapsedS, vacuumPa }: VacuumSeries, phases: readonly VacuumPhase[]): boolean {
+  const last = phases.findLast(({ phase }) => phase === 'pull-down' || phase === 'hold');
+  if (last === undefined) return false;
+  let from = last.toIndex;
+  while (from > last.fromIndex && elapsedS[from] > elapsedS[last.toIndex] - hidingS) from -= 1;
+  const level = (index: number) => median(vacuumPa.subarray(Math.max(last.fromIndex, index - 4), index + 1));
+  return level(last.toIndex) > level(from) * (1 - hidingFall);
 }
 
 /** The isolation of the last pull; one that was pumped on again does not count. */
@@ -160,7 +175,6 @@ function isolationFacts(
   while (ending > settled && last - ending < endReadings - 1 && elapsedS[ending - 1] > elapsedS[last] - endS)
     ending -= 1;
   const endPa = median(vacuumPa.subarray(ending, last + 1));
-  const firstPull = phases.find((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
   return {
     isolation_start_s: isolation.startS,
     isolation_end_s: isolation.endS,
@@ -176,7 +190,7 @@ function isolationFacts(
         phase: isolation,
         lastIndex: last,
         isolationPa,
-        pumpedS: firstPull === undefined ? undefined : isolation.startS - firstPull.startS,
+        pumpedS: pumpedBefore(isolation, phases),
       },
       material,
       volume,
@@ -184,4 +198,12 @@ function isolationFacts(
     ),
     rise_ladder: JSON.stringify(riseLadder(series, fromIndex, last, isolation.startS, material.job?.rise_test_s)),
   };
+}
+
+/** How long the pump may have been on before an isolation [s]; of a log that begins in mid-pull, so many times what it shows. */
+function pumpedBefore(isolation: VacuumPhase, phases: readonly VacuumPhase[]): number | undefined {
+  const first = phases.find(({ phase }) => phase === 'pull-down' || phase === 'hold');
+  if (first === undefined) return undefined;
+  const shownS = isolation.startS - first.startS;
+  return first.phase === 'hold' && first.fromIndex === 0 ? unseenTimes * shownS : shownS;
 }

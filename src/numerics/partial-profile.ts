@@ -1,14 +1,15 @@
 /** Columns that may take part at once. */
-const mostColumns = 4;
+const mostColumns = 5;
 /** So near to a combination of the others [ratio], a column tells nothing of its own. */
 const singular = 1e-9;
 
 /**
  * The profile of a sum of squares over the coefficient k ≥ 0 of one column, while a given set of others takes part with
- * coefficients from 0 up to bounds of their own.
+ * coefficients within bounds of their own.
  *
  * For asking what else could explain the data: the least over all sets at a k is the exact least sum of squares with every
- * coefficient within its bounds. One object serves many sets: each `solve` writes over what the one before found.
+ * coefficient at 0 or above. A coefficient that stands at its upper bound is in no set: there the least is too high. One
+ * object serves many sets: each `solve` writes over what the one before found.
  *
  * Over `low` ≤ k ≤ `high` the set's coefficients lie within their bounds, and there
  * misfit(k) = `least` + `curvature`·(k − `centre`)² and coefficientⱼ(k) = `offsets`[j] − k·`slopes`[j].
@@ -45,11 +46,12 @@ export class PartialProfile {
   }
 
   /**
-   * @param places the columns that take part, at most four, as places in the table from 2
+   * @param places the columns that take part, at most five, as places in the table from 2
    * @param bounds the most that the coefficient of each column of the table may be, by its place
+   * @param floors the least, by its place; 0 where left out
    * @returns false where the coefficients lie within their bounds for no k ≥ 0, or where the columns tell nothing apart
    */
-  solve(places: readonly number[], bounds: ArrayLike<number>): boolean {
+  solve(places: readonly number[], bounds: ArrayLike<number>, floors?: ArrayLike<number>): boolean {
     const products = this.#products;
     const size = this.#size;
     const factor = this.#factor;
@@ -99,7 +101,7 @@ export class PartialProfile {
       const root = factor[row * mostColumns + row];
       this.offsets[row] = offset / root;
       this.slopes[row] = slope / root;
-      if (!this.#keepWithin(offset / root, slope / root, bounds[places[row]])) return false;
+      if (!this.narrow(offset / root, slope / root, floors?.[places[row]] ?? 0, bounds[places[row]])) return false;
     }
     this.centre = joint / curvature;
     this.curvature = curvature;
@@ -113,15 +115,15 @@ export class PartialProfile {
     return this.least + this.curvature * (at - this.centre) ** 2;
   }
 
-  /** Narrows the range to 0 ≤ offset − k·slope ≤ bound; false where nothing is left of it. */
-  #keepWithin(offset: number, slope: number, bound: number): boolean {
+  /** Narrows the range to floor ≤ offset − k·slope ≤ bound; false where nothing is left of it. */
+  narrow(offset: number, slope: number, floor = 0, bound = Number.POSITIVE_INFINITY): boolean {
     if (slope > 0) {
-      this.high = Math.min(this.high, offset / slope);
+      this.high = Math.min(this.high, (offset - floor) / slope);
       this.low = Math.max(this.low, (offset - bound) / slope);
     } else if (slope < 0) {
-      this.low = Math.max(this.low, offset / slope);
+      this.low = Math.max(this.low, (offset - floor) / slope);
       this.high = Math.min(this.high, (offset - bound) / slope);
-    } else if (offset < 0 || offset > bound) return false;
+    } else if (offset < floor || offset > bound) return false;
     return this.low <= this.high;
   }
 }

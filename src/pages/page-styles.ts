@@ -24,7 +24,7 @@ a:hover{text-decoration-thickness:2px}
 :focus-visible{outline:2px solid var(--accent);outline-offset:2px;border-radius:2px}
 .lead{color:var(--muted);margin:0}
 .quiet{color:var(--muted);font-size:.9rem}
-.quiet strong{font-weight:600}
+.quiet strong{font-weight:600;white-space:nowrap}
 .nav{margin:1.1rem 0 0;padding:.7rem 0;border-block:1px solid var(--rule);font-size:.92rem}
 .nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.4rem;margin:0;padding:0}
 .plain{list-style:none;margin:1rem 0 0;padding:0}
@@ -70,6 +70,15 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .others{margin:.4rem 0 0;padding:0;list-style:none}
 .others>li{display:grid;grid-template-columns:8.5rem 1fr;gap:0 1rem;padding:.3rem 0;border-top:1px solid var(--rule)}
 .others p{margin:0}
+.plain-list{list-style:none;margin:0;padding:0}
+.plain-list li{margin:0 0 .35rem}
+.story{margin:.7rem 0 0}
+.key{list-style:none;margin:.3rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.1rem 1.1rem;color:var(--muted);font-size:.82rem;line-height:1.35}
+.key li{display:flex;gap:.45em;align-items:baseline}
+.key svg{width:1.7em;height:1em;flex:none;align-self:center}
+.key path{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
+.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
+.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}
 .caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
 .caution h2{margin-top:.6rem}
 .notes{padding-left:1.2rem;max-width:50rem}
@@ -100,6 +109,7 @@ figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .chart svg{max-width:100%;height:auto}
 .chart{min-height:0}
 .multiples{grid-template-columns:1fr 1fr}
+.pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}
 a{color:inherit;text-decoration:none}
 .caution{background:none}
 }

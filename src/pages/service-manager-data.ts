@@ -1,4 +1,6 @@
 import type { Outcome } from '../checks/check.ts';
+import type { FittedRise } from '../charts/fitted-rise.ts';
+import type { PhaseSpan, VacuumLimit, VacuumStall, ValveOffRange } from '../charts/vacuum-recording.ts';
 import type { UnitSystem } from '../units/display.ts';
 
 /** All that the service manager's page says; the page computes nothing but shares. */
@@ -59,11 +61,21 @@ export interface JobEvidence {
   siteId: string | null;
   refrigerant: string | null;
   workType: string | null;
+  /** What happened, in paragraphs; empty where nothing was measured yet. */
+  story: string[];
   findings: JobFinding[];
-  /** Decimated to at most 600 readings. */
+  /** Decimated to some 600 readings. */
   trace: { elapsedS: number[]; vacuumPa: (number | null)[]; over: boolean[] } | null;
-  phases: { phase: 'pull-down' | 'hold' | 'isolation' | 'break'; startS: number; endS: number }[];
-  limits: { label: string; pa: number }[];
+  phases: PhaseSpan[];
+  limits: VacuumLimit[];
+  /** The isolation that was judged; null where none was. */
+  isolation: PhaseSpan | null;
+  /** What was fitted to it; null where nothing was. */
+  fitted: FittedRise | null;
+  /** Where the falling pressure stood; null where it did not. */
+  stall: VacuumStall | null;
+  /** Between which times the valve was shut, where that is not sharp; otherwise null. */
+  valveOff: ValveOffRange | null;
 }
 
 export interface JobFinding {

@@ -2,10 +2,11 @@ import { dayText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import { jobAnchor } from './job-anchor.ts';
-import { flaggedFindings, jobSummary } from './job-summary.ts';
+import { jobSummary } from './job-summary.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import type { JobEvidence, ServiceManagerData } from './service-manager-data.ts';
 import { countText } from './share-text.ts';
+import { sortedFindings } from './sorted-findings.ts';
 
 /** Last week's jobs to look at: one entry each, leading to its evidence further down. */
 export function toDoFirst({ lookAt, week, jobs }: ServiceManagerData): Html {
@@ -31,12 +32,26 @@ function summary(lookAt: readonly JobEvidence[]): string {
   return parts.filter(Boolean).join(' and ');
 }
 
+/** An entry of the list says so much of its worst finding; the evidence below says it all. */
+const headlineLength = 180;
+
+/** The first sentences of a text, as many as fit into a length, one at least. */
+function leadSentences(text: string, most: number): string {
+  const [first = '', ...rest] = text.split(/(?<=[.!?]) (?=[A-Z\d])/);
+  let lead = first;
+  for (const sentence of rest) {
+    if (lead.length + 1 + sentence.length > most) break;
+    lead = `${lead} ${sentence}`;
+  }
+  return lead;
+}
+
 function entry(job: JobEvidence): Html {
-  const [worst, ...rest] = flaggedFindings(job);
+  const [worst, ...rest] = sortedFindings(job).flagged;
   return html`<li>
 <div>${worst === undefined ? null : outcomeTag(worst.outcome)}</div>
 <div><a class="job" href="#${jobAnchor(job.jobId)}">${namedId('Job', job.jobId)}</a>
-<p>${worst?.text ?? 'See the findings.'}</p>
+<p>${worst === undefined ? 'See the findings.' : leadSentences(worst.text, headlineLength)}</p>
 <p class="quiet">${jobSummary(job)}${rest.length > 0 && html` · <strong>${countText(rest.length, 'more finding')}</strong>`}</p></div>
 </li>
 `;

@@ -1,27 +1,34 @@
 import type { Evidence } from '../checks/check.ts';
 import { checkNamed, checks } from '../checks/checks.ts';
 import { messageText } from '../checks/message-text.ts';
+import type { PhaseSpan } from '../charts/vacuum-recording.ts';
 import { judgedSeries, usualTargetPa } from '../facts/vacuum-facts.ts';
+import { evacuationStory } from '../pages/evacuation-story.ts';
+import { sharpS } from '../pages/rise-story.ts';
 import type { JobEvidence, JobFinding } from '../pages/service-manager-data.ts';
+import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { type Finding, findings as findingsTable } from '../records/tables/findings.ts';
-import { type Job, jobs as jobsTable } from '../records/tables/jobs.ts';
+import type { Job } from '../records/tables/jobs.ts';
 import { type ReferenceKey, references } from '../references.ts';
 import { streamJobReadings } from '../store/job-stream.ts';
 import { recordsBy } from '../store/record-lookup.ts';
 import type { Store } from '../store/store.ts';
-import { decimate } from '../traces/decimate.ts';
-import { findVacuumPhases } from '../traces/vacuum-phases.ts';
+import { findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import type { UnitSystem } from '../units/display.ts';
+import { evidenceLimits, storyLimits } from './evidence-limits.ts';
+import { evidenceTrace } from './evidence-trace.ts';
+import { fittedRise } from './fitted-rise.ts';
 import type { PeopleNames } from './people-names.ts';
-
-/** Readings of a trace that a page draws at most. */
-const tracePoints = 600;
+import { RecordLookup } from './record-lookup.ts';
 
 export interface JobEvidenceOptions {
   readonly policyId: string;
   readonly units: UnitSystem;
   readonly names: PeopleNames;
 }
+
+type Recording = Pick<JobEvidence, 'trace' | 'phases' | 'isolation' | 'fitted'>;
+const noRecording: Recording = { trace: null, phases: [], isolation: null, fitted: null };
 
 /**
  * What was found on some jobs and the recordings that show it.
@@ -30,28 +37,32 @@ export interface JobEvidenceOptions {
  */
 export async function jobEvidence(store: Store, wanted: string, options: JobEvidenceOptions): Promise<JobEvidence[]> {
   const order = await store.rows<{ job_id: string }>(`SELECT job_id FROM temp.${wanted}`);
-  const jobs = await recordsBy<Job>(store, jobsTable, 'job_id', `temp.${wanted}`);
-  const findings = await recordsBy<Finding>(store, findingsTable, 'job_id', `temp.${wanted}`);
-  const traces = new Map<string, Pick<JobEvidence, 'trace' | 'phases'>>();
-  for await (const { jobId, series, marks } of streamJobReadings(store, wanted)) {
-    const job = jobs.get(jobId)?.[0];
+  const of = `temp.${wanted}`;
+  const lookup = await RecordLookup.begin(store);
+  const records = new Map((await lookup.of(order.map((row) => row.job_id))).map((known) => [known.jobId, known]));
+  const facts = await recordsBy<Facts>(store, factsTable, 'job_id', of);
+  const findings = await recordsBy<Finding>(store, findingsTable, 'job_id', of);
+  const recordings = new Map<string, Recording>();
+  for await (const { jobId, series, marks, line } of streamJobReadings(store, wanted)) {
+    const { job, gauge } = records.get(jobId) ?? {};
     const judged = judgedSeries({ job, series });
     if (judged === undefined) continue;
-    const kept = decimate(judged.vacuumPa, tracePoints);
     const { phases } = findVacuumPhases(judged, job?.vacuum_target_pa ?? usualTargetPa, marks);
-    traces.set(jobId, {
-      trace: {
-        elapsedS: kept.map((index) => judged.elapsedS[index]),
-        vacuumPa: kept.map((index) =>
-          judged.vacuumPa[index] === Number.POSITIVE_INFINITY ? null : judged.vacuumPa[index],
-        ),
-        over: kept.map((index) => judged.vacuumPa[index] === Number.POSITIVE_INFINITY),
-      },
-      phases: phases.map(({ phase, startS, endS }) => ({ phase, startS, endS })),
+    const measured = facts.get(jobId)?.[0] ?? {};
+    const isolation = judgedIsolation(phases, measured);
+    recordings.set(jobId, {
+      trace: evidenceTrace(judged, isolation),
+      phases: phases.map(spanOf),
+      isolation: isolation === undefined ? null : spanOf(isolation),
+      fitted:
+        isolation === undefined
+          ? null
+          : fittedRise({ series: judged, phases, isolation, facts: measured, material: { job, gauge, line } }),
     });
   }
   return order.map(({ job_id: jobId }) => {
-    const job = jobs.get(jobId)?.[0];
+    const job = records.get(jobId)?.job;
+    const measured = facts.get(jobId)?.[0];
     const found = (findings.get(jobId) ?? []).filter((finding) => finding.policy_id === options.policyId);
     return {
       jobId,
@@ -62,14 +73,49 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       siteId: job?.site_id ?? null,
       refrigerant: job?.refrigerant ?? null,
       workType: job?.work_type ?? null,
+      story: measured === undefined ? [] : jobStory(job, measured, found, options.units),
       findings: checks.flatMap((check) =>
         found.filter((finding) => finding.check_id === check.id).map((finding) => jobFinding(finding, options.units)),
       ),
-      trace: traces.get(jobId)?.trace ?? null,
-      phases: traces.get(jobId)?.phases ?? [],
-      limits: limitLines(found),
+      ...(recordings.get(jobId) ?? noRecording),
+      limits: evidenceLimits(evidenceByCheck(found)),
+      stall: stallOf(measured ?? {}),
+      valveOff: valveOffOf(measured ?? {}),
     };
   });
+}
+
+/** The isolation among the phases that the facts are of. */
+function judgedIsolation(phases: readonly VacuumPhase[], { isolation_start_s }: Partial<Facts>) {
+  return phases.findLast(({ phase, startS }) => phase === 'isolation' && startS === isolation_start_s);
+}
+
+const spanOf = ({ phase, startS, endS }: VacuumPhase): PhaseSpan => ({ phase, startS, endS });
+
+/** What happened; a charge that was on target is told here, one that was not has its finding. */
+function jobStory(job: Job | undefined, facts: Partial<Facts>, found: readonly Finding[], units: UnitSystem): string[] {
+  const evidence = evidenceByCheck(found);
+  const outcomeOf = (checkId: string) => found.find((finding) => finding.check_id === checkId)?.outcome;
+  const charge = found.find(({ check_id, outcome }) => check_id === 'charge-off-target' && outcome === 'pass');
+  return [
+    ...evacuationStory({
+      facts,
+      job,
+      limits: storyLimits(evidence, job?.vacuum_target_pa ?? usualTargetPa),
+      blindIsSaid: outcomeOf('rise-test-blind') === 'suspect' || outcomeOf('rise-test-blind') === 'fail',
+      units,
+    }),
+    ...(charge === undefined ? [] : [jobFinding(charge, units).text]),
+  ];
+}
+
+function stallOf({ stall_start_s, stall_s, stall_pa }: Partial<Facts>): JobEvidence['stall'] {
+  if (stall_start_s === undefined || stall_s === undefined || stall_pa === undefined) return null;
+  return { startS: stall_start_s, endS: stall_start_s + stall_s, pa: stall_pa };
+}
+
+function valveOffOf({ isolation_start_low_s: lowS, isolation_start_high_s: highS }: Partial<Facts>) {
+  return lowS === undefined || highS === undefined || highS - lowS <= sharpS ? null : { lowS, highS };
 }
 
 function jobFinding(finding: Finding, units: UnitSystem): JobFinding {
@@ -93,22 +139,11 @@ function limitBasis(evidence: Evidence): string {
   return named.length === 0 ? '' : `Limit: ${named.join('; ')}.`;
 }
 
-/** The pressures that the findings held the trace against. */
-function limitLines(findings: readonly Finding[]): JobEvidence['limits'] {
-  const lines: JobEvidence['limits'] = [];
-  const evidence = (checkId: string) => evidenceOf(findings.find((finding) => finding.check_id === checkId));
-  const target = evidence('target-not-reached').target_pa;
-  if (typeof target === 'number') lines.push({ label: 'target', pa: target });
-  const rise = evidence('rise-over-limit');
-  if (typeof rise.limit_pa === 'number') {
-    if (rise.limit_kind === 'level') lines.push({ label: 'limit after isolation', pa: rise.limit_pa });
-    else if (typeof rise.isolation_pa === 'number')
-      lines.push({ label: 'allowed rise', pa: rise.isolation_pa + rise.limit_pa });
-  }
-  return lines;
+function evidenceByCheck(found: readonly Finding[]): ReadonlyMap<string, Evidence> {
+  return new Map(found.map((finding) => [finding.check_id, evidenceOf(finding)]));
 }
 
 /** The evidence of a finding; empty where there is none. */
-function evidenceOf(finding: Finding | undefined): Evidence {
-  return finding?.evidence === undefined ? {} : (JSON.parse(finding.evidence) as Evidence);
+function evidenceOf({ evidence }: Finding): Evidence {
+  return evidence === undefined ? {} : (JSON.parse(evidence) as Evidence);
 }

@@ -6,7 +6,8 @@ import type { TopLevelSpec } from 'vega-lite';
 import { describe, expect, test } from 'vitest';
 import { compileChart } from '../../src/charts/compile-chart.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
-import { riseTrace } from '../../src/charts/rise-trace.ts';
+import { riseReach, riseTrace } from '../../src/charts/rise-trace.ts';
+import { emptyCorner } from '../../src/charts/empty-corner.ts';
 import { limitLines } from '../../src/charts/limit-lines.ts';
 import { shareAxis } from '../../src/charts/share-axis.ts';
 import { isWithin } from '../../src/charts/vacuum-recording.ts';
@@ -22,8 +23,10 @@ const validate = new Ajv({ strict: false, validateFormats: false }).compile(
 const sample = serviceManagerSample();
 const [job] = sample.lookAt;
 if (!job?.trace) throw new Error('the sample has no trace');
-const { trace, phases, limits } = job;
-const isolation = { phase: 'isolation', startS: 3900, endS: 4790 } as const;
+const { trace, phases, limits, fitted, stall, valveOff } = job;
+if (!job.isolation || !fitted) throw new Error('the sample has no fitted isolation');
+const { isolation } = job;
+const rise = { isolation, phases, limits, fitted, units: 'ip' } as const;
 const months = [...new Set(sample.monthly.map(({ month }) => month))];
 const birch = sample.monthly.filter(({ crewId }) => crewId === 'Birch');
 const none = { elapsedS: [], vacuumPa: [], over: [] };
@@ -38,10 +41,16 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['technicians: none judged', technicianRates([], { fleetShare: null })],
   ['vacuum, microns', vacuumTrace(trace, { phases, limits, units: 'ip' })],
   ['vacuum, pascals', vacuumTrace(trace, { phases, limits, units: 'si' })],
+  [
+    'vacuum with a stall and a valve-off that is not sharp',
+    vacuumTrace(trace, { phases, limits, stall, valveOff, units: 'ip' }),
+  ],
   ['vacuum: no readings', vacuumTrace(none, { phases: [], limits: [], units: 'ip' })],
   ['vacuum: all above the gauge', vacuumTrace(allOver, { phases, limits, units: 'ip' })],
-  ['rise, microns', riseTrace(trace, { phases, limits, units: 'ip' })],
-  ['rise, pascals', riseTrace(trace, { phases, limits: [], units: 'si' })],
+  ['rise, microns', riseTrace(trace, rise)],
+  ['rise, pascals', riseTrace(trace, { ...rise, limits: [], units: 'si' })],
+  ['rise without a fit', riseTrace(trace, { ...rise, fitted: null })],
+  ['rise with a leak that leaves the chart', riseTrace(trace, { ...rise, fitted: { ...fitted, leakHighPaPerS: 9 } })],
 ];
 
 describe.each(specimens)('%s', (_, chart) => {
@@ -117,17 +126,87 @@ describe('what the charts show', () => {
 
   test('readings above the gauge are no pressure but a stretch along the top', () => {
     const chart = vacuumTrace(trace, { phases, limits, units: 'ip' });
-    expect(valuesOf(chart, 'over')).toEqual([{ from: 0, to: 3.83, label: 'above gauge range' }]);
+    expect(valuesOf(chart, 'over')).toEqual([{ from: 0, to: 3.83 }]);
     expect((valuesOf(chart, 'readings') as { p: number | null }[])[0]?.p).toBeNull();
   });
 
-  test('the rise chart starts at the isolation and leaves out limits far above it', () => {
-    const far = [...limits, { label: 'far', pa: 10_000 }];
-    const chart = riseTrace(trace, { phases, limits: far, units: 'ip' });
-    const rows = valuesOf(chart as TopLevelSpec, 'readings') as { t: number }[];
+  test('a stall and a valve-off that is not sharp are marked where there are such', () => {
+    const marked = vacuumTrace(trace, { phases, limits, stall, valveOff, units: 'si' });
+    expect(valuesOf(marked, 'stall')).toEqual([{ from: 11.67, to: 16.67, p: 900 }]);
+    expect(valuesOf(marked, 'valve-off')).toEqual([{ from: 64.67, to: 65.5 }]);
+    const plain = vacuumTrace(trace, { phases, limits, units: 'si' });
+    expect([valuesOf(plain, 'stall'), valuesOf(plain, 'valve-off')]).toEqual([[], []]);
+  });
+
+  test('the rise chart starts at the isolation, and shows the limits of the rise that are near', () => {
+    const far = { label: 'far', pa: 10_000, of: 'rise' } as const;
+    const chart = riseTrace(trace, { ...rise, limits: [...limits, far] }) as TopLevelSpec;
+    const rows = valuesOf(chart, 'readings') as { t: number }[];
     expect(rows[0]?.t).toBe(0);
     expect(rows).toHaveLength(90);
-    expect(valuesOf(chart as TopLevelSpec, 'limits')).toHaveLength(2);
+    expect(valuesOf(chart, 'limits')).toMatchObject([{ p: 1000, from: 0, until: 10, counts: true }]);
+    expect(riseReach(trace, { ...rise, limits: [...limits, far] })?.limitsAbove).toEqual([far]);
+  });
+
+  test('a limit that counts soon after the end of the test makes the chart reach so far, one much later does not', () => {
+    const countsAt = (countsAtS: number) => ({
+      ...rise,
+      limits: [{ label: 'limit', pa: 100, of: 'rise', countsAtS } as const],
+    });
+    expect(riseReach(trace, countsAt(1200))?.endS).toBe(1200);
+    expect(riseReach(trace, countsAt(7200))?.endS).toBe(890);
+    const late = riseTrace(trace, countsAt(7200)) as TopLevelSpec;
+    expect(valuesOf(late, 'limits')).toMatchObject([{ until: 14.83, counts: false }]);
+  });
+
+  test('the steady part starts where the fitted rise does, and its edges end where they leave the chart', () => {
+    const steep = { ...fitted, leakPaPerS: 0.1, leakLowPaPerS: 0.05, leakHighPaPerS: 1 };
+    const chart = riseTrace(trace, { ...rise, units: 'si', fitted: steep }) as TopLevelSpec;
+    const rows = valuesOf(chart, 'steady') as { t: number; p: number; low: number; high: number }[];
+    const topPa = riseReach(trace, rise)?.topPa ?? 0;
+    expect(rows.map(({ t }) => t)).toEqual([0, Math.round((topPa - 47) / 0.6) / 100, 14.83]);
+    expect(rows[0]).toMatchObject({ p: 47, low: 47, high: 47 });
+    // 47 Pa and 890 s of 0.1, 0.05 Pa/s.
+    expect(rows[2]).toMatchObject({ p: 136, low: 91.5 });
+    for (const { high } of rows) expect(high).toBeLessThanOrEqual(Number(topPa.toPrecision(4)));
+    const [first] = valuesOf(chart, 'fitted') as { t: number; p: number }[];
+    expect(first).toEqual({ t: 0, p: 47 });
+  });
+
+  test('the level that a rise heads for is a band where it is near, and left out where it is far above', () => {
+    const chart = (pa: number, highPa: number | null) =>
+      riseTrace(trace, {
+        ...rise,
+        units: 'si',
+        fitted: { ...fitted, plateau: { pa, lowPa: 200, highPa } },
+      }) as TopLevelSpec;
+    expect(valuesOf(chart(250, 260), 'plateau')).toEqual([{ low: 200, high: 260 }]);
+    // No upper end: up to the top of the chart, 1.12 times the level.
+    expect(valuesOf(chart(250, null), 'plateau')).toEqual([{ low: 200, high: 280 }]);
+    expect(valuesOf(chart(9000, 9900), 'plateau')).toEqual([]);
+  });
+
+  test('words of a line stand where curves are not', () => {
+    const falling = [
+      { across: 0, heightPx: 200 },
+      { across: 0.2, heightPx: 20 },
+      { across: 0.9, heightPx: 15 },
+    ];
+    expect(emptyCorner([falling], 60)).toEqual({ side: 'right', isAbove: true });
+    expect(emptyCorner([falling], 220)).toEqual({ side: 'left', isAbove: true });
+    const above = [
+      { across: 0, heightPx: 70 },
+      { across: 1, heightPx: 70 },
+    ];
+    expect(emptyCorner([above], 60)).toEqual({ side: 'left', isAbove: false });
+    // Below a line at the very bottom is the axis.
+    expect(emptyCorner([above.map((place) => ({ ...place, heightPx: 12 }))], 10).isAbove).toBe(true);
+    const broken = [
+      { across: 0, heightPx: 200 },
+      { across: 0.1, heightPx: null },
+      { across: 0.2, heightPx: 20 },
+    ];
+    expect(emptyCorner([broken], 60)).toEqual({ side: 'left', isAbove: true });
   });
 
   test('close limits have their words on both sides, equal ones share a line', () => {
@@ -135,10 +214,10 @@ describe('what the charts show', () => {
     const options = { pressureText: (pa: number) => `${pa} Pa`, heightPx: (pa: number) => pa } as const;
     const three = [limit('c', 120), limit('a', 100), limit('b', 110), limit('a too', 100), limit('far', 200)];
     expect(limitLines(three, { ...options, alone: () => 'above' })).toEqual([
-      { pa: 100, text: 'a, a too 100 Pa', offsetPx: 9 },
+      { pa: 100, text: 'a, a too: 100 Pa', offsetPx: 9 },
       { pa: 110, text: '', offsetPx: -8 },
-      { pa: 120, text: 'b 110 Pa · c 120 Pa', offsetPx: -8 },
-      { pa: 200, text: 'far 200 Pa', offsetPx: -8 },
+      { pa: 120, text: 'b: 110 Pa · c: 120 Pa', offsetPx: -8 },
+      { pa: 200, text: 'far: 200 Pa', offsetPx: -8 },
     ]);
     expect(limitLines([limit('a', 1)], { ...options, alone: () => 'below' })[0]?.offsetPx).toBe(9);
   });
@@ -158,9 +237,12 @@ describe('what the charts show', () => {
     expect(shareAxis(1).domain).toEqual([0, 1]);
   });
 
-  test('there is no rise chart without an isolation, nor of fewer than three readings', () => {
-    expect(riseTrace(trace, { phases: [], limits, units: 'ip' })).toBeNull();
-    expect(riseTrace(allOver, { phases: [{ ...isolation, startS: 0 }], limits, units: 'ip' })).toBeNull();
+  test('there is no rise chart without an isolation, nor of fewer than three readings, nor of nothing but 0', () => {
+    const zeros = { ...allOver, vacuumPa: [0, 0, 0], over: [false, false, false] };
+    const early = { ...isolation, startS: 0 };
+    expect(riseTrace(trace, { ...rise, isolation: null })).toBeNull();
+    expect(riseTrace(allOver, { ...rise, isolation: early, phases: [early] })).toBeNull();
+    expect(riseTrace(zeros, { ...rise, isolation: early, phases: [early] })).toBeNull();
   });
 });
 

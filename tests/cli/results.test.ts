@@ -161,6 +161,25 @@ describe('show', () => {
     for (const each of stdout.split('\n')) expect(each.length).toBeLessThanOrEqual(100);
   });
 
+  test('what happened comes first, then findings worst first, then what could not be judged, then what passed', () => {
+    const { stdout } = run('show', 'W-103');
+    const words = [...stdout.matchAll(/^(FAIL|suspect|missing|not evaluated|pass) {2}/gm)].map(([, word]) => word);
+    const order = ['FAIL', 'suspect', 'missing', 'not evaluated', 'pass'];
+    expect(words.length).toBeGreaterThan(3);
+    expect(words).toEqual(words.toSorted((a = '', b = '') => order.indexOf(a) - order.indexOf(b)));
+    const story = stdout.slice(0, stdout.indexOf('FAIL'));
+    expect(story.replaceAll('\n', ' ')).toMatch(
+      /pull down to .* valved off at .* watched for .* The pressure rose by /,
+    );
+    // Passes take a line each, and no text of theirs.
+    expect(stdout).toMatch(/^pass {11}[^\n]*\?\n(pass {11}|\s+\()/m);
+  });
+
+  test('no line breaks between a figure and its unit', () => {
+    for (const job of ['W-101', 'W-102', 'W-103'])
+      expect(run('show', job).stdout).not.toMatch(/\d\n\s*(s|min|h|µm|oz|lb|%)\b/);
+  });
+
   test('in the units asked for', () => {
     expect(run('show', 'W-101').stdout).toContain('500 µm');
     const si = run('show', 'W-101', '--units', 'si').stdout;

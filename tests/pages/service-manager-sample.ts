@@ -1,3 +1,4 @@
+import type { FittedRise } from '../../src/charts/fitted-rise.ts';
 import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
 import type { JobEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
 
@@ -14,7 +15,10 @@ const crews = ['Birch', 'Delta', 'Harbour', 'Quarry'];
 const names = ['Ada Fern', 'Bo Lind', 'Cy Marsh', 'Dee Holt', 'Eli Brook', 'Flo Reed', 'Gus Alder', 'Ida Stone'];
 
 /** Pull-down, hold, an isolation that rises, over 80 minutes. */
-function recording(random: () => number, risePa: number): Pick<JobEvidence, 'trace' | 'phases' | 'limits'> {
+function recording(
+  random: () => number,
+  risePa: number,
+): Pick<JobEvidence, 'trace' | 'phases' | 'limits' | 'isolation' | 'fitted' | 'stall' | 'valveOff'> {
   const elapsedS = Array.from({ length: 480 }, (_, index) => index * 10);
   const over = elapsedS.map((t) => t < 240);
   const vacuumPa = elapsedS.map((t) => {
@@ -31,9 +35,26 @@ function recording(random: () => number, risePa: number): Pick<JobEvidence, 'tra
       { phase: 'isolation', startS: 3900, endS: 4790 },
     ],
     limits: [
-      { label: 'vacuum target', pa: 66.661184 },
-      { label: 'rise limit', pa: 133.322368 },
+      { label: 'target', pa: 66.661184, of: 'pull-down' },
+      { label: 'limit after 10 min', pa: 133.322368, of: 'rise', countsAtS: 600 },
     ],
+    isolation: { phase: 'isolation', startS: 3900, endS: 4790 },
+    fitted: risenAndLevelled(risePa),
+    stall: { startS: 700, endS: 1000, pa: 900 },
+    valveOff: { lowS: 3880, highS: 3930 },
+  };
+}
+
+/** What would be fitted to such a rise: no leak, and a level that it heads for. */
+function risenAndLevelled(risePa: number): FittedRise {
+  const sinceS = Array.from({ length: 31 }, (_, index) => (890 * index ** 2) / 900);
+  return {
+    sinceS,
+    fittedPa: sinceS.map((since) => 47 + risePa * (1 - Math.exp(-since / 500))),
+    leakPaPerS: 0.01,
+    leakLowPaPerS: 0,
+    leakHighPaPerS: 0.05,
+    plateau: { pa: 47 + risePa, lowPa: 44 + risePa, highPa: 52 + risePa },
   };
 }
 
@@ -106,6 +127,10 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
     siteId: 'P-118',
     refrigerant: 'R-454B',
     workType: 'install',
+    story: [
+      'It took 40 min to pull down to 500 µm, and the lowest was 285 µm. It was valved off at 353 µm and watched for 14 min 50 s.',
+      'A leak of less than 1.20 µm/min would not have shown.',
+    ],
     findings: [
       {
         checkId: 'rise-over-limit',
@@ -142,6 +167,14 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         teach: '',
       },
       {
+        checkId: 'superheat-off',
+        question: 'Is the superheat near its target?',
+        outcome: 'not-evaluated',
+        text: 'No steady run was recorded.',
+        basis: '',
+        teach: '',
+      },
+      {
         checkId: 'no-pressure-test',
         question: 'Was a nitrogen pressure test recorded?',
         outcome: 'missing',
@@ -164,6 +197,7 @@ function noTrace(): JobEvidence {
     siteId: null,
     refrigerant: null,
     workType: null,
+    story: ['No vacuum log came with this job.'],
     findings: [
       {
         checkId: 'charge-off-target',
@@ -177,5 +211,9 @@ function noTrace(): JobEvidence {
     trace: null,
     phases: [],
     limits: [],
+    isolation: null,
+    fitted: null,
+    stall: null,
+    valveOff: null,
   };
 }

@@ -40,7 +40,7 @@ export const slowPullDown = check({
     'as-expected': pull,
     slow: `${pull} That is slow: {speed_ratio} of the speed.`,
     'very-slow': `${pull} That is very slow: {speed_ratio} of the speed. Cores left in, a narrow or kinked hose, a valve half open, or a tired pump.`,
-    stalled: `${pull} Of that, {stall_s} went by at {stall_pa}, where water boils off: look for water before blaming the pump.`,
+    stalled: `${pull} Of that, it stood for {stall_s} at {stall_pa}, as with water boiling off: look for water before blaming the pump.`,
     'no-pull': 'The log shows no pull-down, so the pump cannot be judged by it.',
     'no-pump':
       'The record lacks the speed of the pump; with it, hose bore and length, and what gives the volume, the pull-down could be predicted.',

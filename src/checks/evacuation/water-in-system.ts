@@ -40,12 +40,12 @@ export const waterInSystem = check({
   messages: {
     ...vacuumLogMessages,
     'free-water':
-      'The pull-down stood for {stall_s} at {stall_pa}; water at {line_low_k} boils off at {water_vapour_pa}. There was free water in the system.',
+      'The pull-down stood for {stall_s} at {stall_pa}; water at {line_low_k} boils off at {water_vapour_pa}, and lower once boiling has cooled it. There was free water in the system.',
     brief:
       'The pull-down stood for {stall_s} at {stall_pa}, near the {water_vapour_pa} at which water at {line_low_k} boils off: some free water, or the pump was closed off for a while.',
     unplaced:
       'The pull-down stood for {stall_s} at {stall_pa}, as with free water; the temperature of the pipe was not logged, so it is not sure that water boils off there.',
-    ice: 'The pull-down stood for {stall_s} at {stall_pa}, near where water freezes (611.7 Pa, 4 588 µm). There may be ice, which goes slowly and makes a vacuum look dry.',
+    ice: 'The pull-down stood for {stall_s} at {stall_pa}, near where water freezes (611.7 Pa, 4 588 µm). There may be ice, which goes slowly and makes a vacuum look dry.',
     none: `The pull-down did not stand at {water_vapour_pa}, where water at {line_low_k} boils off. ${ruled}`,
     'none-by-room-temperature': `The pull-down did not stand where water boils off at common temperatures; that of the pipe was not logged. ${ruled}`,
     'no-pull': 'The log shows no pull-down, so it cannot show water boiling off.',

@@ -12,29 +12,29 @@ const climbs = {
   leak_pa_per_s: 0.0133322368,
   leak_low_pa_per_s: 0.009,
   leak_high_pa_per_s: 0.018,
-  smallest_leak_seen_pa_per_s: 0.004,
+  smallest_rise_seen_pa_per_s: 0.0004,
 };
 const mixed = { ...climbs, rise_shape: 'mixed' as const, rise_pa: 30, vapour_rise_pa: 22 };
 // About what `yearly-loss` and `leak-regimes` give for it; the examples only show how it is said.
 const sized = { tested_volume_l: 5, leak_loss_low_kg_per_year: 0.5, leak_loss_high_kg_per_year: 18 };
-const quiet = { ...isolated, rise_pa: 2, smallest_leak_seen_pa_per_s: 0.004 };
+const quiet = { ...isolated, rise_pa: 2, smallest_rise_seen_pa_per_s: 0.0004 };
 
 const steady =
   'The pressure climbed by {leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s}) without slackening, as a leak does.';
 const partly =
   'Part of the rise slackened ({vapour_rise_pa}, moisture or outgassing), but {leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s}) of it did not, as with a leak.';
 const loss =
-  'On the {tested_volume_l} tested that is a leak that would lose {leak_loss_low_kg_per_year} to {leak_loss_high_kg_per_year} in operation, an order of magnitude.';
+  'On the {tested_volume_l} tested that is a leak that would lose between {leak_loss_low_kg_per_year} and {leak_loss_high_kg_per_year} in operation; take that as an order of magnitude.';
 const causes =
   'It may sit in flares, brazed joints, valve cores and caps, or in the gauge, the valve and the hose of the test itself.';
-const unseen = 'A leak of less than {smallest_leak_seen_pa_per_s} would not have shown.';
+const unseen = 'A climb of less than {smallest_rise_seen_pa_per_s} would not have shown.';
 
 /** Whether the pressure of the isolated system climbed as with a leak. */
 export const leaking = check({
   id: 'leaking',
   group: 'rise',
   question: 'Did the pressure climb steadily after valve-off, as it does with a leak?',
-  needs: ['rise_shape', 'leak_pa_per_s', 'smallest_leak_seen_pa_per_s'],
+  needs: ['rise_shape', 'leak_pa_per_s', 'smallest_rise_seen_pa_per_s'],
   limits: {
     limit_pa: riseLimits.limit_pa,
     kind: riseLimits.kind,
@@ -61,6 +61,8 @@ export const leaking = check({
     'mixed-sized': `${partly} ${loss} ${causes}`,
     undecided:
       'The pressure rose by {rise_pa} in {isolation_s}: a leak of up to {leak_high_pa_per_s}, or moisture or outgassing. This curve cannot tell; a longer one might.',
+    'undecided-steady':
+      'The pressure rose by {rise_pa} in {isolation_s}. {leak_low_pa_per_s} to {leak_high_pa_per_s} of it is steady, as with a leak; the rest this curve cannot tell from moisture or outgassing. A longer one might.',
     little:
       'The pressure rose by {rise_pa} in {isolation_s}. This curve does not tell of what, but a leak is at most {leak_high_pa_per_s} of it, {leak_most_pa} in all.',
     dry: `The pressure rose by no more than {rise_pa} in {isolation_s}. ${unseen}`,
@@ -91,6 +93,12 @@ export const leaking = check({
       facts: { ...climbs, rise_shape: 'undecided', leak_low_pa_per_s: 0 },
       outcome: 'suspect',
       message: 'undecided',
+    },
+    {
+      name: 'a curve that bends a little, and is steady for the most part',
+      facts: { ...climbs, rise_shape: 'undecided' },
+      outcome: 'suspect',
+      message: 'undecided-steady',
     },
     {
       name: 'undecided, but too small to matter',
@@ -136,7 +144,7 @@ export const leaking = check({
     const isolation = isolationOrProblem(facts);
     if ('problem' in isolation) return isolation.problem;
     const { rise_shape: shape, isolation_pa, rise_pa, leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s } = facts;
-    const { vapour_rise_pa, smallest_leak_seen_pa_per_s: smallest } = facts;
+    const { vapour_rise_pa, smallest_rise_seen_pa_per_s: smallest } = facts;
     const evidence = {
       rise_shape: shape,
       rise_model: facts.rise_model,
@@ -146,7 +154,7 @@ export const leaking = check({
       leak_low_pa_per_s,
       leak_high_pa_per_s,
       vapour_rise_pa,
-      smallest_leak_seen_pa_per_s: smallest,
+      smallest_rise_seen_pa_per_s: smallest,
       tested_volume_l: facts.tested_volume_l,
       tested_volume_basis: facts.tested_volume_basis,
       leak_loss_low_kg_per_year: facts.leak_loss_low_kg_per_year,
@@ -171,7 +179,12 @@ export const leaking = check({
         return { ...held, value: rise_pa, outcome: 'pass', message: 'dry' };
       return leak_most_pa <= dryPa
         ? { ...held, value: leak_most_pa, outcome: 'pass', message: 'little' }
-        : { ...leak, outcome: 'suspect', message: 'undecided', evidence: held.evidence };
+        : {
+            ...leak,
+            outcome: 'suspect',
+            message: leak_low_pa_per_s > 0 ? 'undecided-steady' : 'undecided',
+            evidence: held.evidence,
+          };
     }
     const message = shape === 'mixed' && vapour_rise_pa !== undefined ? 'mixed' : 'leak';
     const isSized =

@@ -23,7 +23,7 @@ const sized = { tested_volume_l: 5, smallest_loss_low_kg_per_year: 0.25, smalles
 const rise = 'The least steady climb that this test could have shown is {smallest_rise_seen_pa_per_s}';
 const leak = 'to be told from moisture or outgassing a leak would have to climb by {smallest_leak_seen_pa_per_s}';
 const loss =
-  'which on {tested_volume_l} would lose {smallest_loss_low_kg_per_year} to {smallest_loss_high_kg_per_year} in operation, an order of magnitude';
+  'which on {tested_volume_l} would lose between {smallest_loss_low_kg_per_year} and {smallest_loss_high_kg_per_year} in operation, as an order of magnitude';
 const leakTest = 'The standing pressure test is the leak test; a vacuum pulls with one atmosphere only.';
 const whole = 'In {judged_s} that is more than the {room_pa} left for it: a leak could use up the allowance unseen.';
 

@@ -30,7 +30,7 @@ export const riseTestShort = check({
     ...riseMessages,
     'long-enough': 'The log shows the system isolated for {isolation_s}; {asked_s} were asked for.',
     'maybe-short':
-      'The log shows the system isolated for {isolation_s}, which may be {shortest_s} to {longest_s} since the valve-off is not sharp; {asked_s} were asked for.',
+      'The log shows the system isolated for {isolation_s}, which may be {shortest_s} to {longest_s}, as the valve-off is not sharp; {asked_s} were asked for.',
     short: 'The log shows the system isolated for only {isolation_s}; {asked_s} were asked for.',
   },
   teach:

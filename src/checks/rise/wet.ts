@@ -53,7 +53,7 @@ export const wet = check({
     'too-cold': `The pipe is too cold to tell: ${water}, too near the {level_pa} allowed.`,
     'free-water': `The rise heads for {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), and ${water}: there is water in the system. ${thermal}`,
     'more-than-water': `The rise heads for {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), above what water can: ${water}. Look for refrigerant coming out of oil, a leak, or a gauge off its range. ${thermal}`,
-    desorption: `The rise heads for {plateau_pa}, over the {level_pa} allowed; ${water}, so this is water given off by walls and oil, a few milligrams of it, or outgassing. ${thermal}`,
+    desorption: `The rise heads for {plateau_pa}, over the {level_pa} allowed; ${water}, so, unless ice or a colder spot holds it there, this is water given off by walls and oil, a few milligrams of it, or outgassing. ${thermal}`,
     'levels-within': `The rise heads for {plateau_pa}, within the {level_pa} allowed; ${water}. Walls and oil always give off so much. ${thermal}`,
     'slackens-over': `The rise slackened, reached {isolation_end_pa}, over the {level_pa} allowed, and where it would level is not known; ${water}. Moisture or outgassing. ${thermal}`,
     'slackens-within': `The rise slackened and ended at {isolation_end_pa}, within the {level_pa} allowed, but where it would level is not known, so free water is not ruled out; ${water}.`,
@@ -62,7 +62,7 @@ export const wet = check({
     'not-fitted': 'The isolation does not have the readings that it takes to tell the shape of its rise.',
   },
   teach:
-    'Water levels where its vapour pressure is, and that depends on the coldest spot alone: log the temperature of the pipe. Break with dry nitrogen, warm the cold spots, change the pump oil, pull again and hold longer. Do not hurry a wet system below 4 600 µm (612 Pa): the water freezes, and ice goes slowly.',
+    'Water levels where its vapour pressure is, and that depends on the coldest spot alone: log the temperature of the pipe. Break with dry nitrogen, warm the cold spots, change the pump oil, pull again and hold longer. Do not hurry a wet system below 4 600 µm (612 Pa): the water freezes, and ice goes slowly.',
   references: ['iapws-r14-08', 'iapws-sr1-86', 'common-practice'],
   examples: [
     {

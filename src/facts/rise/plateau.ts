@@ -1,3 +1,4 @@
+import { lineMinimum } from '../../numerics/line-minimum.ts';
 import { solveSymmetric } from '../../numerics/solve-symmetric.ts';
 import { type MakeUp, partOf } from './make-up.ts';
 import { dropAt95 } from './rise-profile.ts';
@@ -11,11 +12,15 @@ export interface Plateau {
   readonly highPa: number;
 }
 
-/** Time constants are tried one so many times the next … */
-const stride = 1.12;
-/** … up to so many lengths of the test: beyond, the rise may level anywhere. */
+/** Beyond so many lengths of the test the rise may level anywhere. */
 const longestTests = 40;
-const shortestS = 5;
+const shortestS = 3;
+/** The first step away from the best time constant, as a ratio, and how each next one grows. */
+const firstStep = 0.01;
+const stepGrowth = 1.5;
+const mostStep = 0.3;
+/** Halvings of the last step, to where the fit is just not good enough any more. */
+const halvings = 5;
 
 /**
  * The pressure at which the saturating part of a rise levels off, with every time constant that explains the readings
@@ -28,67 +33,112 @@ const shortestS = 5;
 export function plateau(samples: RiseSamples, makeUp: MakeUp, scale: number): Plateau | undefined {
   const saturating = partOf(makeUp, 'saturating');
   if (saturating === undefined) return undefined;
-  const { sinceS } = samples;
-  const settling = partOf(makeUp, 'settling');
-  const columns: Float64Array[] = [new Float64Array(sinceS.length).fill(1), new Float64Array(sinceS.length)];
-  if (settling !== undefined) columns.push(saturatingShape(sinceS, settling.timeS));
-  const levels = columns.length;
-  if (makeUp.leakPaPerS > 0) columns.push(sinceS);
-  const fitAt = (timeS: number) => {
-    columns[1] = saturatingShape(sinceS, timeS);
-    return levelOf(samples, columns, levels);
+  const fit = new PlateauFit(samples, makeUp);
+  const best = lineMinimum((logS) => fit.at(Math.exp(logS)).misfit, Math.log(saturating.timeS), 0.05, 1e-5);
+  const ownS = best === undefined ? saturating.timeS : Math.exp(best.at);
+  const own = fit.at(ownS);
+  if (!Number.isFinite(own.misfit)) return undefined;
+  let lowPa = own.pa;
+  let highPa = own.pa;
+  /** Takes a time constant into the interval; false where it fits too badly. */
+  const take = (timeS: number): boolean => {
+    const { pa, variance, misfit } = fit.at(timeS);
+    const left = dropAt95 * scale - (misfit - own.misfit);
+    if (!(left >= 0)) return false;
+    const half = Math.sqrt(left * variance);
+    lowPa = Math.min(lowPa, pa - half);
+    highPa = Math.max(highPa, pa + half);
+    return true;
   };
-  const ownS = saturating.timeS;
-  const best = fitAt(ownS);
-  if (best === undefined) return undefined;
-  let lowPa = best.pa;
-  let highPa = best.pa;
-  const widen = (factor: number, limitS: number): boolean => {
-    for (let timeS = ownS; factor > 1 ? timeS < limitS : timeS > limitS; timeS *= factor) {
-      const fit = fitAt(timeS);
-      const left = dropAt95 * scale - ((fit?.misfit ?? Number.POSITIVE_INFINITY) - best.misfit);
-      if (fit === undefined || left < 0) return true;
-      const half = Math.sqrt(left * fit.variance);
-      lowPa = Math.min(lowPa, fit.pa - half);
-      highPa = Math.max(highPa, fit.pa + half);
+  take(ownS);
+  walk(ownS, -1, shortestS, take);
+  if (walk(ownS, 1, longestTests * samples.sinceS[samples.sinceS.length - 1], take)) highPa = Number.POSITIVE_INFINITY;
+  return { pa: own.pa, lowPa: Math.max(0, lowPa), highPa };
+}
+
+/** Goes from a time constant one way until `take` refuses, and then near to where it does; true where it never does. */
+function walk(fromS: number, direction: 1 | -1, limitS: number, take: (timeS: number) => boolean): boolean {
+  let step = firstStep;
+  let timeS = fromS;
+  while (direction > 0 ? timeS < limitS : timeS > limitS) {
+    const nextS = timeS * (1 + step) ** direction;
+    if (!take(nextS)) {
+      let [good, bad] = [timeS, nextS];
+      for (let halving = 0; halving < halvings; halving += 1) {
+        const middle = Math.sqrt(good * bad);
+        if (take(middle)) good = middle;
+        else bad = middle;
+      }
+      return false;
     }
-    return false;
-  };
-  widen(1 / stride, shortestS);
-  if (!widen(stride, longestTests * sinceS[sinceS.length - 1])) highPa = Number.POSITIVE_INFINITY;
-  return { pa: best.pa, lowPa: Math.max(0, lowPa), highPa };
+    timeS = nextS;
+    step = Math.min(mostStep, step * stepGrowth);
+  }
+  return true;
 }
 
-function saturatingShape(sinceS: Float64Array, timeS: number): Float64Array {
-  return sinceS.map((since) => 1 - Math.exp(-since / timeS));
-}
+/** Weighted least squares of level, saturating part, equalisation and leak, whichever the make-up has. */
+class PlateauFit {
+  readonly #samples: RiseSamples;
+  /** The level, the saturating part, then the equalisation and the leak where there are any. */
+  readonly #columns: Float64Array[];
+  /** How many of the columns, from the first, add up to the plateau. */
+  readonly #levels: number;
+  readonly #products: Float64Array;
+  readonly #right: Float64Array;
 
-/** The sum of the first `levels` coefficients of a weighted fit, its variance [Pa²], and the misfit. */
-function levelOf(
-  { vacuumPa, weights }: RiseSamples,
-  columns: readonly Float64Array[],
-  levels: number,
-): { pa: number; variance: number; misfit: number } | undefined {
-  const product = (a: Float64Array, b: Float64Array) => {
+  constructor(samples: RiseSamples, makeUp: MakeUp) {
+    this.#samples = samples;
+    const { sinceS } = samples;
+    const settling = partOf(makeUp, 'settling');
+    this.#columns = [new Float64Array(sinceS.length).fill(1), new Float64Array(sinceS.length)];
+    if (settling !== undefined) this.#columns.push(sinceS.map((since) => 1 - Math.exp(-since / settling.timeS)));
+    this.#levels = this.#columns.length;
+    if (makeUp.leakPaPerS > 0) this.#columns.push(sinceS);
+    this.#products = new Float64Array(this.#columns.length ** 2);
+    this.#right = new Float64Array(this.#columns.length);
+    for (let column = 0; column < this.#columns.length; column += 1) if (column !== 1) this.#multiply(column);
+  }
+
+  /** The plateau with a time constant, its variance at that [Pa²], and the misfit; infinite where nothing is told apart. */
+  at(timeS: number): { pa: number; variance: number; misfit: number } {
+    const { sinceS, vacuumPa, weights } = this.#samples;
+    const columns = this.#columns;
+    for (let i = 0; i < sinceS.length; i += 1) columns[1][i] = 1 - Math.exp(-sinceS[i] / timeS);
+    this.#multiply(1);
+    const sizes = this.#right.slice();
+    const ones = Float64Array.from(columns, (_, index) => (index < this.#levels ? 1 : 0));
+    if (!solveSymmetric(this.#products.slice(), sizes) || !solveSymmetric(this.#products.slice(), ones))
+      return { pa: Number.NaN, variance: 0, misfit: Number.POSITIVE_INFINITY };
+    let pa = 0;
+    let variance = 0;
+    for (let index = 0; index < this.#levels; index += 1) {
+      pa += sizes[index];
+      variance += ones[index];
+    }
+    let misfit = 0;
+    for (let i = 0; i < sinceS.length; i += 1) {
+      let residual = vacuumPa[i];
+      for (let index = 0; index < columns.length; index += 1) residual -= sizes[index] * columns[index][i];
+      misfit += weights[i] * residual * residual;
+    }
+    return { pa, variance, misfit };
+  }
+
+  /** The products of a column with all others and with what was read. */
+  #multiply(column: number): void {
+    const { vacuumPa, weights } = this.#samples;
+    const count = this.#columns.length;
+    const own = this.#columns[column];
+    for (let other = 0; other < count; other += 1) {
+      const beside = this.#columns[other];
+      let sum = 0;
+      for (let i = 0; i < own.length; i += 1) sum += weights[i] * own[i] * beside[i];
+      this.#products[column * count + other] = sum;
+      this.#products[other * count + column] = sum;
+    }
     let sum = 0;
-    for (let i = 0; i < a.length; i += 1) sum += weights[i] * a[i] * b[i];
-    return sum;
-  };
-  const matrix = Float64Array.from(columns.flatMap((a) => columns.map((b) => product(a, b))));
-  const coefficients = Float64Array.from(columns, (column) => product(column, vacuumPa));
-  const ones = Float64Array.from(columns, (_, index) => (index < levels ? 1 : 0));
-  if (!solveSymmetric(matrix.slice(), coefficients) || !solveSymmetric(matrix, ones)) return undefined;
-  let pa = 0;
-  let variance = 0;
-  for (let index = 0; index < levels; index += 1) {
-    pa += coefficients[index];
-    variance += ones[index];
+    for (let i = 0; i < own.length; i += 1) sum += weights[i] * own[i] * vacuumPa[i];
+    this.#right[column] = sum;
   }
-  let misfit = 0;
-  for (let i = 0; i < vacuumPa.length; i += 1) {
-    let residual = vacuumPa[i];
-    for (let index = 0; index < columns.length; index += 1) residual -= coefficients[index] * columns[index][i];
-    misfit += weights[i] * residual * residual;
-  }
-  return { pa, variance, misfit };
 }

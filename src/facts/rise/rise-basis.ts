@@ -4,7 +4,7 @@ import type { RiseSamples } from './rise-samples.ts';
 export interface RiseOutlook {
   /** How long the pump had been on when the valve was shut [s]: the clock of outgassing. */
   readonly pumpedS: number;
-  /** Most that moisture may add [Pa]: water's vapour pressure. */
+  /** Most that moisture or outgassing may add [Pa]: water's vapour pressure. */
   readonly mostVapourPa: number;
 }
 
@@ -17,16 +17,27 @@ export const settlingTimesS: readonly number[] = [4, 18];
 /** Water from a dead end comes with a time constant of so many lengths of the test: all but steadily. */
 const slowTests = 6;
 
-/** Places of the parts in a table of columns: 0 is what was read. The two equalisations share a kind. */
-export const places = { leak: 1, tail: 2, slow: 3, settling: 4, saturating: 4 + settlingTimesS.length } as const;
-export const columnCount = places.saturating + 1;
+const saturatingPlace = 4 + settlingTimesS.length;
+/**
+ * Places of the parts in a table of columns: 0 is what was read. The equalisations share a kind. The last is no part of its
+ * own: by how much the saturating one changes as the logarithm of its time constant does.
+ */
+export const places = {
+  leak: 1,
+  tail: 2,
+  slow: 3,
+  settling: 4,
+  saturating: saturatingPlace,
+  shift: saturatingPlace + 1,
+} as const;
+export const columnCount = places.shift + 1;
 
 /** The kind of part that stands at a place. */
 export function partAt(place: number): RisePart {
   if (place === places.leak) return 'leak';
   if (place === places.tail) return 'tail';
   if (place === places.slow) return 'slow';
-  return place === places.saturating ? 'saturating' : 'settling';
+  return place >= places.saturating ? 'saturating' : 'settling';
 }
 
 /**
@@ -63,6 +74,15 @@ export class RiseBasis {
   /** Gives the saturating part a time constant [s]. */
   saturate(timeS: number): void {
     if (timeS !== this.timesS[places.saturating]) this.#saturate(places.saturating, timeS);
+  }
+
+  /** Sets the shape of a shift to that of the saturating part as it is. */
+  shift(): void {
+    const { sinceS } = this;
+    const timeS = this.timesS[places.saturating];
+    const [saturating, shift] = [this.shapes[places.saturating], this.shapes[places.shift]];
+    for (let i = 0; i < shift.length; i += 1) shift[i] = (-sinceS[i] / timeS) * (1 - saturating[i]);
+    this.gains[places.shift] = (-this.testS / timeS) * (1 - this.gains[places.saturating]);
   }
 
   #saturate(place: number, timeS: number): void {

@@ -4,7 +4,7 @@ import { columnCount, places, type RiseBasis, settlingTimesS } from './rise-basi
 /** Some sets of parts beside a leak: those of a dry system, with moisture, and of wet ones with a dead end. */
 export type RiseSets = 'dry' | 'moist' | 'wet';
 
-const { tail, slow, settling, saturating } = places;
+const { tail, slow, settling, saturating, shift } = places;
 const plain: Readonly<Record<RiseSets, readonly (readonly number[])[]>> = {
   dry: [[], [tail]],
   moist: [[saturating], [saturating, tail]],
@@ -19,9 +19,19 @@ const withSettling = Object.fromEntries(
     which,
     [parts, ...settlingTimesS.map((_, index) => parts.map((set) => [...set, settling + index]))],
   ]),
-) as Record<RiseSets, (readonly number[])[][]>;
+) as unknown as Record<RiseSets, (readonly number[])[][]>;
+
+/** The same sets with a shift of the saturating part behind it. */
+const withShift = Object.fromEntries(
+  Object.entries(withSettling).map(([which, bySettling]) => [
+    which,
+    bySettling.map((sets) => sets.map(([first, ...others]) => [first, shift, ...others])),
+  ]),
+) as unknown as Record<RiseSets, (readonly number[])[][]>;
 
 const allSettlings = settlingTimesS.map((_, index) => index + 1);
+/** A time constant may shift by this ratio either way; farther, a straight line does not tell what becomes of the part. */
+const mostShift = 0.3;
 
 /** What was read and the parts of a rise as weighted columns freed of their means, and how sets of parts explain it. */
 export class RiseColumns {
@@ -36,6 +46,8 @@ export class RiseColumns {
   readonly #products = new Float64Array(columnCount * columnCount);
   /** The most that each part may be, by its place. */
   readonly #bounds = new Float64Array(columnCount).fill(Number.POSITIVE_INFINITY);
+  /** The least: of a shift, anything. */
+  readonly #floors = new Float64Array(columnCount);
   #saturatingS = 0;
 
   /** @param steady 1 for the steady rise itself as the profiled column, −1 for its opposite */
@@ -49,8 +61,10 @@ export class RiseColumns {
     this.mean = this.#set(0, values, 1);
     for (let place = 1; place < saturating; place += 1)
       this.#set(place, basis.shapes[place], place === places.leak ? steady : 1);
+    this.#bounds[tail] = basis.outlook.mostVapourPa / basis.gains[tail];
     this.#bounds[slow] = basis.outlook.mostVapourPa;
     this.#bounds[saturating] = basis.outlook.mostVapourPa;
+    this.#floors[shift] = Number.NEGATIVE_INFINITY;
     this.solver = new PartialProfile(columnCount, this.#products);
   }
 
@@ -69,16 +83,42 @@ export class RiseColumns {
   ): void {
     if (which !== 'dry') this.#saturate(saturatingS);
     const sets = withSettling[which];
-    for (const set of sets[0]) if (this.solver.solve(set, this.#bounds)) use(set, 0);
-    for (const index of settlings)
-      for (const set of sets[index]) if (this.solver.solve(set, this.#bounds)) use(set, index);
+    for (const set of sets[0]) if (this.#solve(set)) use(set, 0);
+    for (const index of settlings) for (const set of sets[index]) if (this.#solve(set)) use(set, index);
   }
 
-  /** The sizes that the parts of a set have beside a leak [Pa, as the basis is]. */
-  sizes(set: readonly number[], saturatingS: number, leakPaPerS: number): number[] {
+  /**
+   * The same with a time constant that may shift: what lies between the time constants tried.
+   *
+   * @param settlings which equalisations, from 1
+   */
+  eachShifted(
+    which: Exclude<RiseSets, 'dry'>,
+    saturatingS: number,
+    use: (set: readonly number[]) => void,
+    settlings: readonly number[],
+  ): void {
+    this.#saturate(saturatingS);
+    this.basis.shift();
+    this.#set(shift, this.basis.shapes[shift], 1);
+    const { offsets, slopes } = this.solver;
+    for (const index of [0, ...settlings])
+      for (const set of withShift[which][index]) {
+        if (!this.#solve(set)) continue;
+        const [size, perLeak] = [mostShift * offsets[0], mostShift * slopes[0]];
+        if (!this.solver.narrow(size - offsets[1], perLeak - slopes[1])) continue;
+        if (this.solver.narrow(size + offsets[1], perLeak + slopes[1])) use(set);
+      }
+  }
+
+  /** Solves for one set of parts with a time constant of the saturating one [s]; false where it has no solution. */
+  solve(set: readonly number[], saturatingS: number): boolean {
     if (set.includes(saturating)) this.#saturate(saturatingS);
-    this.solver.solve(set, this.#bounds);
-    return set.map((_, index) => Math.max(0, this.solver.offsets[index] - leakPaPerS * this.solver.slopes[index]));
+    return this.#solve(set);
+  }
+
+  #solve(set: readonly number[]): boolean {
+    return this.solver.solve(set, this.#bounds, this.#floors);
   }
 
   #saturate(saturatingS: number): void {

@@ -1,9 +1,10 @@
 import { standardAtmosphere } from '../../physics/standard-atmosphere.ts';
 import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import type { Facts } from '../../records/tables/facts.ts';
+import { smallestStep } from '../../traces/gauge-grain.ts';
 import type { VacuumPhase } from '../../traces/vacuum-phases.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
-import type { LineTemperature, VacuumMaterial } from '../job-material.ts';
+import type { VacuumMaterial } from '../job-material.ts';
 import { leakLoss } from '../leak-loss.ts';
 import type { TestedVolume } from '../tested-volume.ts';
 import { partOf, riseOf } from './make-up.ts';
@@ -15,8 +16,8 @@ import { riseShape } from './rise-shape.ts';
 // Common practice, no source; set on simulated fleets (tests/truth).
 /** Where no clamp was read, water is taken to be no warmer than 40 °C [K]. */
 const warmestK = 313.15;
-/** Where the log begins isolated, the pump is taken to have been on for so long [s]. */
-const usualPumpedS = 900;
+/** Where the log begins isolated, the pump may have been on for so long [s]: the longer, the more outgassing is like a leak. */
+const unknownPumpedS = 3600;
 const leastPumpedS = 60;
 /** Gauge and gas drift by this ratio of the pressure over a test. */
 const driftRatio = 0.002;
@@ -31,6 +32,7 @@ const seenS = 10;
 /** The level before valve-off rests on so many readings; they agree within this ratio at best. */
 const readingsBefore = 10;
 const leastDeviation = 0.004;
+const leastDeviationPa = 0.05;
 
 /** An isolation as it was found, and the pressure that it began at. */
 export interface FoundIsolation {
@@ -51,8 +53,8 @@ export function riseFacts(
   accuracyRatio: number,
 ): Partial<Facts> {
   const { phase, isolationPa } = isolation;
-  const { job, line } = material;
-  const fitted = isolationFit(series, isolation, line);
+  const { job } = material;
+  const fitted = isolationFit(series, isolation, material);
   if (fitted === undefined) return { rise_shape: 'undecided' };
   const { samples, fit } = fitted;
   const { makeUp } = fit;
@@ -92,13 +94,14 @@ export function riseFacts(
 export function isolationFit(
   series: VacuumSeries,
   { phase, lastIndex, isolationPa, pumpedS }: FoundIsolation,
-  line: LineTemperature | undefined,
+  { job, gauge, line }: Pick<VacuumMaterial, 'job' | 'gauge' | 'line'>,
 ): { samples: RiseSamples; fit: RiseFit } | undefined {
-  const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa);
-  const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, phase.startS, before);
+  const stepPa = job?.gauge_step_pa ?? gauge?.step_pa ?? smallestStep(series.vacuumPa);
+  const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa, stepPa);
+  const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, { startS: phase.startS, before, stepPa });
   if (samples === undefined) return undefined;
   const fit = riseFit(samples, {
-    pumpedS: Math.max(leastPumpedS, pumpedS ?? usualPumpedS),
+    pumpedS: Math.max(leastPumpedS, pumpedS ?? unknownPumpedS),
     mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
   });
   return fit === undefined ? undefined : { samples, fit };
@@ -160,11 +163,14 @@ function lossFacts(
 }
 
 /** The level before valve-off, with the scatter of the readings there. */
-function levelBefore({ vacuumPa }: VacuumSeries, fromIndex: number, isolationPa: number): LevelBefore {
+function levelBefore({ vacuumPa }: VacuumSeries, fromIndex: number, isolationPa: number, stepPa: number): LevelBefore {
   const readings = vacuumPa.subarray(Math.max(0, fromIndex + 1 - readingsBefore), fromIndex + 1);
   let apart = 0;
   for (const pa of readings) apart += Math.min(Math.abs(pa - isolationPa), isolationPa);
   // 1.25 mean deviations make a standard one.
   const deviation = (1.25 * apart) / readings.length / Math.sqrt(Math.min(4, readings.length));
-  return { pa: isolationPa, deviationPa: Math.max(deviation, leastDeviation * isolationPa) };
+  return {
+    pa: isolationPa,
+    deviationPa: Math.max(deviation, leastDeviation * isolationPa, stepPa / 4, leastDeviationPa),
+  };
 }

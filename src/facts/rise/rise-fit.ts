@@ -48,8 +48,8 @@ export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | u
   const scale = Math.max(leastScale, (least + priorDegrees) / (degrees + priorDegrees));
   const chosen = chosenPiece(pieces, scale, samples.independent);
   if (chosen === undefined) return undefined;
-  const { piece, leakPaPerS } = chosen;
-  const makeUp = { leakPaPerS, parts: profile.partsOf(piece, leakPaPerS) };
+  const makeUp = profile.makeUpOf(chosen.piece, chosen.leakPaPerS);
+  const { leakPaPerS } = makeUp;
   const byShare = leastByShare(pieces, testS);
   const above = (misfit: number) => (misfit - least) / scale;
   return {
@@ -57,10 +57,15 @@ export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | u
     testS,
     meanPa,
     isWet,
-    leak: leaksWithin(pieces, least + dropAt95 * scale),
+    leak: including(leaksWithin(pieces, least + dropAt95 * scale), leakPaPerS),
     likelyLeak: leaksWithin(pieces, least + likely * scale),
     against: { none: above(byShare.none), part: above(byShare.part), all: above(byShare.all) },
     sight: sight(samples, profile, makeUp, scale),
     scale,
   };
+}
+
+/** An interval that holds a value: what has few parts may fit worse than the interval allows. */
+function including({ low, high }: Interval, value: number): Interval {
+  return { low: Math.min(low, value), high: Math.max(high, value) };
 }

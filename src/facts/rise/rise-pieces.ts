@@ -1,4 +1,4 @@
-import { partAt, places, type RisePart } from './rise-basis.ts';
+import { columnCount, partAt, places, type RisePart } from './rise-basis.ts';
 import type { RisePiece } from './rise-profile.ts';
 
 /** A value's interval. */
@@ -14,9 +14,11 @@ export type LeakShare = 'none' | 'part' | 'all';
 export const smallShare = 0.2;
 /** What a part costs [parameters]: outgassing and water from a dead end are taken only where a leak does clearly worse. */
 const parametersOf: Readonly<Record<RisePart, number>> = { leak: 1, saturating: 2, settling: 1.5, tail: 2, slow: 2 };
-const parametersAt = Float64Array.from({ length: places.saturating + 1 }, (_, place) =>
-  place === 0 ? 0 : parametersOf[partAt(place)],
-);
+/** A make-up with a shift stands for what lies between time constants, and is not chosen itself. */
+const parametersAt = Float64Array.from({ length: columnCount }, (_, place) => {
+  if (place === places.shift) return Number.POSITIVE_INFINITY;
+  return place === 0 ? 0 : parametersOf[partAt(place)];
+});
 
 /** The least misfit of all pieces. */
 export function leastMisfit(pieces: readonly RisePiece[]): number {

@@ -1,4 +1,5 @@
-import type { RisePartSize } from './make-up.ts';
+import { lineMinimum } from '../../numerics/line-minimum.ts';
+import type { MakeUp } from './make-up.ts';
 import { partAt, RiseBasis, type RiseOutlook } from './rise-basis.ts';
 import { RiseColumns, type RiseSets } from './rise-columns.ts';
 import type { RiseSamples } from './rise-samples.ts';
@@ -26,12 +27,12 @@ export interface RisePiece {
 export interface RiseProfile {
   readonly basis: RiseBasis;
   readonly pieces: readonly RisePiece[];
-  /** Whether moisture shows. */
+  /** Whether the rise slackens. */
   readonly isWet: boolean;
   /** Weighted mean of the pressure [Pa]. */
   readonly meanPa: number;
-  /** The parts of a piece beside a leak within its range [Pa/s]. */
-  readonly partsOf: (piece: RisePiece, leakPaPerS: number) => readonly RisePartSize[];
+  /** What a piece stands for, with the time constant between those tried that fits best. */
+  readonly makeUpOf: (piece: RisePiece, leakPaPerS: number) => MakeUp;
 }
 
 // Common practice, no source; set on simulated fleets (tests/truth).
@@ -39,7 +40,7 @@ export interface RiseProfile {
  * A make-up that fits so much worse than the best [misfit over its scale] is left out of a 95 % interval: 3.84 (χ², 1 degree
  * of freedom), and more for parts at their bounds, for time constants between those tried, and for what is not modelled.
  */
-export const dropAt95 = 6;
+export const dropAt95 = 5;
 /** Moisture comes off with a time constant from so many seconds … */
 const shortestS = 20;
 /** … to so many lengths of the test. */
@@ -49,10 +50,13 @@ const firstStride = 2.5;
 /** Between two neighbours of which one fits so nearly as well as the best [misfit], a further one is tried … */
 const nearlyAsWell = 8;
 /** … until neighbours differ by less [misfit], or so many times. */
-const smallGain = 2;
+const smallGain = 4;
 const mostRounds = 9;
-/** Moisture shows where a saturating part makes the fit so much better [misfit]. */
+/** A rise slackens where parts that do make the fit so much better [misfit]. */
 const moistureGain = 12;
+/** The time constant of the chosen make-up is sought in strides of this, to within that [ratio]. */
+const timeStride = 0.08;
+const timeTolerance = 2e-3;
 /** A piece with moisture that is so much worse than the best [misfit over its scale] explains nothing. */
 const hopeless = 15;
 
@@ -66,6 +70,8 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
   const degrees = samples.sinceS.length;
   const pieces: RisePiece[] = [];
   let best = Number.POSITIVE_INFINITY;
+  /** The least misfit of a rise that does not slacken once it has evened out. */
+  let steadyLeast = Number.POSITIVE_INFINITY;
   // Which equalisation does best is seen on the coarse grid; the finer one tries that alone.
   let settling = 0;
   const attempt = (which: RiseSets, timeS = 0, settlings?: readonly number[]): { timeS: number; least: number } => {
@@ -76,6 +82,8 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
       (set, withSettling) => {
         const own = columns.solver.leastWithin;
         if (own < least) least = own;
+        if (which === 'dry' && own < steadyLeast && set.every((place) => partAt(place) === 'settling'))
+          steadyLeast = own;
         if (own < best) {
           best = own;
           if (withSettling > 0) settling = withSettling;
@@ -87,34 +95,59 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
     );
     return { timeS, least };
   };
-  const search = (which: RiseSets) => {
+  const search = (which: 'moist' | 'wet') => {
     const tried: { timeS: number; least: number }[] = [];
     for (let timeS = longestTests * basis.testS; timeS >= shortestS; timeS /= firstStride)
       tried.unshift(attempt(which, timeS));
     const settlings = settling === 0 ? [] : [settling];
     for (let round = 0; round < mostRounds; round += 1) {
       const before = tried.length;
-      for (let index = tried.length - 2; index >= 0; index -= 1) {
+      let nearest = 0;
+      for (let index = 1; index < before; index += 1) if (tried[index].least < tried[nearest].least) nearest = index;
+      const steep = (index: number) => Math.abs(tried[index].least - tried[index + 1].least) > smallGain;
+      // Beside the best, neighbours that fit as well may have a better one between them.
+      const isSteep = (nearest > 0 && steep(nearest - 1)) || (nearest < before - 1 && steep(nearest));
+      for (let index = before - 2; index >= 0; index -= 1) {
         const [a, b] = [tried[index], tried[index + 1]];
-        if (Math.min(a.least, b.least) > best + nearlyAsWell || Math.abs(a.least - b.least) < smallGain) continue;
-        tried.splice(index + 1, 0, attempt(which, Math.sqrt(a.timeS * b.timeS), settlings));
+        if (Math.min(a.least, b.least) > best + nearlyAsWell) continue;
+        const beside = isSteep && (index === nearest || index === nearest - 1);
+        if (beside || steep(index)) tried.splice(index + 1, 0, attempt(which, Math.sqrt(a.timeS * b.timeS), settlings));
       }
       if (tried.length === before) break;
     }
+    for (const { timeS, least } of tried) {
+      if (least > best + nearlyAsWell) continue;
+      columns.eachShifted(which, timeS, (set) => pieces.push(pieceOf(columns, set, timeS)), settlings);
+    }
   };
-  const dry = attempt('dry').least;
+  attempt('dry');
   search('moist');
-  // Only where moisture shows may there be water in a dead end too, which no gauge tells from a leak.
-  const isWet = best < dry - moistureGain;
+  // Only where the rise slackens may there be water in a dead end too, which no gauge tells from a leak.
+  const isWet = best < steadyLeast - moistureGain;
   if (isWet) search('wet');
-  const partsOf = ({ set, saturatingS }: RisePiece, leakPaPerS: number) =>
-    columns.sizes(set, saturatingS, leakPaPerS).map((size, index) => ({
-      part: partAt(set[index]),
-      timeS: basis.timesS[set[index]],
-      size,
-      risePa: size * basis.gains[set[index]],
-    }));
-  return { basis, pieces, isWet, meanPa: columns.mean, partsOf };
+  return { basis, pieces, isWet, meanPa: columns.mean, makeUpOf: (piece, leak) => makeUpOf(columns, piece, leak) };
+}
+
+function makeUpOf(columns: RiseColumns, { set, saturatingS }: RisePiece, leakPaPerS: number): MakeUp {
+  const { basis, solver } = columns;
+  const misfit = (timeS: number) => {
+    if (!columns.solve(set, timeS)) return Number.POSITIVE_INFINITY;
+    return leakPaPerS > 0 ? solver.leastWithin : solver.least + solver.curvature * solver.centre ** 2;
+  };
+  const best =
+    saturatingS > 0
+      ? lineMinimum((logS) => misfit(Math.exp(logS)), Math.log(saturatingS), timeStride, timeTolerance)
+      : undefined;
+  const timeS = best === undefined ? saturatingS : Math.exp(best.at);
+  columns.solve(set, timeS);
+  const leak = leakPaPerS > 0 ? Math.min(solver.high, Math.max(solver.low, solver.centre)) : 0;
+  return {
+    leakPaPerS: leak,
+    parts: set.map((place, index) => {
+      const size = Math.max(0, solver.offsets[index] - leak * solver.slopes[index]);
+      return { part: partAt(place), timeS: basis.timesS[place], size, risePa: size * basis.gains[place] };
+    }),
+  };
 }
 
 function pieceOf({ solver, basis }: RiseColumns, set: readonly number[], saturatingS: number): RisePiece {

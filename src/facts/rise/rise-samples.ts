@@ -20,9 +20,20 @@ export interface LevelBefore {
   readonly deviationPa: number;
 }
 
+/** What goes with the readings of a rise. */
+export interface RiseSamplesOptions {
+  /** Valve-off, since the log began [s]. */
+  readonly startS: number;
+  readonly before?: LevelBefore | undefined;
+  /** The finest step of the gauge [Pa]; 0 where none is known. */
+  readonly stepPa?: number;
+}
+
 // Common practice, no source; set on simulated fleets (tests/truth).
 /** Right after valve-off the gauge's own lag shows [s]. */
 const lagS = 4;
+/** So many means at most. */
+const mostMeans = 120;
 /** A mean reaches over this share of the time since valve-off. */
 const spanShare = 0.085;
 /** No gauge is quieter than this ratio. */
@@ -43,15 +54,18 @@ export function riseSamples(
   { elapsedS, vacuumPa }: VacuumSeries,
   fromIndex: number,
   toIndex: number,
-  startS: number,
-  before: LevelBefore | undefined,
+  { startS, before, stepPa = 0 }: RiseSamplesOptions,
 ): RiseSamples | undefined {
   let from = fromIndex;
   while (from < toIndex && elapsedS[from] < startS + lagS) from += 1;
   const count = toIndex + 1 - from;
   if (count < 6) return undefined;
-  const { noiseRatio, correlation, stepPa, clean } = noiseOf(vacuumPa, from, toIndex);
-  const most = Math.min(count, 120) + 1;
+  const { noiseRatio, correlation, shownStepPa, changes: allChanges, clean } = noiseOf(vacuumPa, from, toIndex);
+  const most = Math.min(count, mostMeans) + 1;
+  // Where nothing changes, only the record or the rest of the log knows the step; and what a gauge in steps shows between
+  // two changes is one piece of news, however many means it takes up.
+  const meansExpected = Math.min(most, Math.log1p((elapsedS[toIndex] - startS) / lagS) / spanShare);
+  const grainPa2 = (Math.max(stepPa, shownStepPa) ** 2 / 12) * Math.max(1, meansExpected / (allChanges + 2));
   const sinceS = new Float64Array(most);
   const means = new Float64Array(most);
   const weights = new Float64Array(most);
@@ -81,8 +95,7 @@ export function riseSamples(
     const widened =
       (1 + correlation) / (1 - correlation) - (2 * correlation * (1 - correlation ** n)) / (n * (1 - correlation) ** 2);
     const noise = ((noiseRatio * pa) ** 2 * widened) / n;
-    // What a gauge in steps shows between two changes is one piece of news.
-    weights[used] = 1 / Math.max(noise, stepPa ** 2 / 12 / changes);
+    weights[used] = 1 / Math.max(noise, grainPa2 / changes);
     independent += n / widened;
     used += 1;
   }
@@ -100,7 +113,7 @@ function noiseOf(
   vacuumPa: Float64Array,
   from: number,
   toIndex: number,
-): { noiseRatio: number; correlation: number; stepPa: number; clean: Float64Array } {
+): { noiseRatio: number; correlation: number; shownStepPa: number; changes: number; clean: Float64Array } {
   const count = toIndex + 1 - from;
   const clean = withoutSpikes(vacuumPa.subarray(from, toIndex + 1));
   let near = 0;
@@ -108,6 +121,7 @@ function noiseOf(
   let nears = 0;
   let fars = 0;
   let stepPa = Number.POSITIVE_INFINITY;
+  let changes = 0;
   for (let i = 1; i < count - 1; i += 1) {
     const twice = 2 * clean[i];
     const scale = 4 / Math.max(twice, 1e-9) ** 2;
@@ -118,13 +132,15 @@ function noiseOf(
       fars += 1;
     }
     const change = Math.abs(clean[i] - clean[i - 1]);
-    if (change > 1e-6 && change < stepPa) stepPa = change;
+    if (change <= 1e-6) continue;
+    changes += 1;
+    if (change < stepPa) stepPa = change;
   }
   // Of a first-order process with correlation ρ they have the variances 2 (1 − ρ)(3 − ρ) and 2 (1 − ρ²)(3 − ρ²);
   // ρ = 0.76 (ratio − 1) is within 0.02 up to 0.6.
   const correlation = near === 0 ? 0 : Math.min(0.8, Math.max(0, 0.76 * ((far * nears) / (near * fars) - 1)));
   const noiseRatio = Math.max(leastNoise, Math.sqrt(near / nears / (2 * (1 - correlation) * (3 - correlation))));
-  return { noiseRatio, correlation, stepPa: Number.isFinite(stepPa) ? stepPa : 0, clean };
+  return { noiseRatio, correlation, shownStepPa: Number.isFinite(stepPa) ? stepPa : 0, changes, clean };
 }
 
 /** The readings, single ones far off their neighbours replaced by the median of the three. */

@@ -25,7 +25,7 @@ const surely = 1.28;
 /** That the rise is all of the other kind. */
 const ruledOut = 3;
 /** That the other kind has a part in it. */
-const partlyRuledOut = { leak: 0.5, moisture: 1 } as const;
+const partlyRuledOut = { leak: 0.3, moisture: 0.7 } as const;
 /** That the rise is moisture alone, where moisture shows: a dead end may give off water more steadily still than supposed. */
 const ruledOutWet = 12;
 

@@ -8,7 +8,7 @@ import type { RiseSamples } from './rise-samples.ts';
  * A leak that makes every rival so much worse is found four times of five. For noise alone 0.84 would do for the second
  * term; the rest is for what is not modelled. Set on simulated fleets (tests/truth).
  */
-const foundDrop = (Math.sqrt(dropAt95) + 1) ** 2;
+const foundDrop = (Math.sqrt(dropAt95) + 1.15) ** 2;
 /**
  * A leak that raises the pressure by x of its mean makes the noise so many times x larger: found by weighing simulated rises
  * with the leak and without, 0.43 to 0.53 of them up to x = 1.2.

@@ -34,8 +34,8 @@ export function isolatedRise(at: (sinceS: number) => number, options: RiseOption
 }
 
 /** The samples of an isolation that begins with its log. */
-export function samplesOf({ elapsedS, ...series }: VacuumSeries, before?: LevelBefore): RiseSamples {
-  const samples = riseSamples({ elapsedS, ...series }, 0, elapsedS.length - 1, elapsedS[0], before);
+export function samplesOf({ elapsedS, ...series }: VacuumSeries, before?: LevelBefore, stepPa = 0): RiseSamples {
+  const samples = riseSamples({ elapsedS, ...series }, 0, elapsedS.length - 1, { startS: elapsedS[0], before, stepPa });
   if (samples === undefined) throw new Error('too few readings');
   return samples;
 }
@@ -50,9 +50,9 @@ export interface Fitted {
 /** Pumped for 20 min before; water at 20 °C. */
 export const usualOutlook = { pumpedS: 1200, mostVapourPa: 2339 };
 
-/** Samples and fit of an isolation that begins with its log. */
-export function fitted(series: VacuumSeries, outlook = usualOutlook): Fitted {
-  const samples = samplesOf(series);
+/** Samples and fit of an isolation that begins with its log, by a gauge whose step may be known [Pa]. */
+export function fitted(series: VacuumSeries, outlook = usualOutlook, stepPa = 0): Fitted {
+  const samples = samplesOf(series, undefined, stepPa);
   const fit = riseFit(samples, outlook);
   if (fit === undefined) throw new Error('no fit');
   return { samples, fit, leakPaPerS: fit.makeUp.leakPaPerS, makeUp: fit.makeUp };

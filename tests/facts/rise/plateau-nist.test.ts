@@ -105,9 +105,7 @@ function expectInterval(set: DataSet): void {
 test('NIST StRD, BoxBOD: the interval is as wide as certified, and SciPy’s; without the point at 0 it has no upper end', () => {
   expectInterval(boxBod);
 });
-
-// Known: a twentieth as wide. Time constants are tried 12 % apart, too coarse where the rise knows its own to 1.3 %.
-test.fails('NIST StRD, Misra1a: the interval is as wide as certified, and SciPy’s', () => {
+test('NIST StRD, Misra1a: the interval is as wide as certified, and SciPy’s', () => {
   expectInterval(misra1a);
 });
 

@@ -52,8 +52,8 @@ describe('means', () => {
 
   test('need six readings after the lag', () => {
     const series = isolatedRise(line, { intervalS: 5, testS: 30 });
-    expect(riseSamples(series, 0, 6, 0, undefined)?.sinceS.length).toBe(6);
-    expect(riseSamples(series, 0, 5, 0, undefined)).toBeUndefined();
+    expect(riseSamples(series, 0, 6, { startS: 0 })?.sinceS.length).toBe(6);
+    expect(riseSamples(series, 0, 5, { startS: 0 })).toBeUndefined();
   });
 });
 

@@ -1,0 +1,32 @@
+import { Html, html } from './html.ts';
+
+/** How a thing is drawn in a chart. */
+export type KeyMark = 'readings' | 'fitted' | 'steady' | 'plateau' | 'valve-off' | 'stall' | 'over' | 'none';
+
+/** One line of a chart's key; `none` is a remark on what the chart leaves out. */
+export interface KeyEntry {
+  readonly mark: KeyMark;
+  readonly text: string;
+}
+
+/** Small pictures of the marks, by classes that the style sheet colours. */
+const swatches: Record<KeyMark, string> = {
+  readings: '<path class="thick" d="M1 10L23 4"/>',
+  fitted: '<path class="thin" d="M1 10L23 4"/>',
+  steady: '<path class="wedge" d="M1 12L23 1V12z"/><path class="thin dashed" d="M1 12L23 6"/>',
+  plateau: '<rect class="level" x="1" y="3" width="22" height="8"/>',
+  'valve-off': '<rect class="range" x="7" y="1" width="10" height="12"/>',
+  stall: '<path class="stand" d="M1 7H23"/>',
+  over: '<path class="over" d="M1 7H23"/>',
+  none: '',
+};
+
+/** What the marks of a chart mean, with their figures: beside the chart, so that nothing overlaps in it. */
+export function chartKey(entries: readonly KeyEntry[]): Html {
+  return html`<ul class="key">${entries.map(({ mark, text }) => html`<li>${swatch(mark)}<span>${text}</span></li>`)}</ul>`;
+}
+
+function swatch(mark: KeyMark): Html | false {
+  if (mark === 'none') return false;
+  return html`<svg viewBox="0 0 24 14" aria-hidden="true">${new Html(swatches[mark])}</svg>`;
+}

@@ -1,0 +1,89 @@
+import type { FittedRise } from '../charts/fitted-rise.ts';
+import type { VacuumMaterial } from '../facts/job-material.ts';
+import type { MakeUp } from '../facts/rise/make-up.ts';
+import { isolationFit } from '../facts/rise/rise-facts.ts';
+import type { RiseSamples } from '../facts/rise/rise-samples.ts';
+import type { Facts } from '../records/tables/facts.ts';
+import type { VacuumPhase } from '../traces/vacuum-phases.ts';
+import type { VacuumSeries } from '../traces/vacuum-series.ts';
+
+/** Points of a curve that is drawn, denser at its start, where a rise bends most. */
+const curvePoints = 48;
+
+/** A job's readings and phases, with the isolation among them that its facts are of, and what the fit rests on. */
+export interface MeasuredIsolation {
+  readonly series: VacuumSeries;
+  readonly phases: readonly VacuumPhase[];
+  readonly isolation: VacuumPhase;
+  readonly facts: Partial<Facts>;
+  readonly material: Pick<VacuumMaterial, 'job' | 'gauge' | 'line'>;
+}
+
+/**
+ * The curve that was fitted to the judged isolation, for drawing.
+ *
+ * The facts hold the steady part and the plateau; they are handed on. They do not hold every part that slackens, so the
+ * curve itself is fitted again, to the same readings.
+ *
+ * @returns null where nothing was fitted
+ */
+export function fittedRise({ series, phases, isolation, facts, material }: MeasuredIsolation): FittedRise | null {
+  const { isolation_pa, leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s, plateau_pa } = facts;
+  if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_high_pa_per_s === undefined) return null;
+  if (isolation_pa === undefined) return null;
+  const { startS } = isolation;
+  const lastIndex = lastInRange(series, isolation);
+  const pumped = phases.find(({ phase }) => phase === 'pull-down' || phase === 'hold');
+  const fitted = isolationFit(
+    series,
+    {
+      phase: isolation,
+      lastIndex,
+      isolationPa: isolation_pa,
+      pumpedS: pumped === undefined ? undefined : startS - pumped.startS,
+    },
+    material,
+  );
+  if (fitted === undefined) return null;
+  const { samples, fit } = fitted;
+  const endS = series.elapsedS[lastIndex] - startS;
+  const sinceS = Array.from({ length: curvePoints + 1 }, (_, point) => endS * (point / curvePoints) ** 2);
+  const startPa = startOf(samples, fit.makeUp);
+  return {
+    sinceS,
+    fittedPa: sinceS.map((since) => startPa + riseAt(fit.makeUp, since)),
+    leakPaPerS: leak_pa_per_s,
+    leakLowPaPerS: leak_low_pa_per_s,
+    leakHighPaPerS: leak_high_pa_per_s,
+    plateau:
+      plateau_pa === undefined
+        ? null
+        : { pa: plateau_pa, lowPa: facts.plateau_low_pa ?? plateau_pa, highPa: facts.plateau_high_pa ?? null },
+  };
+}
+
+/** The last reading of an isolation that is within the range of the gauge. */
+function lastInRange({ vacuumPa }: VacuumSeries, { fromIndex, toIndex }: VacuumPhase): number {
+  let last = fromIndex;
+  while (last < toIndex && vacuumPa[last + 1] !== Number.POSITIVE_INFINITY) last += 1;
+  return last;
+}
+
+/** What all parts together have added since valve-off [Pa]. */
+function riseAt({ leakPaPerS, parts }: MakeUp, sinceS: number): number {
+  let risePa = leakPaPerS * sinceS;
+  for (const { part, timeS, size } of parts)
+    risePa += size * (part === 'tail' ? Math.log1p(sinceS / timeS) : 1 - Math.exp(-sinceS / timeS));
+  return risePa;
+}
+
+/** The pressure from which the parts rise [Pa]: what is left of the readings without them. */
+function startOf({ sinceS, vacuumPa, weights }: RiseSamples, makeUp: MakeUp): number {
+  let sum = 0;
+  let total = 0;
+  for (let i = 0; i < vacuumPa.length; i += 1) {
+    sum += weights[i] * (vacuumPa[i] - riseAt(makeUp, sinceS[i]));
+    total += weights[i];
+  }
+  return sum / total;
+}

@@ -1,0 +1,173 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { FittedRise } from '../../src/charts/fitted-rise.ts';
+import type { JobEvidence } from '../../src/pages/service-manager-data.ts';
+import { facts as factsTable, type Facts } from '../../src/records/tables/facts.ts';
+import { simulateFleet } from '../../src/simulate/fleet.ts';
+import { writeBundle } from '../../src/simulate/write-bundle.ts';
+import { evidenceLimits } from '../../src/steps/evidence-limits.ts';
+import { evidenceTrace } from '../../src/steps/evidence-trace.ts';
+import { ingest } from '../../src/steps/ingest.ts';
+import { jobEvidence } from '../../src/steps/job-evidence.ts';
+import { judge } from '../../src/steps/judge.ts';
+import { recordsBy } from '../../src/store/record-lookup.ts';
+import { Store } from '../../src/store/store.ts';
+import type { VacuumPhase } from '../../src/traces/vacuum-phases.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'dryhold-evidence-'));
+let store: Store;
+let jobs: JobEvidence[];
+let facts: Map<string, Facts[]>;
+
+const options = { policyId: 'as-recorded', units: 'ip', names: (id: string | null | undefined) => id ?? '' } as const;
+
+beforeAll(async () => {
+  await writeBundle(simulateFleet({ jobs: 120, seed: 11 }), join(folder, 'bundle'));
+  store = await Store.open(join(folder, 'store'), 'write');
+  await ingest(store, [join(folder, 'bundle')]);
+  await judge(store);
+  await store.run('CREATE OR REPLACE TEMP TABLE wanted AS SELECT job_id FROM jobs ORDER BY job_id');
+  jobs = await jobEvidence(store, 'wanted', options);
+  facts = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.wanted');
+}, 60_000);
+
+afterAll(async () => {
+  await store.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** The fitted pressure at a time since valve-off. */
+function fittedAt({ sinceS, fittedPa }: FittedRise, atS: number): number {
+  const after = Math.max(
+    1,
+    sinceS.findIndex((since) => since >= atS),
+  );
+  const [fromS, toS] = [sinceS[after - 1] ?? 0, sinceS[after] ?? 0];
+  const share = (atS - fromS) / (toS - fromS);
+  return (fittedPa[after - 1] ?? 0) * (1 - share) + (fittedPa[after] ?? 0) * share;
+}
+
+const fittedJobs = () => jobs.flatMap((job) => (job.fitted === null ? [] : [{ ...job, fitted: job.fitted }]));
+
+describe('the fitted curve', () => {
+  test('is there wherever the facts have a fit, and nowhere else', () => {
+    const withFit = jobs.filter(({ jobId }) => facts.get(jobId)?.[0]?.leak_pa_per_s !== undefined);
+    expect(withFit.length).toBeGreaterThan(50);
+    expect(fittedJobs().map(({ jobId }) => jobId)).toEqual(withFit.map(({ jobId }) => jobId));
+  });
+
+  test('rises by what the facts say the parts add up to', () => {
+    let compared = 0;
+    for (const { jobId, fitted } of fittedJobs()) {
+      const {
+        leak_pa_per_s: leak = 0,
+        leak_rise_pa: leakRise = 0,
+        vapour_rise_pa,
+        settling_rise_pa,
+      } = facts.get(jobId)?.[0] ?? {};
+      if (leak === 0) continue;
+      const parts = leakRise + (vapour_rise_pa ?? 0) + (settling_rise_pa ?? 0);
+      const risen = fittedAt(fitted, leakRise / leak) - (fitted.fittedPa[0] ?? 0);
+      // Between two points of the curve a straight line.
+      expect([jobId, Math.abs(risen / parts - 1) < 0.005]).toEqual([jobId, true]);
+      compared += 1;
+    }
+    expect(compared).toBeGreaterThan(20);
+  });
+
+  test('goes through the readings', () => {
+    const apart = fittedJobs().map(({ fitted, trace, isolation }) => {
+      const [startS, endS] = [isolation?.startS ?? 0, fitted.sinceS.at(-1) ?? 0];
+      const ratios = (trace?.elapsedS ?? []).flatMap((elapsedS, index) => {
+        const pa = trace?.vacuumPa[index] ?? null;
+        const since = elapsedS - startS;
+        return pa === null || since < 5 || since > endS ? [] : [pa / fittedAt(fitted, since) - 1];
+      });
+      return Math.abs(ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length);
+    });
+    // Gauges of the simulation scatter by some 0.5 %; at a few Pa their steps are as much as a tenth.
+    expect(apart.toSorted((a, b) => a - b)[Math.floor(0.9 * apart.length)]).toBeLessThan(0.005);
+    expect(Math.max(...apart)).toBeLessThan(0.05);
+  });
+});
+
+test('every job has its story, and a job that was not measured has none', async () => {
+  for (const { jobId, story } of jobs) {
+    expect([jobId, story.length > 0]).toEqual([jobId, true]);
+    expect(story.join(' ')).not.toMatch(/undefined|NaN|Infinity|\bsafe\b/);
+  }
+  await store.run(`CREATE OR REPLACE TEMP TABLE one AS SELECT '${jobs[0]?.jobId}' AS job_id`);
+  await store.run(`DELETE FROM facts WHERE job_id = '${jobs[0]?.jobId}'`);
+  const [unmeasured] = await jobEvidence(store, 'one', options);
+  expect(unmeasured).toMatchObject({ story: [], isolation: null, fitted: null, stall: null, valveOff: null });
+  expect(unmeasured?.trace).not.toBeNull();
+  expect(unmeasured?.phases).toEqual(jobs[0]?.phases);
+});
+
+test('a valve-off is given with its range only where it is not sharp', () => {
+  const ranges = jobs.flatMap(({ valveOff }) => (valveOff === null ? [] : [valveOff.highS - valveOff.lowS]));
+  expect(ranges.length).toBeGreaterThan(5);
+  expect(Math.min(...ranges)).toBeGreaterThan(15);
+  expect(ranges.length).toBeLessThan(fittedJobs().length);
+});
+
+describe('a thinned trace', () => {
+  const series = (count: number) => ({
+    gauge: null,
+    elapsedS: Float64Array.from({ length: count }, (_, index) => index),
+    vacuumPa: Float64Array.from({ length: count }, (_, index) =>
+      index < 5 ? Number.POSITIVE_INFINITY : 1000 - index / 100,
+    ),
+  });
+  const isolation = (fromIndex: number, toIndex: number): VacuumPhase => ({
+    phase: 'isolation',
+    startS: fromIndex,
+    endS: toIndex,
+    fromIndex,
+    toIndex,
+  });
+
+  test('keeps a short isolation of a long log, in order, and readings above the range as such', () => {
+    const { elapsedS, vacuumPa, over } = evidenceTrace(series(20_000), isolation(19_000, 19_299));
+    const inside = elapsedS.filter((t) => t >= 19_000 && t <= 19_299);
+    expect(inside.length).toBeGreaterThanOrEqual(199);
+    expect(elapsedS.length).toBeLessThanOrEqual(602);
+    expect(elapsedS).toEqual(elapsedS.toSorted((a, b) => a - b));
+    expect([vacuumPa[0], over[0], over.at(-1)]).toEqual([null, true, false]);
+  });
+
+  test('keeps a log of few readings whole, with an isolation and without', () => {
+    expect(evidenceTrace(series(500), isolation(100, 499)).elapsedS).toHaveLength(500);
+    expect(evidenceTrace(series(500), isolation(0, 499)).elapsedS).toHaveLength(500);
+    expect(evidenceTrace(series(500), undefined).elapsedS).toHaveLength(500);
+  });
+
+  test('gives a long isolation what the rest does not need', () => {
+    const { elapsedS } = evidenceTrace(series(20_000), isolation(100, 19_999));
+    expect(elapsedS.filter((t) => t < 100)).toHaveLength(100);
+    expect(elapsedS.filter((t) => t >= 100).length).toBeGreaterThan(490);
+  });
+});
+
+test('limits say when they count: at a time, at the end, or later than the isolation lasted', () => {
+  const limits = (rise: Record<string, number | string>) =>
+    evidenceLimits(
+      new Map([
+        ['target-not-reached', { target_pa: 66 }],
+        ['rise-over-limit', { limit_pa: 40, isolation_pa: 30, isolation_s: 620, ...rise }],
+      ]),
+    );
+  expect(limits({ limit_kind: 'level', judged_s: 600, asked_s: 600 })).toEqual([
+    { label: 'target', pa: 66, of: 'pull-down' },
+    { label: 'limit after 10 min', pa: 40, of: 'rise', countsAtS: 600 },
+  ]);
+  expect(limits({ limit_kind: 'rise', judged_s: 620, asked_s: 60 })[1]).toEqual({
+    label: 'allowed after isolation',
+    pa: 70,
+    of: 'rise',
+  });
+  expect(limits({ limit_kind: 'level', judged_s: 620, asked_s: 1800 })[1]).toMatchObject({ countsAtS: 1800 });
+  expect(evidenceLimits(new Map())).toEqual([]);
+});
