@@ -4,6 +4,9 @@ import { leakFromRise } from '../physics/leak-from-rise.ts';
 import { refrigerantNamed } from '../physics/refrigerants/refrigerant-named.ts';
 import { fastSaturationOf } from '../physics/tables/fast-saturation-of.ts';
 import { saturationTables } from '../physics/tables/saturation-tables.ts';
+import { standardAtmosphere } from '../physics/standard-atmosphere.ts';
+import type { Facts } from '../records/tables/facts.ts';
+import type { Job } from '../records/tables/jobs.ts';
 import type { TestedVolume } from './tested-volume.ts';
 
 /** Temperature of a system that stands [K]: 70 °F, common practice, no source. */
@@ -82,4 +85,29 @@ function vapourOf(refrigerant: string): Vapour | undefined {
   };
   vapours.set(refrigerant, vapour);
   return vapour;
+}
+
+/** What the leak of a job, and the smallest that its test could have told, would lose in operation. */
+export function lossFacts(facts: Partial<Facts>, job: Job | undefined): Partial<Facts> {
+  const {
+    tested_volume_l: volumeL,
+    tested_volume_low_l: lowL,
+    tested_volume_high_l: highL,
+    tested_volume_basis,
+  } = facts;
+  const { leak_pa_per_s: leakPaPerS, smallest_leak_seen_pa_per_s: smallestPaPerS } = facts;
+  if (leakPaPerS === undefined || smallestPaPerS === undefined) return {};
+  if (volumeL === undefined || lowL === undefined || highL === undefined || tested_volume_basis === undefined)
+    return {};
+  const volume = { volumeL, lowL, highL, basis: tested_volume_basis };
+  const atmospherePa = job?.barometer_pa ?? standardAtmosphere(job?.altitude_m ?? 0);
+  const lost = leakLoss(leakPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
+  const smallest = leakLoss(smallestPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
+  if (lost === undefined || smallest === undefined) return {};
+  return {
+    leak_loss_low_kg_per_year: lost.lowKgPerYear,
+    leak_loss_high_kg_per_year: lost.highKgPerYear,
+    smallest_loss_low_kg_per_year: smallest.lowKgPerYear,
+    smallest_loss_high_kg_per_year: smallest.highKgPerYear,
+  };
 }

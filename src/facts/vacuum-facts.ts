@@ -9,6 +9,7 @@ import { lastPull } from './pull-down/last-pull.ts';
 import { pullDownProfile } from './pull-down/pull-down-profile.ts';
 import { pumpingFacts } from './pull-down/pumping-facts.ts';
 import { waterStall } from './pull-down/water-stall.ts';
+import { foundIsolation } from './rise/found-isolation.ts';
 import { riseFacts } from './rise/rise-facts.ts';
 import { riseLadder } from './rise/rise-ladder.ts';
 import { type TestedVolume, testedVolume } from './tested-volume.ts';
@@ -22,14 +23,6 @@ const usualAccuracy = 0.1;
 const hidingS = 300;
 /** … its pressure falling by no more than this ratio. */
 const hidingFall = 0.15;
-/** The pump may have been on for so many times what a log shows that begins in the hold. Common practice, no source. */
-const unseenTimes = 3;
-/** Left out of a rise after valve-off [s], while pressures within the system even out. Common practice, no source. */
-const settlingS = 10;
-/** The level at an end of the isolation is the median of so many readings at most … */
-const endReadings = 5;
-/** … within so many seconds: of a coarse log the last reading alone. */
-const endS = 20;
 
 /** What the vacuum log of a job shows: last pull, hold, isolation, rise. */
 export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
@@ -59,7 +52,7 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
     ...pull,
     ...lastPullFacts(series, phases, material, volume),
     rise_shape: hidden ? 'undecided' : 'absent',
-    ...isolationFacts(series, phases, material, volume, accuracy ?? usualAccuracy),
+    ...isolationFacts(series, phases, material, accuracy ?? usualAccuracy),
   };
 }
 
@@ -78,13 +71,6 @@ function endsLevel({ elapsedS, vacuumPa }: VacuumSeries, phases: readonly Vacuum
   while (from > last.fromIndex && elapsedS[from] > elapsedS[last.toIndex] - hidingS) from -= 1;
   const level = (index: number) => median(vacuumPa.subarray(Math.max(last.fromIndex, index - 4), index + 1));
   return level(last.toIndex) > level(from) * (1 - hidingFall);
-}
-
-/** The isolation of the last pull; one that was pumped on again does not count. */
-function lastIsolation(phases: readonly VacuumPhase[]): VacuumPhase | undefined {
-  const at = phases.findLastIndex((phase) => phase.phase === 'isolation');
-  const pumpedSince = phases.slice(at + 1).some((phase) => phase.phase === 'pull-down' || phase.phase === 'hold');
-  return at < 0 || pumpedSince ? undefined : phases[at];
 }
 
 function volumeFacts(volume: TestedVolume | undefined): Partial<Facts> {
@@ -152,58 +138,22 @@ function isolationFacts(
   series: VacuumSeries,
   phases: readonly VacuumPhase[],
   material: VacuumMaterial,
-  volume: TestedVolume | undefined,
   accuracyRatio: number,
 ): Partial<Facts> {
-  const isolation = lastIsolation(phases);
+  const isolation = foundIsolation(series, phases);
   if (isolation === undefined) return {};
-  const { elapsedS, vacuumPa } = series;
-  const { fromIndex, toIndex } = isolation;
-  // Above the range of the gauge nothing is measured: what it showed last is then the least that was reached.
-  let last = fromIndex;
-  while (last < toIndex && vacuumPa[last + 1] !== Number.POSITIVE_INFINITY) last += 1;
-  let settled = fromIndex;
-  while (settled < last && elapsedS[settled] < isolation.startS + settlingS) settled += 1;
-  // Where the log begins with the valve closed there is no pumped level before it.
-  const before =
-    fromIndex === 0
-      ? vacuumPa.subarray(settled, Math.min(last + 1, settled + endReadings))
-      : vacuumPa.subarray(Math.max(0, fromIndex - endReadings + 1), fromIndex + 1);
-  // Of a fall that goes on to the valve-off only the last readings tell the level there.
-  const isolationPa = fromIndex === 0 ? median(before) : Math.min(median(before), median(before.subarray(-3)));
-  let ending = last;
-  while (ending > settled && last - ending < endReadings - 1 && elapsedS[ending - 1] > elapsedS[last] - endS)
-    ending -= 1;
-  const endPa = median(vacuumPa.subarray(ending, last + 1));
+  const { phase, lastIndex, isolationPa, endPa } = isolation;
+  const { startS, endS, startLowS, startHighS, basis, fromIndex } = phase;
   return {
-    isolation_start_s: isolation.startS,
-    isolation_end_s: isolation.endS,
-    isolation_start_low_s: isolation.startLowS,
-    isolation_start_high_s: isolation.startHighS,
-    isolation_basis: isolation.basis,
+    isolation_start_s: startS,
+    isolation_end_s: endS,
+    isolation_start_low_s: startLowS,
+    isolation_start_high_s: startHighS,
+    isolation_basis: basis,
     isolation_pa: isolationPa,
     isolation_end_pa: endPa,
     rise_pa: endPa - isolationPa,
-    ...riseFacts(
-      series,
-      {
-        phase: isolation,
-        lastIndex: last,
-        isolationPa,
-        pumpedS: pumpedBefore(isolation, phases),
-      },
-      material,
-      volume,
-      accuracyRatio,
-    ),
-    rise_ladder: JSON.stringify(riseLadder(series, fromIndex, last, isolation.startS, material.job?.rise_test_s)),
+    ...riseFacts(series, isolation, material, accuracyRatio),
+    rise_ladder: JSON.stringify(riseLadder(series, fromIndex, lastIndex, startS, material.job?.rise_test_s)),
   };
-}
-
-/** How long the pump may have been on before an isolation [s]; of a log that begins in mid-pull, so many times what it shows. */
-function pumpedBefore(isolation: VacuumPhase, phases: readonly VacuumPhase[]): number | undefined {
-  const first = phases.find(({ phase }) => phase === 'pull-down' || phase === 'hold');
-  if (first === undefined) return undefined;
-  const shownS = isolation.startS - first.startS;
-  return first.phase === 'hold' && first.fromIndex === 0 ? unseenTimes * shownS : shownS;
 }

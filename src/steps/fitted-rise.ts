@@ -1,5 +1,6 @@
 import type { FittedRise } from '../charts/fitted-rise.ts';
 import type { VacuumMaterial } from '../facts/job-material.ts';
+import { foundIsolation } from '../facts/rise/found-isolation.ts';
 import type { MakeUp } from '../facts/rise/make-up.ts';
 import { isolationFit } from '../facts/rise/rise-facts.ts';
 import type { RiseSamples } from '../facts/rise/rise-samples.ts';
@@ -10,11 +11,10 @@ import type { VacuumSeries } from '../traces/vacuum-series.ts';
 /** Points of a curve that is drawn, denser at its start, where a rise bends most. */
 const curvePoints = 48;
 
-/** A job's readings and phases, with the isolation among them that its facts are of, and what the fit rests on. */
-export interface MeasuredIsolation {
+/** A job's readings and phases, its facts, and what the fit rests on. */
+export interface MeasuredJob {
   readonly series: VacuumSeries;
   readonly phases: readonly VacuumPhase[];
-  readonly isolation: VacuumPhase;
   readonly facts: Partial<Facts>;
   readonly material: Pick<VacuumMaterial, 'job' | 'gauge' | 'line'>;
 }
@@ -27,26 +27,15 @@ export interface MeasuredIsolation {
  *
  * @returns null where nothing was fitted
  */
-export function fittedRise({ series, phases, isolation, facts, material }: MeasuredIsolation): FittedRise | null {
-  const { isolation_pa, leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s, plateau_pa } = facts;
+export function fittedRise({ series, phases, facts, material }: MeasuredJob): FittedRise | null {
+  const { leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s, plateau_pa } = facts;
   if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_high_pa_per_s === undefined) return null;
-  if (isolation_pa === undefined) return null;
-  const { startS } = isolation;
-  const lastIndex = lastInRange(series, isolation);
-  const pumped = phases.find(({ phase }) => phase === 'pull-down' || phase === 'hold');
-  const fitted = isolationFit(
-    series,
-    {
-      phase: isolation,
-      lastIndex,
-      isolationPa: isolation_pa,
-      pumpedS: pumped === undefined ? undefined : startS - pumped.startS,
-    },
-    material,
-  );
+  const isolation = foundIsolation(series, phases);
+  if (isolation === undefined) return null;
+  const fitted = isolationFit(series, isolation, material);
   if (fitted === undefined) return null;
   const { samples, fit } = fitted;
-  const endS = series.elapsedS[lastIndex] - startS;
+  const endS = series.elapsedS[isolation.lastIndex] - isolation.phase.startS;
   const sinceS = Array.from({ length: curvePoints + 1 }, (_, point) => endS * (point / curvePoints) ** 2);
   const startPa = startOf(samples, fit.makeUp);
   return {
@@ -60,13 +49,6 @@ export function fittedRise({ series, phases, isolation, facts, material }: Measu
         ? null
         : { pa: plateau_pa, lowPa: facts.plateau_low_pa ?? plateau_pa, highPa: facts.plateau_high_pa ?? null },
   };
-}
-
-/** The last reading of an isolation that is within the range of the gauge. */
-function lastInRange({ vacuumPa }: VacuumSeries, { fromIndex, toIndex }: VacuumPhase): number {
-  let last = fromIndex;
-  while (last < toIndex && vacuumPa[last + 1] !== Number.POSITIVE_INFINITY) last += 1;
-  return last;
 }
 
 /** What all parts together have added since valve-off [Pa]. */

@@ -57,7 +57,7 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       fitted:
         isolation === undefined
           ? null
-          : fittedRise({ series: judged, phases, isolation, facts: measured, material: { job, gauge, line } }),
+          : fittedRise({ series: judged, phases, facts: measured, material: { job, gauge, line } }),
     });
   }
   return order.map(({ job_id: jobId }) => {

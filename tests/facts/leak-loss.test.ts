@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { leakLoss } from '../../src/facts/leak-loss.ts';
+import { leakLoss, lossFacts } from '../../src/facts/leak-loss.ts';
 import type { TestedVolume } from '../../src/facts/tested-volume.ts';
 import { yearlyLoss } from '../../src/physics/index.ts';
 import { referenceRows } from '../reference-rows.ts';
@@ -52,5 +52,33 @@ describe('leakLoss', () => {
     expect(leakLoss(1, exactly(5), 'R-9999')).toBeUndefined();
     expect(leakLoss(1, exactly(5), 'R-410A', 400)).toBeUndefined();
     expect(leakLoss(Number.NaN, exactly(5), 'R-410A')).toBeUndefined();
+  });
+});
+
+describe('lossFacts', () => {
+  const facts = {
+    tested_volume_l: 5,
+    tested_volume_low_l: 4.5,
+    tested_volume_high_l: 5.5,
+    tested_volume_basis: 'tested' as const,
+    leak_pa_per_s: MICRON_PA / 60,
+    smallest_leak_seen_pa_per_s: 2 * (MICRON_PA / 60),
+  };
+  const job = { job_id: 'j', started_at: '2025-01-01T08:00:00Z', refrigerant: 'R-410A' };
+
+  test('the band of the leak and of the smallest visible one, as leakLoss has them', () => {
+    const found = lossFacts(facts, job);
+    const volume = { volumeL: 5, lowL: 4.5, highL: 5.5, basis: 'tested' as const };
+    const once = leakLoss(facts.leak_pa_per_s, volume, 'R-410A');
+    expect(found.leak_loss_low_kg_per_year).toBeCloseTo(once?.lowKgPerYear ?? Number.NaN, 9);
+    expect(found.leak_loss_high_kg_per_year).toBeCloseTo(once?.highKgPerYear ?? Number.NaN, 9);
+    expect((found.smallest_loss_high_kg_per_year ?? 0) / (found.leak_loss_high_kg_per_year ?? 1)).toBeCloseTo(2, 9);
+  });
+
+  test('nothing without a fit, a volume or a refrigerant', () => {
+    expect(lossFacts({ ...facts, leak_pa_per_s: undefined }, job)).toEqual({});
+    expect(lossFacts({ ...facts, tested_volume_l: undefined }, job)).toEqual({});
+    expect(lossFacts(facts, { ...job, refrigerant: undefined })).toEqual({});
+    expect(lossFacts(facts, undefined)).toEqual({});
   });
 });

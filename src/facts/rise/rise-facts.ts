@@ -1,12 +1,9 @@
-import { standardAtmosphere } from '../../physics/standard-atmosphere.ts';
 import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import { smallestStep } from '../../traces/gauge-grain.ts';
-import type { VacuumPhase } from '../../traces/vacuum-phases.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
-import { leakLoss } from '../leak-loss.ts';
-import type { TestedVolume } from '../tested-volume.ts';
+import type { FoundIsolation } from './found-isolation.ts';
 import { partOf, riseOf } from './make-up.ts';
 import { plateau } from './plateau.ts';
 import { type RiseFit, riseFit } from './rise-fit.ts';
@@ -34,22 +31,11 @@ const readingsBefore = 10;
 const leastDeviation = 0.004;
 const leastDeviationPa = 0.05;
 
-/** An isolation as it was found, and the pressure that it began at. */
-export interface FoundIsolation {
-  readonly phase: VacuumPhase;
-  /** Last reading that is in range. */
-  readonly lastIndex: number;
-  readonly isolationPa: number;
-  /** How long the pump had been on before [s]; undefined where the log begins isolated. */
-  readonly pumpedS: number | undefined;
-}
-
 /** What a rise is made of, and what it could not have shown. */
 export function riseFacts(
   series: VacuumSeries,
   isolation: FoundIsolation,
   material: VacuumMaterial,
-  volume: TestedVolume | undefined,
   accuracyRatio: number,
 ): Partial<Facts> {
   const { phase, isolationPa } = isolation;
@@ -67,13 +53,12 @@ export function riseFacts(
   });
   const driftPaPerS = (driftRatio * fit.meanPa) / fit.testS;
   const seen = (paPerS: number) => Math.hypot(paPerS, foundDeviations * driftPaPerS);
-  const smallest = seen(fit.sight.leakPaPerS);
   const jumps = phase.fromIndex > 0 && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
     rise_shape: shape,
     rise_model: modelOf(fit),
     ...leakFacts(fit, accuracyRatio, driftPaPerS),
-    smallest_leak_seen_pa_per_s: smallest,
+    smallest_leak_seen_pa_per_s: seen(fit.sight.leakPaPerS),
     smallest_rise_seen_pa_per_s: seen(fit.sight.risePaPerS),
     leak_rise_pa: makeUp.leakPaPerS * fit.testS,
     leak_rise_low_pa: fit.leak.low * fit.testS,
@@ -86,7 +71,6 @@ export function riseFacts(
     rise_noise_ratio: samples.noiseRatio,
     ...(saturating === undefined ? {} : { rise_time_constant_s: saturating.timeS }),
     ...(shape === 'moisture' || shape === 'mixed' ? plateauFacts(samples, fit, accuracyRatio) : {}),
-    ...lossFacts(makeUp.leakPaPerS, smallest, volume, material),
   };
 }
 
@@ -141,24 +125,6 @@ function plateauFacts(samples: RiseSamples, { makeUp, scale }: RiseFit, accuracy
     plateau_pa: pa,
     plateau_low_pa: Math.max(0, pa - Math.hypot(pa - lowPa, accuracyPa)),
     ...(Number.isFinite(highPa) ? { plateau_high_pa: pa + Math.hypot(highPa - pa, accuracyPa) } : {}),
-  };
-}
-
-function lossFacts(
-  leakPaPerS: number,
-  smallestPaPerS: number,
-  volume: TestedVolume | undefined,
-  { job }: VacuumMaterial,
-): Partial<Facts> {
-  const atmospherePa = job?.barometer_pa ?? standardAtmosphere(job?.altitude_m ?? 0);
-  const lost = leakLoss(leakPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
-  const smallest = leakLoss(smallestPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
-  if (lost === undefined || smallest === undefined) return {};
-  return {
-    leak_loss_low_kg_per_year: lost.lowKgPerYear,
-    leak_loss_high_kg_per_year: lost.highKgPerYear,
-    smallest_loss_low_kg_per_year: smallest.lowKgPerYear,
-    smallest_loss_high_kg_per_year: smallest.highKgPerYear,
   };
 }
 
