@@ -30,13 +30,15 @@ export function holdLadder(
   ].sort((a, b) => a - b);
   // Time by the lowest rung that it counts for; the rungs above it get it too.
   const timesS = new Float64Array(levels.length + 1);
-  const lowestRung = (pressurePa: number) => {
-    let rung = 0;
+  // Neighbours lie on the same rung or the next.
+  const lowestRung = (pressurePa: number, near: number) => {
+    let rung = near;
     while (rung < levels.length && pressurePa > levels[rung]) rung += 1;
+    while (rung > 0 && pressurePa <= levels[rung - 1]) rung -= 1;
     return rung;
   };
-  for (let i = fromIndex, before = lowestRung(vacuumPa[fromIndex]); i < toIndex; i += 1) {
-    const after = lowestRung(vacuumPa[i + 1]);
+  for (let i = fromIndex, before = lowestRung(vacuumPa[fromIndex], 0); i < toIndex; i += 1) {
+    const after = lowestRung(vacuumPa[i + 1], before);
     const halfS = (elapsedS[i + 1] - elapsedS[i]) / 2;
     timesS[before] += halfS;
     timesS[after] += halfS;

@@ -25,7 +25,7 @@ export interface BendSearch {
 }
 
 /** A fit goes through so many samples at most; of more, neighbours are taken together. */
-const mostSamples = 140;
+const mostSamples = 110;
 /** Variance of the mean of many readings of a gauge with lag, over that of independent ones. Common practice, no source. */
 export const lagVariance = 2;
 /** A misfit so much above the best is left behind. */

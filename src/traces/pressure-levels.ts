@@ -14,9 +14,10 @@ const flickers = 30;
  *
  * A reading of 0, below the gauge's step, counts as half the lowest that it showed otherwise.
  *
+ * @param memory to write into, where it is long enough
  * @returns levels, ln of Pa; parallel to the series
  */
-export function pressureLevels({ vacuumPa }: VacuumSeries): Float64Array {
+export function pressureLevels({ vacuumPa }: VacuumSeries, memory?: Float64Array): Float64Array {
   const count = vacuumPa.length;
   let leastPa = overPa;
   let mostPa = 0;
@@ -28,7 +29,7 @@ export function pressureLevels({ vacuumPa }: VacuumSeries): Float64Array {
     else if (pa > mostPa) mostPa = pa;
   }
   const floorPa = leastPa / 2;
-  const levels = new Float64Array(count);
+  const levels = memory === undefined || memory.length < count ? new Float64Array(count) : memory.subarray(0, count);
   let last = Number.NaN;
   let level = 0;
   for (let i = 0; i < count; i += 1) {

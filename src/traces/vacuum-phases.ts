@@ -26,6 +26,9 @@ export interface VacuumPhases {
   readonly pulls: number;
 }
 
+/** Levels are used within a call and not after: one memory for all logs spares the collector as much again as the log. */
+let levelMemory = new Float64Array(4096);
+
 /** Fewest readings from which phases are told. */
 export const fewestReadings = 10;
 
@@ -69,7 +72,8 @@ export function findVacuumPhases(
   const { elapsedS, vacuumPa } = series;
   const count = vacuumPa.length;
   if (count < fewestReadings) return { phases: [], pulls: 0 };
-  const levels = pressureLevels(series);
+  if (levelMemory.length < count) levelMemory = new Float64Array(2 * count);
+  const levels = pressureLevels(series, levelMemory);
   const noise = levelNoise(levels);
   const cuts = vacuumCuts(series, levels, Math.max(leastTurn, 8 * noise));
   const phases: VacuumPhase[] = [];

@@ -34,7 +34,7 @@ export function plateau(samples: RiseSamples, makeUp: MakeUp, scale: number): Pl
   const saturating = partOf(makeUp, 'saturating');
   if (saturating === undefined) return undefined;
   const fit = new PlateauFit(samples, makeUp);
-  const best = lineMinimum((logS) => fit.at(Math.exp(logS)).misfit, Math.log(saturating.timeS), 0.05, 1e-5);
+  const best = lineMinimum((logS) => fit.at(Math.exp(logS)).misfit, Math.log(saturating.timeS), 0.01, 1e-5);
   const ownS = best === undefined ? saturating.timeS : Math.exp(best.at);
   const own = fit.at(ownS);
   if (!Number.isFinite(own.misfit)) return undefined;
@@ -86,6 +86,10 @@ class PlateauFit {
   readonly #levels: number;
   readonly #products: Float64Array;
   readonly #right: Float64Array;
+  /** Memory of a solution. */
+  readonly #matrix: Float64Array;
+  readonly #sizes: Float64Array;
+  readonly #ones: Float64Array;
 
   constructor(samples: RiseSamples, makeUp: MakeUp) {
     this.#samples = samples;
@@ -97,6 +101,9 @@ class PlateauFit {
     if (makeUp.leakPaPerS > 0) this.#columns.push(sinceS);
     this.#products = new Float64Array(this.#columns.length ** 2);
     this.#right = new Float64Array(this.#columns.length);
+    this.#matrix = this.#products.slice();
+    this.#sizes = this.#right.slice();
+    this.#ones = this.#right.slice();
     for (let column = 0; column < this.#columns.length; column += 1) if (column !== 1) this.#multiply(column);
   }
 
@@ -106,9 +113,13 @@ class PlateauFit {
     const columns = this.#columns;
     for (let i = 0; i < sinceS.length; i += 1) columns[1][i] = 1 - Math.exp(-sinceS[i] / timeS);
     this.#multiply(1);
-    const sizes = this.#right.slice();
-    const ones = Float64Array.from(columns, (_, index) => (index < this.#levels ? 1 : 0));
-    if (!solveSymmetric(this.#products.slice(), sizes) || !solveSymmetric(this.#products.slice(), ones))
+    const [matrix, sizes, ones] = [this.#matrix, this.#sizes, this.#ones];
+    matrix.set(this.#products);
+    sizes.set(this.#right);
+    const solved = solveSymmetric(matrix, sizes);
+    matrix.set(this.#products);
+    for (let index = 0; index < ones.length; index += 1) ones[index] = index < this.#levels ? 1 : 0;
+    if (!solved || !solveSymmetric(matrix, ones))
       return { pa: Number.NaN, variance: 0, misfit: Number.POSITIVE_INFINITY };
     let pa = 0;
     let variance = 0;

@@ -40,7 +40,7 @@ export interface RiseProfile {
  * A make-up that fits so much worse than the best [misfit over its scale] is left out of a 95 % interval: 3.84 (χ², 1 degree
  * of freedom), and more for parts at their bounds, for time constants between those tried, and for what is not modelled.
  */
-export const dropAt95 = 5;
+export const dropAt95 = 4.8;
 /** Moisture comes off with a time constant from so many seconds … */
 const shortestS = 20;
 /** … to so many lengths of the test. */

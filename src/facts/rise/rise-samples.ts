@@ -35,7 +35,7 @@ const lagS = 4;
 /** So many means at most. */
 const mostMeans = 120;
 /** A mean reaches over this share of the time since valve-off. */
-const spanShare = 0.085;
+const spanShare = 0.11;
 /** No gauge is quieter than this ratio. */
 const leastNoise = 3e-4;
 /** Noise for telling spikes is taken from so many readings. */

@@ -61,7 +61,7 @@ describe('a curve without noise is recovered', () => {
     for (const leak of [0, 0.05]) {
       const { leakPaPerS, makeUp } = fitted(isolatedRise((s) => 40 + leak * s + saturating(8, timeS)(s)));
       expect(makeUp.parts.map(({ part }) => part)).toEqual(['settling']);
-      expect(partOf(makeUp, 'settling')?.size).toBeCloseTo(8, 3);
+      expect(partOf(makeUp, 'settling')?.size).toBeCloseTo(8, 2);
       expect(leakPaPerS).toBeCloseTo(leak, 5);
     }
   });
