@@ -7,7 +7,6 @@ import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 /** The columns of a job's record that the facts of its vacuum log rest on. */
 export const vacuumJobColumns = [
   'work_type',
-  'refrigerant',
   'rated_cooling_w',
   'altitude_m',
   'barometer_pa',

@@ -4,14 +4,13 @@ import { leakFromRise } from '../physics/leak-from-rise.ts';
 import { refrigerantNamed } from '../physics/refrigerants/refrigerant-named.ts';
 import { fastSaturationOf } from '../physics/tables/fast-saturation-of.ts';
 import { saturationTables } from '../physics/tables/saturation-tables.ts';
-import { standardAtmosphere } from '../physics/standard-atmosphere.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import type { Job } from '../records/tables/jobs.ts';
+import { siteAtmosphere } from './site-atmosphere.ts';
 import type { TestedVolume } from './tested-volume.ts';
 
 /** Temperature of a system that stands [K]: 70 °F, common practice, no source. */
 const standingK = 294.26;
-const seaLevelPa = 101_325;
 
 /**
  * Viscosity of saturated vapour at some 20 °C [Pa·s], from memory, within some 15 %; only the high end of the band rests
@@ -40,8 +39,6 @@ const vapours = new Map<string, Vapour>();
  * @param leakPaPerS steady rise [Pa/s]; below 0 counts as 0
  * @param volume the volume it was seen in; undefined gives undefined
  * @param refrigerant ASHRAE 34 designation; unknown or absent gives undefined
- * @param temperatureK of the gas, in the test and in operation [K]; undefined also where the refrigerant has no dew
- *   pressure there
  * @param atmospherePa of the site [Pa]
  *
  * Source: as `leakAtOperatingPressure`. Accuracy: an order of magnitude.
@@ -50,18 +47,17 @@ export function leakLoss(
   leakPaPerS: number,
   volume: TestedVolume | undefined,
   refrigerant: string | undefined,
-  temperatureK: number = standingK,
-  atmospherePa: number = seaLevelPa,
+  atmospherePa: number = siteAtmosphere(undefined),
 ): LeakAtOperatingPressure | undefined {
   if (volume === undefined || refrigerant === undefined || !Number.isFinite(leakPaPerS)) return undefined;
   const vapour = vapourOf(refrigerant);
-  const operatingPa = vapour?.dewPa(temperatureK) ?? Number.NaN;
+  const operatingPa = vapour?.dewPa(standingK) ?? Number.NaN;
   if (vapour === undefined || Number.isNaN(operatingPa)) return undefined;
   const once = leakAtOperatingPressure({
     leakPaM3PerS: leakFromRise(volume.volumeL / 1000, Math.max(0, leakPaPerS)),
     operatingPa,
     atmospherePa,
-    temperatureK,
+    temperatureK: standingK,
     molarMassKgPerMol: vapour.molarMassKgPerMol,
     viscosityPaS: vapour.viscosityPaS,
   });
@@ -87,7 +83,7 @@ function vapourOf(refrigerant: string): Vapour | undefined {
   return vapour;
 }
 
-/** What the leak of a job, and the smallest that its test could have told, would lose in operation. */
+/** What the leak of a job, from least to most, and the smallest that its test could have told, would lose as it stands. */
 export function lossFacts(facts: Partial<Facts>, job: Job | undefined): Partial<Facts> {
   const {
     tested_volume_l: volumeL,
@@ -95,19 +91,19 @@ export function lossFacts(facts: Partial<Facts>, job: Job | undefined): Partial<
     tested_volume_high_l: highL,
     tested_volume_basis,
   } = facts;
-  const { leak_pa_per_s: leakPaPerS, smallest_leak_seen_pa_per_s: smallestPaPerS } = facts;
-  if (leakPaPerS === undefined || smallestPaPerS === undefined) return {};
+  const { leak_low_pa_per_s: low, leak_high_pa_per_s: high, smallest_leak_seen_pa_per_s: smallest } = facts;
+  if (low === undefined || high === undefined || smallest === undefined) return {};
   if (volumeL === undefined || lowL === undefined || highL === undefined || tested_volume_basis === undefined)
     return {};
   const volume = { volumeL, lowL, highL, basis: tested_volume_basis };
-  const atmospherePa = job?.barometer_pa ?? standardAtmosphere(job?.altitude_m ?? 0);
-  const lost = leakLoss(leakPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
-  const smallest = leakLoss(smallestPaPerS, volume, job?.refrigerant, undefined, atmospherePa);
-  if (lost === undefined || smallest === undefined) return {};
+  const atmospherePa = siteAtmosphere(job);
+  const lossOf = (paPerS: number) => leakLoss(paPerS, volume, job?.refrigerant, atmospherePa);
+  const [least, most, told] = [lossOf(low), lossOf(high), lossOf(smallest)];
+  if (least === undefined || most === undefined || told === undefined) return {};
   return {
-    leak_loss_low_kg_per_year: lost.lowKgPerYear,
-    leak_loss_high_kg_per_year: lost.highKgPerYear,
-    smallest_loss_low_kg_per_year: smallest.lowKgPerYear,
-    smallest_loss_high_kg_per_year: smallest.highKgPerYear,
+    leak_loss_low_kg_per_year: least.lowKgPerYear,
+    leak_loss_high_kg_per_year: most.highKgPerYear,
+    smallest_loss_low_kg_per_year: told.lowKgPerYear,
+    smallest_loss_high_kg_per_year: told.highKgPerYear,
   };
 }

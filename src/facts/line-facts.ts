@@ -3,7 +3,7 @@ import type { Facts } from '../records/tables/facts.ts';
 import type { LineTemperature } from './job-material.ts';
 
 /** No pipe of a job is colder or warmer [K]: what lies beyond is a clamp that was not connected. */
-const coldestK = 150;
+const coldestK = 213;
 const warmestK = 400;
 
 /** The pipe's temperature while the vacuum was read, and the vapour pressure of water at its coldest. */

@@ -1,7 +1,9 @@
 import { median } from '../numerics/median.ts';
+import { medianOfThree } from '../numerics/median-of-three.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { fewestReadings, findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import { usable, type VacuumSeries } from '../traces/vacuum-series.ts';
+import { gaugeAccuracy, usualAccuracyRatio } from './gauge-accuracy.ts';
 import { holdAtOrBelow, holdLadder } from './hold-ladder.ts';
 import type { VacuumMaterial } from './job-material.ts';
 import { lineFacts } from './line-facts.ts';
@@ -16,8 +18,6 @@ import { type TestedVolume, testedVolume } from './tested-volume.ts';
 
 /** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
 export const usualTargetPa = 500 * 0.133322368;
-/** Accuracy of a gauge that tells none, as a ratio of the reading. Common practice, no source. */
-const usualAccuracy = 0.1;
 // Common practice, no source.
 /** A hold that may hide an isolation is level for so long at least [s] … */
 const hidingS = 300;
@@ -29,7 +29,7 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   const series = judgedSeries(material);
   if (series === undefined) return {};
   const { vacuumPa, gauge } = series;
-  const accuracy = material.job?.gauge_accuracy_ratio ?? material.gauge?.accuracy_ratio;
+  const accuracy = gaugeAccuracy(material);
   const common: Partial<Facts> = {
     vacuum_readings: vacuumPa.length,
     ...(gauge === null ? {} : { vacuum_gauge: gauge }),
@@ -52,7 +52,7 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
     ...pull,
     ...lastPullFacts(series, phases, material, volume),
     rise_shape: hidden ? 'undecided' : 'absent',
-    ...isolationFacts(series, phases, material, accuracy ?? usualAccuracy),
+    ...isolationFacts(series, phases, material, accuracy ?? usualAccuracyRatio),
   };
 }
 
@@ -93,7 +93,9 @@ function lastPullFacts(
   const pull = lastPull(phases);
   if (pull === undefined) return {};
   const profile = pullDownProfile(series, pull);
+  const seenPa = profile.seenIndex <= pull.toIndex ? series.vacuumPa[profile.seenIndex] : Number.POSITIVE_INFINITY;
   return {
+    ...(seenPa < Number.POSITIVE_INFINITY ? { first_seen_pa: Math.min(seenPa, 200_000) } : {}),
     ...pumpingFacts(series, pull, profile, material, volume, material.job?.vacuum_target_pa ?? usualTargetPa),
     ...waterStall(series, pull, profile, material),
   };
@@ -127,9 +129,7 @@ function lowestMedian(vacuumPa: Float64Array): number {
     const at = vacuumPa[i];
     // A median is below only where two of the three are; this leaves out nearly all.
     if (before >= lowest && at >= lowest) continue;
-    const after = vacuumPa[i + 1];
-    const middle = Math.max(Math.min(before, at), Math.min(Math.max(before, at), after));
-    if (middle < lowest) lowest = middle;
+    lowest = Math.min(lowest, medianOfThree(before, at, vacuumPa[i + 1]));
   }
   return lowest;
 }
@@ -153,6 +153,7 @@ function isolationFacts(
     isolation_pa: isolationPa,
     isolation_end_pa: endPa,
     rise_pa: endPa - isolationPa,
+    ...(lastIndex < phase.toIndex ? { isolation_over: true } : {}),
     ...riseFacts(series, isolation, material, accuracyRatio),
     rise_ladder: JSON.stringify(riseLadder(series, fromIndex, lastIndex, startS, material.job?.rise_test_s)),
   };

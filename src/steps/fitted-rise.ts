@@ -1,7 +1,7 @@
 import type { FittedRise } from '../charts/fitted-rise.ts';
 import type { VacuumMaterial } from '../facts/job-material.ts';
 import { foundIsolation } from '../facts/rise/found-isolation.ts';
-import type { MakeUp } from '../facts/rise/make-up.ts';
+import { type MakeUp, riseAt } from '../facts/rise/make-up.ts';
 import { isolationFit } from '../facts/rise/rise-facts.ts';
 import type { RiseSamples } from '../facts/rise/rise-samples.ts';
 import type { Facts } from '../records/tables/facts.ts';
@@ -12,7 +12,7 @@ import type { VacuumSeries } from '../traces/vacuum-series.ts';
 const curvePoints = 48;
 
 /** A job's readings and phases, its facts, and what the fit rests on. */
-export interface MeasuredJob {
+export interface MeasuredRecording {
   readonly series: VacuumSeries;
   readonly phases: readonly VacuumPhase[];
   readonly facts: Partial<Facts>;
@@ -27,7 +27,7 @@ export interface MeasuredJob {
  *
  * @returns null where nothing was fitted
  */
-export function fittedRise({ series, phases, facts, material }: MeasuredJob): FittedRise | null {
+export function fittedRise({ series, phases, facts, material }: MeasuredRecording): FittedRise | null {
   const { leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s, plateau_pa } = facts;
   if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_high_pa_per_s === undefined) return null;
   const isolation = foundIsolation(series, phases);
@@ -49,14 +49,6 @@ export function fittedRise({ series, phases, facts, material }: MeasuredJob): Fi
         ? null
         : { pa: plateau_pa, lowPa: facts.plateau_low_pa ?? plateau_pa, highPa: facts.plateau_high_pa ?? null },
   };
-}
-
-/** What all parts together have added since valve-off [Pa]. */
-function riseAt({ leakPaPerS, parts }: MakeUp, sinceS: number): number {
-  let risePa = leakPaPerS * sinceS;
-  for (const { part, timeS, size } of parts)
-    risePa += size * (part === 'tail' ? Math.log1p(sinceS / timeS) : 1 - Math.exp(-sinceS / timeS));
-  return risePa;
 }
 
 /** The pressure from which the parts rise [Pa]: what is left of the readings without them. */

@@ -17,6 +17,7 @@ import { findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import type { UnitSystem } from '../units/display.ts';
 import { evidenceLimits, storyLimits } from './evidence-limits.ts';
 import { evidenceTrace } from './evidence-trace.ts';
+import { foundIsolation } from '../facts/rise/found-isolation.ts';
 import { fittedRise } from './fitted-rise.ts';
 import type { PeopleNames } from './people-names.ts';
 import { RecordLookup } from './record-lookup.ts';
@@ -48,8 +49,8 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
     const judged = judgedSeries({ job, series });
     if (judged === undefined) continue;
     const { phases } = findVacuumPhases(judged, job?.vacuum_target_pa ?? usualTargetPa, marks);
-    const measured = facts.get(jobId)?.[0] ?? {};
-    const isolation = judgedIsolation(phases, measured);
+    const measured: Partial<Facts> = facts.get(jobId)?.[0] ?? {};
+    const isolation = measured.isolation_start_s === undefined ? undefined : foundIsolation(judged, phases)?.phase;
     recordings.set(jobId, {
       trace: evidenceTrace(judged, isolation),
       phases: phases.map(spanOf),
@@ -83,11 +84,6 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       valveOff: valveOffOf(measured ?? {}),
     };
   });
-}
-
-/** The isolation among the phases that the facts are of. */
-function judgedIsolation(phases: readonly VacuumPhase[], { isolation_start_s }: Partial<Facts>) {
-  return phases.findLast(({ phase, startS }) => phase === 'isolation' && startS === isolation_start_s);
 }
 
 const spanOf = ({ phase, startS, endS }: VacuumPhase): PhaseSpan => ({ phase, startS, endS });

@@ -1,3 +1,4 @@
+import { medianOfThree } from '../numerics/median-of-three.ts';
 import type { VacuumSeries } from './vacuum-series.ts';
 
 /** Pressure that stands for "above the gauge's range" [Pa]. */
@@ -37,7 +38,7 @@ export function pressureLevels({ vacuumPa }: VacuumSeries, memory?: Float64Array
     const a = vacuumPa[i > 0 ? i - 1 : i];
     const b = vacuumPa[i];
     const c = vacuumPa[i < count - 1 ? i + 1 : i];
-    const middle = a > b ? (b > c ? b : a > c ? c : a) : a > c ? a : b > c ? c : b;
+    const middle = medianOfThree(a, b, c);
     // Gauges in steps repeat themselves, and above their range they say nothing else.
     if (middle !== last) {
       level = Math.log(middle > overPa ? overPa : middle > floorPa ? middle : floorPa);

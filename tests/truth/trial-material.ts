@@ -11,7 +11,6 @@ export function trialMaterial(plan: TrialPlan, { readings, marks }: TrialRun): V
   return {
     job: {
       work_type: plan.used ? 'repair' : 'install',
-      refrigerant: 'R-410A',
       altitude_m: circuit.altitudeM,
       charge_basis: plan.used ? 'empty' : 'pre-charged',
       ...(plan.volumeRecorded ? { tested_volume_l: volumeL } : {}),

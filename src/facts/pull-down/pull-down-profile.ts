@@ -1,3 +1,4 @@
+import { medianOfThree } from '../../numerics/median-of-three.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { LastPull } from './last-pull.ts';
 
@@ -80,5 +81,5 @@ function middle(vacuumPa: Float64Array, i: number, fromIndex: number, toIndex: n
   const a = vacuumPa[i > fromIndex ? i - 1 : i];
   const b = vacuumPa[i];
   const c = vacuumPa[i < toIndex ? i + 1 : i];
-  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+  return medianOfThree(a, b, c);
 }

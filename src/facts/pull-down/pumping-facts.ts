@@ -1,4 +1,3 @@
-import { standardAtmosphere } from '../../physics/standard-atmosphere.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumRecords } from '../job-material.ts';
@@ -6,6 +5,7 @@ import type { LastPull } from './last-pull.ts';
 import { longestGap } from './longest-gap.ts';
 import { predictedPullDown, pumpFloorPa } from './predicted-pull-down.ts';
 import { type PullDownProfile, rungsPa, rungsPerOctave } from './pull-down-profile.ts';
+import { siteAtmosphere } from '../site-atmosphere.ts';
 import type { TestedVolume } from '../tested-volume.ts';
 
 // What follows is common practice, no source.
@@ -23,7 +23,6 @@ const mostGapShare = 0.5;
 const shortGapS = 60;
 /** A log whose first reading is below this ratio of the atmosphere began in the midst of its pull. */
 const startRatio = 0.5;
-const seaLevelPa = 101_325;
 
 /**
  * How fast the last pull went, beside what pump, hose and cores predict for dry gas.
@@ -80,11 +79,6 @@ export function pumpingFacts(
 }
 
 /** The atmosphere at the site [Pa]: by the barometer, else by the altitude, else that of sea level. */
-function siteAtmosphere(job: VacuumRecords['job']): number {
-  if (job?.barometer_pa !== undefined) return job.barometer_pa;
-  return job?.altitude_m === undefined ? seaLevelPa : standardAtmosphere(job.altitude_m);
-}
-
 /** Pressure at which the pull began [Pa]; undefined where the log begins in its midst. */
 function pullStart({ vacuumPa }: VacuumSeries, { fromIndex }: LastPull, atmospherePa: number): number | undefined {
   const startPa = Math.min(vacuumPa[fromIndex], atmospherePa);

@@ -2,6 +2,7 @@ import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import { water } from '../../physics/water.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
+import { gaugeAccuracy, usualAccuracyRatio } from '../gauge-accuracy.ts';
 import type { VacuumMaterial } from '../job-material.ts';
 import type { LastPull } from './last-pull.ts';
 import { lineFacts } from '../line-facts.ts';
@@ -15,8 +16,6 @@ const marginK = 2;
 const leastOfVapour = 0.2;
 /** Gauges that tell pressure by conduction of heat read water vapour up to so many times too high; from memory. */
 const thermalOverreading = 2;
-/** Accuracy of a gauge that nothing is recorded of, as a ratio of the reading. */
-const usualAccuracy = 0.1;
 /** Where no clamp was read a pipe may be so warm [K]. */
 const warmestPipeK = 308.15;
 
@@ -62,7 +61,7 @@ export function waterStall(
   profile: PullDownProfile,
   material: Material,
 ): Partial<Facts> {
-  const accuracy = material.job?.gauge_accuracy_ratio ?? material.gauge?.accuracy_ratio ?? usualAccuracy;
+  const accuracy = gaugeAccuracy(material) ?? usualAccuracyRatio;
   const { leastPa, mostPa, atPipePa, isKnown } = waterBand(material, accuracy);
   let stall: Partial<Facts> = {};
   for (const { startS, lastsS, standsPa } of pullStands(series, pull, profile, leastPa)) {

@@ -13,8 +13,8 @@ export interface Plateau {
 }
 
 /** Beyond so many lengths of the test the rise may level anywhere. */
-const longestTests = 40;
-const shortestS = 3;
+const unseenTests = 40;
+const leastS = 3;
 /** The first step away from the best time constant, as a ratio, and how each next one grows. */
 const firstStep = 0.01;
 const stepGrowth = 1.5;
@@ -63,8 +63,8 @@ export function plateau(samples: RiseSamples, makeUp: MakeUp, scale: number): Pl
     return true;
   };
   take(ownS);
-  walk(ownS, -1, shortestS, take);
-  if (walk(ownS, 1, longestTests * sinceS[sinceS.length - 1], take)) highPa = Number.POSITIVE_INFINITY;
+  walk(ownS, -1, leastS, take);
+  if (walk(ownS, 1, unseenTests * sinceS[sinceS.length - 1], take)) highPa = Number.POSITIVE_INFINITY;
   return { pa: own.pa, lowPa: Math.max(0, lowPa), highPa };
 }
 

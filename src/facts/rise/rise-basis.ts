@@ -12,8 +12,8 @@ export interface RiseOutlook {
 export type RisePart = 'leak' | 'tail' | 'slow' | 'settling' | 'saturating';
 
 // Common practice, no source; set on simulated fleets (tests/truth).
-/** Time constants of the equalisation [s]: seconds through a suction line, up to a minute through a liquid line. */
-export const settlingTimesS: readonly number[] = [4, 18];
+/** Time constants of the equalisation [s]: seconds through a suction line. Up to a minute through a liquid line looks like moisture. */
+export const settlingTimesS: readonly number[] = [4, 9, 18];
 /** Water from a dead end comes with a time constant of so many lengths of the test: all but steadily. */
 const slowTests = 6;
 

@@ -3,21 +3,26 @@ import type { Facts } from '../../records/tables/facts.ts';
 import { smallestStep } from '../../traces/gauge-grain.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
+import { lineFacts } from '../line-facts.ts';
 import type { FoundIsolation } from './found-isolation.ts';
-import { partOf, riseOf } from './make-up.ts';
+import { partOf, partsAt } from './make-up.ts';
 import { plateau } from './plateau.ts';
 import { type RiseFit, riseFit } from './rise-fit.ts';
 import { type LevelBefore, type RiseSamples, riseSamples } from './rise-samples.ts';
 import { riseShape } from './rise-shape.ts';
 
 // Common practice, no source; set on simulated fleets (tests/truth).
-/** Where no clamp was read, water is taken to be no warmer than 40 °C [K]. */
+/** A clamp shows one place: vapour may come off where it is 40 °C [K] … */
 const warmestK = 313.15;
+/** … and gauges that tell pressure by conduction of heat read it up to so many times too high; from memory. */
+const overreading = 2;
 /** Where the log begins isolated, the pump may have been on for so long [s]: the longer, the more outgassing is like a leak. */
 const unknownPumpedS = 3600;
 const leastPumpedS = 60;
-/** Gauge and gas drift by this ratio of the pressure over a test. */
+/** Gauge and gas drift by this ratio of the pressure over a test of so long [s], a longer one by as much more, up to … */
 const driftRatio = 0.002;
+const driftS = 900;
+const mostDriftRatio = 0.03;
 /** A range of leaks that are as likely as each other has this share of the gauge's accuracy on top. */
 const onTop = 0.7;
 /** 1.96 deviations for what is claimed, 0.84 more so that four of five are found. */
@@ -44,6 +49,7 @@ export function riseFacts(
   if (fitted === undefined) return { rise_shape: 'undecided' };
   const { samples, fit } = fitted;
   const { makeUp } = fit;
+  const lastedS = series.elapsedS[isolation.lastIndex] - phase.startS;
   const [settling, saturating] = [partOf(makeUp, 'settling'), partOf(makeUp, 'saturating')];
   const shape = riseShape(fit, {
     isolationPa,
@@ -51,7 +57,7 @@ export function riseFacts(
     accuracyRatio,
     noisePa: samples.noiseRatio * fit.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
   });
-  const driftPaPerS = (driftRatio * fit.meanPa) / fit.testS;
+  const driftPaPerS = (drift(fit.testS, material) * fit.meanPa) / fit.testS;
   const seen = (paPerS: number) => Math.hypot(paPerS, foundDeviations * driftPaPerS);
   const jumps = phase.fromIndex > 0 && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
@@ -60,11 +66,11 @@ export function riseFacts(
     ...leakFacts(fit, accuracyRatio, driftPaPerS),
     smallest_leak_seen_pa_per_s: seen(fit.sight.leakPaPerS),
     smallest_rise_seen_pa_per_s: seen(fit.sight.risePaPerS),
-    leak_rise_pa: makeUp.leakPaPerS * fit.testS,
-    leak_rise_low_pa: fit.leak.low * fit.testS,
-    leak_rise_high_pa: fit.leak.high * fit.testS,
-    vapour_rise_pa: riseOf(makeUp, ['saturating', 'tail', 'slow']),
-    settling_rise_pa: settling?.risePa ?? 0,
+    leak_rise_pa: makeUp.leakPaPerS * lastedS,
+    leak_rise_low_pa: fit.leak.low * lastedS,
+    leak_rise_high_pa: fit.leak.high * lastedS,
+    vapour_rise_pa: partsAt(makeUp, ['saturating', 'tail', 'slow'], lastedS),
+    settling_rise_pa: partsAt(makeUp, ['settling'], lastedS),
     ...(jumps
       ? { isolation_jump_pa: settling === undefined ? 0 : settling.size * (1 - Math.exp(-jumpS / settling.timeS)) }
       : {}),
@@ -86,9 +92,16 @@ export function isolationFit(
   if (samples === undefined) return undefined;
   const fit = riseFit(samples, {
     pumpedS: Math.max(leastPumpedS, pumpedS ?? unknownPumpedS),
-    mostVapourPa: Math.max(1, waterVapourPressure(line?.meanK ?? warmestK) - isolationPa),
+    mostVapourPa: overreading * waterVapourPressure(Math.max(lineFacts(line).line_k ?? 0, warmestK)),
   });
   return fit === undefined ? undefined : { samples, fit };
+}
+
+/** By what ratio of the pressure gauge and gas drift over a test: as the pipe showed, and no less than is usual. */
+function drift(testS: number, { line }: VacuumMaterial): number {
+  const usual = Math.min(mostDriftRatio, driftRatio * Math.max(1, testS / driftS));
+  const { line_k: meanK, line_low_k: lowK } = lineFacts(line);
+  return meanK === undefined || lowK === undefined ? usual : Math.max(driftRatio, (2 * (meanK - lowK)) / meanK);
 }
 
 function leakFacts({ leak, likelyLeak, makeUp }: RiseFit, accuracyRatio: number, driftPaPerS: number): Partial<Facts> {

@@ -131,21 +131,22 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
 function makeUpOf(columns: RiseColumns, { set, saturatingS }: RisePiece, leakPaPerS: number): MakeUp {
   const { basis, solver } = columns;
   const misfit = (timeS: number) => {
-    if (!columns.solve(set, timeS)) return Number.POSITIVE_INFINITY;
+    if (timeS < shortestS || timeS > longestTests * basis.testS) return Number.POSITIVE_INFINITY;
+    if (!columns.solve(set, timeS) || (leakPaPerS === 0 && solver.low > 0)) return Number.POSITIVE_INFINITY;
     return leakPaPerS > 0 ? solver.leastWithin : solver.least + solver.curvature * solver.centre ** 2;
   };
   const best =
     saturatingS > 0
       ? lineMinimum((logS) => misfit(Math.exp(logS)), Math.log(saturatingS), timeStride, timeTolerance)
       : undefined;
-  const timeS = best === undefined ? saturatingS : Math.exp(best.at);
+  const timeS = best === undefined || best.value === Number.POSITIVE_INFINITY ? saturatingS : Math.exp(best.at);
   columns.solve(set, timeS);
   const leak = leakPaPerS > 0 ? Math.min(solver.high, Math.max(solver.low, solver.centre)) : 0;
   return {
     leakPaPerS: leak,
     parts: set.map((place, index) => {
       const size = Math.max(0, solver.offsets[index] - leak * solver.slopes[index]);
-      return { part: partAt(place), timeS: basis.timesS[place], size, risePa: size * basis.gains[place] };
+      return { part: partAt(place), timeS: basis.timesS[place], size };
     }),
   };
 }

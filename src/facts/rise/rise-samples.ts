@@ -1,4 +1,5 @@
 import { median } from '../../numerics/median.ts';
+import { medianOfThree } from '../../numerics/median-of-three.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 
 /** The readings of a rise in means of neighbours, with what they are worth. Parallel arrays. */
@@ -156,7 +157,7 @@ function withoutSpikes(vacuumPa: Float64Array): Float64Array {
     const a = vacuumPa[i > 0 ? i - 1 : 0];
     const b = vacuumPa[i];
     const c = vacuumPa[i < count - 1 ? i + 1 : i];
-    const middle = a > b ? (b > c ? b : a > c ? c : a) : a > c ? a : b > c ? c : b;
+    const middle = medianOfThree(a, b, c);
     if (Math.abs(b - middle) > far * middle) clean[i] = middle;
   }
   return clean;

@@ -1,5 +1,5 @@
 import type { Facts } from '../../records/tables/facts.ts';
-import { partOf, riseOf } from './make-up.ts';
+import { partOf, partsAt, riseAt } from './make-up.ts';
 import type { RiseFit } from './rise-fit.ts';
 import { smallShare } from './rise-pieces.ts';
 
@@ -19,6 +19,8 @@ const dryPa = 1.33322368;
 /** An equalisation slower than this [s] that adds more than this ratio of the pressure may as well be quick moisture. */
 const quickS = 10;
 const muchSettling = 0.3;
+/** Moisture that comes off with a shorter time constant [s] may as well be an equalisation through a liquid line. */
+const quickMoistureS = 30;
 /** A size is told from a bound from so many standard deviations on. */
 const surely = 1.28;
 // How much worse another explanation must fit [misfit over its scale]; set on simulated fleets (tests/truth).
@@ -37,8 +39,8 @@ export function riseShape(fit: RiseFit, size: RiseSize): RiseShape {
   const room = levelLimitPa === undefined ? undefined : Math.max(0, levelLimitPa - isolationPa);
   const boundPa = room === undefined ? dryPa : room / 10;
   const leakPa = fit.makeUp.leakPaPerS * fit.testS;
-  const settlingPa = riseOf(fit.makeUp, ['settling']);
-  const wholePa = leakPa + riseOf(fit.makeUp, ['saturating', 'tail', 'slow', 'settling']);
+  const settlingPa = partsAt(fit.makeUp, ['settling'], fit.testS);
+  const wholePa = riseAt(fit.makeUp, fit.testS);
   const comingInPa = wholePa - settlingPa;
   // The gain of the gauge moves the rise one way and the room, which starts at the pressure shown, the other.
   const moved = (accuracyRatio / 2) * (wholePa + (room === undefined ? 0 : isolationPa / 10));
@@ -56,7 +58,10 @@ export function riseShape(fit: RiseFit, size: RiseSize): RiseShape {
   const { isWet } = fit;
   if (leakShare > 1 - smallShare)
     return none > ruledOut && part > (isWet ? ruledOut : partlyRuledOut.leak) ? 'leak' : 'undecided';
-  if (leakShare < smallShare) return all > ruledOut && part > partlyRuledOut.moisture ? 'moisture' : 'undecided';
+  if (leakShare < smallShare) {
+    const timeS = partOf(fit.makeUp, 'saturating')?.timeS ?? Number.POSITIVE_INFINITY;
+    return timeS > quickMoistureS && all > ruledOut && part > partlyRuledOut.moisture ? 'moisture' : 'undecided';
+  }
   return none > (isWet ? ruledOutWet : ruledOut) && all > ruledOut ? 'mixed' : 'undecided';
 }
 

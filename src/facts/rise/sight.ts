@@ -1,5 +1,5 @@
 import { RiseColumns } from './rise-columns.ts';
-import { type MakeUp, partOf } from './make-up.ts';
+import { type MakeUp, partOf, riseAt } from './make-up.ts';
 import { partAt } from './rise-basis.ts';
 import { dropAt95, longestTests, type RiseProfile } from './rise-profile.ts';
 import type { RiseSamples } from './rise-samples.ts';
@@ -37,7 +37,7 @@ export interface Sight {
  */
 export function sight(samples: RiseSamples, profile: RiseProfile, makeUp: MakeUp, scale: number): Sight {
   const { basis, isWet } = profile;
-  const without = withoutLeak(samples, makeUp);
+  const without = samples.sinceS.map((since) => riseAt({ leakPaPerS: 0, parts: makeUp.parts }, since));
   // The time constants that can imitate a line: the rise's own, and the longest.
   const own = partOf(makeUp, 'saturating');
   const longestS = longestTests * basis.testS;
@@ -63,14 +63,4 @@ export function sight(samples: RiseSamples, profile: RiseProfile, makeUp: MakeUp
   const meanPa = samples.vacuumPa[0] + without[without.length - 1] / 2;
   const growth = Math.min(mostGrowth, (noiseGrowth * leakPaPerS * basis.testS) / meanPa);
   return { risePaPerS, leakPaPerS: leakPaPerS / (1 - growth) };
-}
-
-/** What the parts beside the leak have added at each mean [Pa]. */
-function withoutLeak({ sinceS }: RiseSamples, { parts }: MakeUp): Float64Array {
-  const values = new Float64Array(sinceS.length);
-  for (const { part, timeS, size } of parts) {
-    for (let i = 0; i < values.length; i += 1)
-      values[i] += size * (part === 'tail' ? Math.log1p(sinceS[i] / timeS) : 1 - Math.exp(-sinceS[i] / timeS));
-  }
-  return values;
 }

@@ -16,8 +16,18 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
     1000000000.0,
   ).optional(),
   isolation_end_s: quantity('s', 'When that isolation ended', -1000000000.0, 1000000000.0).optional(),
-  isolation_start_low_s: quantity('s', 'Earliest isolation start, 95 %', -1000000000.0, 1000000000.0).optional(),
-  isolation_start_high_s: quantity('s', 'Latest isolation start, 95 %', -1000000000.0, 1000000000.0).optional(),
+  isolation_start_low_s: quantity(
+    's',
+    'Earliest isolation start, at least 95 %',
+    -1000000000.0,
+    1000000000.0,
+  ).optional(),
+  isolation_start_high_s: quantity(
+    's',
+    'Latest isolation start, at least 95 %',
+    -1000000000.0,
+    1000000000.0,
+  ).optional(),
   pulls: integer('How many pulls', 0, 1000).optional(),
   deepest_pa: quantity('Pa', 'Lowest pressure reached, absolute', -30000000.0, 30000000.0).optional(),
   hold_s: quantity(
@@ -142,6 +152,13 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
     ['vapour', 'ice'],
     'Whether near the vapour pressure of water at the pipe, or near its triple point',
   ).optional(),
+  first_seen_pa: quantity(
+    'Pa',
+    'Highest pressure of the last pull that the gauge showed, absolute',
+    0,
+    200000,
+  ).optional(),
+  isolation_over: flag("Whether the pressure went above the gauge's range during the isolation").optional(),
   isolation_jump_pa: quantity('Pa', 'Jump of the pressure within seconds after valve-off', 0, 200000).optional(),
   // The fitted rise.
   rise_model: choice(
@@ -166,14 +183,19 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   rise_ladder: text('Pressure at a ladder of times since valve-off, as JSON').optional(),
   leak_loss_low_kg_per_year: quantity(
     'kg/year',
-    'What that leak would lose in operation: low end of the band',
+    'What the least leak of the interval would lose, standing at 70 °F: low end of the band',
     0,
     1e9,
   ).optional(),
-  leak_loss_high_kg_per_year: quantity('kg/year', 'High end of that band', 0, 1e9).optional(),
+  leak_loss_high_kg_per_year: quantity(
+    'kg/year',
+    'The same of the most leak of the interval: high end',
+    0,
+    1e9,
+  ).optional(),
   smallest_loss_low_kg_per_year: quantity(
     'kg/year',
-    'What the smallest visible leak would lose in operation: low end of the band',
+    'What the smallest visible leak would lose, standing at 70 °F: low end of the band',
     0,
     1e9,
   ).optional(),

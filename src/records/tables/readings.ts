@@ -1,4 +1,5 @@
 import { choice, identifier, overQuantity, quantity } from '../column.ts';
+import { phaseMarks } from '../phase-marks.ts';
 import { type RowOf, table } from '../table.ts';
 
 export const readings = table(
@@ -29,10 +30,7 @@ export const readings = table(
     run_mode: choice(['cooling', 'heating', 'defrost'], 'What the system was doing').optional(),
     line_c: quantity('°C', 'Pipe temperature during the standing test and the vacuum', -100, 300).optional(),
     scale_kg: quantity('kg', 'What the charging scale showed', -1000, 5000).optional(),
-    phase_mark: choice(
-      ['pressure-test', 'pull-down', 'hold', 'isolation', 'break', 'weigh-in', 'run'],
-      'What the source says was going on; a hint',
-    ).optional(),
+    phase_mark: choice(phaseMarks, 'What the source says was going on; a hint').optional(),
   },
 );
 

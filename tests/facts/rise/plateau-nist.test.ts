@@ -52,7 +52,7 @@ function samplesOf({ key, unitS, residual }: DataSet, constant: Constant): RiseS
 }
 
 function levelOf(set: DataSet, constant: Constant, timeS: number): Plateau {
-  const makeUp: MakeUp = { leakPaPerS: 0, parts: [{ part: 'saturating', timeS, size: 1, risePa: 1 }] };
+  const makeUp: MakeUp = { leakPaPerS: 0, parts: [{ part: 'saturating', timeS, size: 1 }] };
   // The references take χ² of one degree of freedom at 95 %; this project takes a little more.
   const found = plateau(samplesOf(set, constant), makeUp, 3.84 / dropAt95);
   if (found === undefined) throw new Error('no plateau');

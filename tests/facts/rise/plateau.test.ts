@@ -36,7 +36,7 @@ describe('simulated rises', () => {
   test('seen in its first tenth only, it may level anywhere above', () => {
     const at = (s: number) => 40 + saturating(300, 3000)(s);
     const { samples } = fitted(isolatedRise(at, { testS: 300, noiseRatio: 0.01 }));
-    const levelling: MakeUp = { leakPaPerS: 0, parts: [{ part: 'saturating', timeS: 3000, size: 1, risePa: 1 }] };
+    const levelling: MakeUp = { leakPaPerS: 0, parts: [{ part: 'saturating', timeS: 3000, size: 1 }] };
     const found = plateau(samples, levelling, 1);
     expect(found?.highPa).toBe(Number.POSITIVE_INFINITY);
     expect(found?.lowPa).toBeLessThan(340);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { partOf, riseOf } from '../../../src/facts/rise/make-up.ts';
+import { partOf, partsAt } from '../../../src/facts/rise/make-up.ts';
 import { riseFit } from '../../../src/facts/rise/rise-fit.ts';
 import type { VacuumSeries } from '../../../src/traces/vacuum-series.ts';
 import {
@@ -54,7 +54,7 @@ describe('a curve without noise is recovered', () => {
     expect(makeUp.parts.length).toBe(1);
     expect(fit.leak.low).toBeLessThanOrEqual(leak);
     expect(fit.leak.high).toBeGreaterThanOrEqual(0.998 * leak);
-    expect(Math.abs(riseOf(makeUp, ['saturating']) / moisture(fit.testS) - 1)).toBeLessThan(0.002);
+    expect(Math.abs(partsAt(makeUp, ['saturating'], fit.testS) / moisture(fit.testS) - 1)).toBeLessThan(0.002);
   });
 
   test.each([4, 18])('an equalisation in %d s, beside a leak and alone', (timeS) => {
@@ -224,7 +224,10 @@ describe('how it was read does not matter', () => {
       [plain.fit.leak.low, other?.leak.low],
       [plain.fit.leak.high, other?.leak.high],
       [plain.fit.sight.leakPaPerS, other?.sight.leakPaPerS],
-      [riseOf(plain.makeUp, ['saturating']), other && riseOf(other.makeUp, ['saturating'])],
+      [
+        partsAt(plain.makeUp, ['saturating'], plain.fit.testS),
+        other && partsAt(other.makeUp, ['saturating'], other.fit.testS),
+      ],
     ])
       expect((b as number) / (a as number)).toBeCloseTo(c, 9 - Math.ceil(Math.log10(c)));
   });
