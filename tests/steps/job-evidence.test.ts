@@ -38,12 +38,11 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-/** The fitted pressure at a time since valve-off. */
+/** The fitted pressure at a time since valve-off; past its last point, where rounding may lead, that point's. */
 function fittedAt({ sinceS, fittedPa }: FittedRise, atS: number): number {
-  const after = Math.max(
-    1,
-    sinceS.findIndex((since) => since >= atS),
-  );
+  const after = sinceS.findIndex((since) => since >= atS);
+  if (after === -1) return fittedPa.at(-1) ?? 0;
+  if (after === 0) return fittedPa[0] ?? 0;
   const [fromS, toS] = [sinceS[after - 1] ?? 0, sinceS[after] ?? 0];
   const share = (atS - fromS) / (toS - fromS);
   return (fittedPa[after - 1] ?? 0) * (1 - share) + (fittedPa[after] ?? 0) * share;

@@ -226,7 +226,7 @@ describe('how it was read does not matter', () => {
       [plain.fit.sight.leakPaPerS, other?.sight.leakPaPerS],
       [
         partsAt(plain.makeUp, ['saturating'], plain.fit.testS),
-        other && partsAt(other.makeUp, ['saturating'], other.fit.testS),
+        other && partsAt(other.makeUp, ['saturating'], other.testS),
       ],
     ])
       expect((b as number) / (a as number)).toBeCloseTo(c, 9 - Math.ceil(Math.log10(c)));
