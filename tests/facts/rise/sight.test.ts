@@ -78,27 +78,28 @@ describe('the leak that it says it would have told', () => {
     [1800, 0.01],
   ])('is told about four times of five: %d s, noise %d', (testS, noiseRatio) => {
     const share = found(steady, 1, { testS, noiseRatio });
-    // Of what is modelled a little more than 0.8: part of it stands for what is not.
-    expect(share).toBeGreaterThanOrEqual(0.75);
-    expect(share).toBeLessThanOrEqual(0.98);
+    // Of what is modelled a little more than 0.8 (measured: 0.87 to 0.95): part of it stands for what is not.
+    expect(share).toBeGreaterThanOrEqual(0.8);
+    expect(share).toBeLessThanOrEqual(0.97);
   });
 
   test('a third of it hardly ever, three times it always', () => {
     const options = { noiseRatio: 0.005 };
-    expect(found(steady, 1 / 3, options)).toBeLessThanOrEqual(0.25);
+    expect(found(steady, 1 / 3, options)).toBeLessThanOrEqual(0.1);
     expect(found(steady, 3, options)).toBe(1);
   });
 
   test('none where there is none', () => {
-    expect(found(steady, 0, { noiseRatio: 0.005 })).toBeLessThanOrEqual(0.05);
+    expect(found(steady, 0, { noiseRatio: 0.005 })).toBeLessThanOrEqual(0.02);
   });
 });
 
-test('a leak below the sight of a test is not called one with certainty', () => {
+test('a leak of half the sight of a test is called one less often than not', () => {
   const size = sightOf({ testS: 300 }).leak / 2;
   const claimed = shareOf(60, (seed) => {
     const rise = fitted(isolatedRise((s) => 40 + size * s, { testS: 300, noiseRatio: 0.005, seed }));
     return shapeOf(rise, 40) === 'leak' && rise.fit.leak.low > 0;
   });
-  expect(claimed).toBeLessThan(0.6);
+  // Measured: 0.4.
+  expect(claimed).toBeLessThan(0.5);
 });
