@@ -2,7 +2,7 @@ import { groupMeans } from '../numerics/group-means.ts';
 import { valleySplit } from '../numerics/valley-split.ts';
 import { type BendProfile, type BendSearch, bendProfile, lagVariance } from './bend-profile.ts';
 
-/** Where a curve turns up: the last sample before it does, and the samples between which that lies with 95 %. */
+/** Where a curve turns up: the last sample before it does, and the samples between which that lies with at least 95 %. */
 export interface Kink {
   readonly index: number;
   readonly lowIndex: number;
@@ -183,7 +183,7 @@ function sampleAfter(timesS: Float64Array, most: number, from: number, timeS: nu
 
 /**
  * A line and a root describe no curve quite: the misfit near a boundary varies by so much more than by noise alone. Set on
- * simulated fleets (tests/truth), so that the interval holds the true moment in 97 of 100 and more.
+ * simulated fleets (tests/truth), so that the interval holds the true moment in 99 of 100.
  */
 const boundaryVariance = 3.2;
 /** Drop of the log-likelihood, twice, within which the true place lies with 95 % (χ², 1 degree of freedom). */

@@ -11,7 +11,7 @@ export interface VacuumPhase {
   readonly endS: number;
   readonly fromIndex: number;
   readonly toIndex: number;
-  /** 95 % interval of an isolation's start [s]. */
+  /** Interval that holds an isolation's start with at least 95 % [s]. */
   readonly startLowS?: number;
   readonly startHighS?: number;
   /** Whether the pressure itself shows an isolation, or only the source's mark says so. */
