@@ -1,9 +1,10 @@
 import { jobFacts } from '../facts/job-facts.ts';
-import { type JobRecords, vacuumJobColumns, type VacuumRecords } from '../facts/job-material.ts';
+import type { JobRecords } from '../facts/job-material.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { segmentSlices } from '../store/segment-slices.ts';
 import type { Store } from '../store/store.ts';
 import { RecordLookup } from './record-lookup.ts';
+import { sliceTasks } from './slice-tasks.ts';
 import { VacuumFactsPool } from './vacuum-facts-pool.ts';
 
 /** A job's facts and what the records tell of it. */
@@ -13,7 +14,7 @@ export interface MeasuredJob {
 }
 
 /** Readings, or jobs without readings, that are looked at once; memory does not grow with the fleet. */
-const sliceRows = 1_000_000;
+export const sliceRows = 500_000;
 const batchJobs = 2000;
 
 /**
@@ -25,8 +26,8 @@ const batchJobs = 2000;
 export async function* measuredJobs(store: Store, wanted: string): AsyncGenerator<MeasuredJob> {
   const lookup = await RecordLookup.begin(store);
   const slices = await segmentSlices(store, wanted, sliceRows);
-  const pool = new VacuumFactsPool(store, slices.length < 2 ? 0 : undefined);
-  const underWay: { records: JobRecords[]; vacuum: Promise<Partial<Facts>[]> }[] = [];
+  const pool = new VacuumFactsPool(slices.length < 2 ? 0 : undefined);
+  const underWay: { records: readonly JobRecords[]; vacuum: Promise<Partial<Facts>[]> }[] = [];
   async function* done() {
     const first = underWay.shift();
     if (first === undefined) return;
@@ -34,9 +35,8 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
     for (const [index, records] of first.records.entries()) yield { records, facts: jobFacts(records, vacuum[index]) };
   }
   try {
-    for (const slice of slices) {
-      const records = await lookup.of(slice.jobs.map((job) => job.jobId));
-      const vacuum = pool.facts({ slice, records: records.map(vacuumRecords) });
+    for await (const { task, records } of sliceTasks(slices, lookup)) {
+      const vacuum = pool.facts(task);
       // A failure is heard where the facts are awaited.
       vacuum.catch(() => undefined);
       underWay.push({ records, vacuum });
@@ -53,13 +53,4 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
     const ids = rest.slice(start, start + batchJobs).map((row) => row.job_id);
     for (const records of await lookup.of(ids)) yield { records, facts: jobFacts(records, {}) };
   }
-}
-
-/** What a thread needs of the records. */
-function vacuumRecords({ job, gauge, lineSets }: JobRecords): VacuumRecords {
-  if (job === undefined) return { gauge };
-  const needed = Object.fromEntries(
-    vacuumJobColumns.flatMap((column) => (job[column] === undefined ? [] : [[column, job[column]]])),
-  );
-  return { job: needed, gauge, lineSets };
 }

@@ -1,8 +1,9 @@
 import type { VacuumRecords } from '../facts/job-material.ts';
 import { vacuumFacts } from '../facts/vacuum-facts.ts';
 import type { Facts } from '../records/tables/facts.ts';
-import { readSlice } from '../store/job-stream.ts';
-import type { ChunkSource } from '../store/segment-reader.ts';
+import { ColumnBuffers } from '../store/column-buffers.ts';
+import { readSlice } from '../store/read-slice.ts';
+import { SegmentReader } from '../store/segment-reader.ts';
 import type { SegmentSlice } from '../store/segment-slices.ts';
 
 /** A slice of readings and what the records tell of its jobs, in the same order. */
@@ -11,11 +12,34 @@ export interface SliceTask {
   readonly records: readonly VacuumRecords[];
 }
 
-/** The vacuum facts of a slice's jobs, in their order. */
-export async function sliceFacts(source: ChunkSource, { slice, records }: SliceTask): Promise<Partial<Facts>[]> {
-  const facts: Partial<Facts>[] = [];
-  for await (const { series, marks } of readSlice(source, slice)) {
-    facts.push(vacuumFacts({ ...records[facts.length], series, marks }));
+/** Computes the vacuum facts of slices, one slice after the other: all are read into the same memory. */
+export class SliceFacts {
+  readonly #buffers = new ColumnBuffers();
+  #reader: Promise<SegmentReader> | undefined;
+  #last: Promise<unknown> = Promise.resolve();
+  #ended = false;
+
+  /** The facts of a slice's jobs, in their order. */
+  of(task: SliceTask): Promise<Partial<Facts>[]> {
+    const facts = this.#last.then(() => this.#measured(task));
+    this.#last = facts.catch(() => undefined);
+    return facts;
   }
-  return facts;
+
+  /** Closes the reader once the slice under way is done; those that wait are refused. */
+  async end(): Promise<void> {
+    this.#ended = true;
+    await this.#last;
+    (await this.#reader)?.close();
+  }
+
+  async #measured({ slice, records }: SliceTask): Promise<Partial<Facts>[]> {
+    if (this.#ended) throw new Error('ended before this slice was read');
+    this.#reader ??= SegmentReader.begin();
+    const facts: Partial<Facts>[] = [];
+    for await (const { series, marks, line } of readSlice(await this.#reader, slice, this.#buffers)) {
+      facts.push(vacuumFacts({ ...records[facts.length], series, marks, line }));
+    }
+    return facts;
+  }
 }

@@ -1,25 +1,22 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Facts } from '../records/tables/facts.ts';
-import type { ChunkSource } from '../store/segment-reader.ts';
-import { type SliceTask, sliceFacts } from './slice-facts.ts';
+import { SliceFacts, type SliceTask } from './slice-facts.ts';
+import { type Answer, received, type Request } from './vacuum-facts-messages.ts';
 
-type Answer = { facts: Partial<Facts>[] } | { problem: string };
+/** A thread that does not end by itself for so long [ms] is ended by force. */
+const patienceMs = 30_000;
 
 /**
  * Computes the vacuum facts of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
  * each goes to the thread with the fewest waiting. Without threads, or for a single slice, it is done here.
  */
 export class VacuumFactsPool {
-  readonly #source: ChunkSource;
+  readonly #here = new SliceFacts();
   readonly #threads: VacuumFactsThread[];
 
-  /**
-   * @param source what reads the segments where it is done here
-   * @param threads other threads to use; 0 does everything here
-   */
-  constructor(source: ChunkSource, threads = availableParallelism()) {
-    this.#source = source;
+  /** @param threads other threads to use; 0 does everything here */
+  constructor(threads = availableParallelism()) {
     this.#threads = Array.from({ length: threads }, () => new VacuumFactsThread());
   }
 
@@ -30,11 +27,12 @@ export class VacuumFactsPool {
 
   facts(task: SliceTask): Promise<Partial<Facts>[]> {
     const [thread] = this.#threads.toSorted((a, b) => a.waiting - b.waiting);
-    return thread === undefined ? sliceFacts(this.#source, task) : thread.facts(task);
+    return thread === undefined ? this.#here.of(task) : thread.facts(task);
   }
 
+  /** Ends the threads once the slices under way are done; those that wait are refused. */
   async end(): Promise<void> {
-    await Promise.all(this.#threads.map((thread) => thread.end()));
+    await Promise.all([this.#here, ...this.#threads].map((each) => each.end()));
   }
 }
 
@@ -48,15 +46,21 @@ class VacuumFactsThread {
   }
 
   facts(task: SliceTask): Promise<Partial<Facts>[]> {
-    this.#worker ??= this.#start();
+    const worker = this.#worker ?? this.#start();
     return new Promise((resolve, reject) => {
       this.#asked.push({ resolve, reject });
-      this.#worker?.postMessage(task);
+      worker.postMessage(task satisfies Request);
     });
   }
 
   async end(): Promise<void> {
-    await this.#worker?.terminate();
+    const worker = this.#worker;
+    if (worker === undefined) return;
+    const gone = new Promise((resolve) => worker.once('exit', resolve));
+    worker.postMessage('end' satisfies Request);
+    const force = setTimeout(() => void worker.terminate(), patienceMs);
+    await gone;
+    clearTimeout(force);
   }
 
   #start(): Worker {
@@ -65,11 +69,20 @@ class VacuumFactsThread {
     worker.on('message', (answer: Answer) => {
       const asked = this.#asked.shift();
       if ('facts' in answer) asked?.resolve(answer.facts);
-      else asked?.reject(new Error(answer.problem));
+      else asked?.reject(received(answer));
     });
-    worker.on('error', (error) => {
-      for (const { reject } of this.#asked.splice(0)) reject(error);
+    worker.on('error', (error) => this.#refuse(error));
+    worker.on('exit', () => {
+      this.#worker = undefined;
+      this.#refuse(new Error('its thread is over'));
     });
+    this.#worker = worker;
     return worker;
+  }
+
+  /** Refuses all that was asked. */
+  #refuse(reason: unknown): void {
+    const error = reason instanceof Error ? reason : new Error(String(reason));
+    for (const { reject } of this.#asked.splice(0)) reject(error);
   }
 }

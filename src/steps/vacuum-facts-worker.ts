@@ -1,16 +1,17 @@
 import { parentPort } from 'node:worker_threads';
-import { SegmentReader } from '../store/segment-reader.ts';
-import { type SliceTask, sliceFacts } from './slice-facts.ts';
+import { SliceFacts } from './slice-facts.ts';
+import { type Answer, type Request, sendable } from './vacuum-facts-messages.ts';
 
-// A thread of `VacuumFactsPool`: slices in, the vacuum facts of their jobs out, in the order of asking.
-const reader = new SegmentReader();
-let last: Promise<unknown> = Promise.resolve();
+// A thread of `VacuumFactsPool`: slices in, the vacuum facts of their jobs out, in the order of asking. It is over when it
+// is told so and the engine has let go; one that is ended within a query takes the whole process along.
+const facts = new SliceFacts();
+const answer = (message: Answer) => parentPort?.postMessage(message);
 
-parentPort?.on('message', (task: SliceTask) => {
-  last = last
-    .then(() => sliceFacts(reader, task))
-    .then((facts) => parentPort?.postMessage({ facts }))
-    .catch((error: unknown) =>
-      parentPort?.postMessage({ problem: error instanceof Error ? error.message : String(error) }),
+parentPort?.on('message', (request: Request) => {
+  if (request === 'end') void facts.end().finally(() => parentPort?.close());
+  else
+    facts.of(request).then(
+      (found) => answer({ facts: found }),
+      (error: unknown) => answer(sendable(error)),
     );
 });

@@ -1,33 +1,141 @@
-import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance } from '@duckdb/node-api';
+import { existsSync } from 'node:fs';
+import {
+  BIGINT,
+  BOOLEAN,
+  DOUBLE,
+  type DuckDBConnection,
+  type DuckDBDataChunk,
+  DuckDBInstance,
+  DuckDBScalarFunction,
+} from '@duckdb/node-api';
+import { DryholdError } from '../errors.ts';
+import { ColumnBuffers } from './column-buffers.ts';
+import { placeAmong } from './place-among.ts';
+import { identifier, literal } from './quoted.ts';
 
-/** Whatever can run a query over segments: a store, or a reader of another thread. */
-export interface ChunkSource {
-  /** Runs a query and reads its result whole, in chunks; for slices, which are small. */
-  chunks(sql: string): Promise<Iterable<DuckDBDataChunk>>;
+/** Neighbouring rows of a segment; plain data, so that another thread can read them. */
+export interface SegmentRows {
+  readonly path: string;
+  /** The columns that the segment has. */
+  readonly columns: readonly string[];
+  readonly firstRow: number;
+  readonly rows: number;
 }
 
-/** The chunks of a query's whole result. A stream would go through a waiting thread for each, at twice the cost. */
-export async function resultChunks(connection: DuckDBConnection, sql: string): Promise<Iterable<DuckDBDataChunk>> {
-  const result = await connection.run(sql);
-  return (function* () {
-    for (let index = 0; index < result.chunkCount; index += 1) yield result.getChunk(index);
-  })();
-}
+/** Columns by name; those that the segment lacks are absent. */
+export type SegmentColumns = Readonly<Partial<Record<string, Float64Array>>>;
 
-/** Reads segments from another thread: its own engine, without a catalogue, on one core, with little memory. */
-export class SegmentReader implements ChunkSource {
-  readonly #connection: Promise<DuckDBConnection>;
+/**
+ * Reads columns of neighbouring rows of a segment, in any thread, one slice after the other, by an engine of its own:
+ * without a catalogue, on one core, with little memory.
+ *
+ * The engine hands each chunk to a function of ours, which copies the numbers where they belong. A result would be made
+ * whole first, and its memory let go only when its small JavaScript object is collected, which can take a gigabyte.
+ */
+export class SegmentReader {
+  readonly #engine: DuckDBInstance;
+  readonly #connection: DuckDBConnection;
+  /** Takes the chunks of the query under way. */
+  #take: (chunk: DuckDBDataChunk) => void = () => undefined;
 
-  constructor() {
-    const instance = DuckDBInstance.create(':memory:', {
+  private constructor(engine: DuckDBInstance, connection: DuckDBConnection) {
+    this.#engine = engine;
+    this.#connection = connection;
+    const take = DuckDBScalarFunction.create({
+      name: 'take',
+      // The row's number, then the numbers of the columns.
+      parameterTypes: [BIGINT],
+      varArgsType: DOUBLE,
+      returnType: BOOLEAN,
+      volatile: true,
+      mainFunction: (_, chunk, taken) => {
+        this.#take(chunk);
+        taken.flush();
+      },
+    });
+    connection.registerScalarFunction(take);
+  }
+
+  static async begin(): Promise<SegmentReader> {
+    const engine = await DuckDBInstance.create(':memory:', {
       threads: '1',
-      memory_limit: '256MB',
+      memory_limit: '128MB',
+      temp_directory: '',
       autoinstall_known_extensions: 'false',
     });
-    this.#connection = instance.then((opened) => opened.connect());
+    const connection = await engine.connect();
+    // Every query names the same files again; what they hold is read once, so that to keep it would be for nothing.
+    await connection.run('SET parquet_metadata_cache = true; SET enable_external_file_cache = false');
+    return new SegmentReader(engine, connection);
   }
 
-  async chunks(sql: string): Promise<Iterable<DuckDBDataChunk>> {
-    return resultChunks(await this.#connection, sql);
+  /**
+   * Reads columns in one go.
+   *
+   * @param numbers columns of numbers; NaN where there is none
+   * @param texts columns of texts, and the words that they may hold; read as the place of each row's word, from 1, 0 for none
+   * @param buffers memory to read into; what was read into it before is gone then
+   * @throws DryholdError `file-unreadable`
+   */
+  async columns(
+    rows: SegmentRows,
+    numbers: readonly string[],
+    texts: Readonly<Record<string, readonly string[]>> = {},
+    buffers = new ColumnBuffers(),
+  ): Promise<SegmentColumns> {
+    const select = Object.entries({
+      ...Object.fromEntries(numbers.map((name) => [name, `coalesce(${identifier(name)}, 'nan'::DOUBLE)`])),
+      ...Object.fromEntries(Object.entries(texts).map(([name, words]) => [name, placeAmong(identifier(name), words)])),
+    }).filter(([name]) => rows.columns.includes(name));
+    const read = select.map(([name]) => [name, buffers.take(name, rows.rows)] as const);
+    let filled = 0;
+    this.#take = (chunk) => {
+      const at = Number(items<BigInt64Array>(chunk, 0)[0]) - rows.firstRow;
+      for (const [index, [, values]] of read.entries()) values.set(items<Float64Array>(chunk, index + 1), at);
+      filled += chunk.rowCount;
+    };
+    const list = select.map(([, sql]) => sql).join(', ');
+    await this.#query(rows, `count(take(file_row_number, ${list}))`);
+    if (filled !== rows.rows) {
+      const problem = `holds ${filled} rows from row ${rows.firstRow} where the store knows of ${rows.rows}`;
+      throw new DryholdError('file-unreadable', { path: rows.path, problem });
+    }
+    return Object.fromEntries(read);
   }
+
+  /**
+   * The different texts that a column holds in some rows, sorted.
+   *
+   * @throws DryholdError `file-unreadable`
+   */
+  async words(rows: SegmentRows, column: string): Promise<string[]> {
+    if (!rows.columns.includes(column)) return [];
+    const found = await this.#query(rows, `DISTINCT ${identifier(column)}`);
+    return found.filter((word) => typeof word === 'string').sort();
+  }
+
+  /** Lets go of the engine; no query may be under way. */
+  close(): void {
+    this.#connection.closeSync();
+    this.#engine.closeSync();
+  }
+
+  /** @returns the first column */
+  async #query({ path, firstRow, rows }: SegmentRows, select: string): Promise<unknown[]> {
+    try {
+      const result = await this.#connection.runAndReadAll(
+        `SELECT ${select} FROM read_parquet(${literal(path)}, file_row_number = true)
+         WHERE file_row_number >= ${firstRow} AND file_row_number < ${firstRow + rows}`,
+      );
+      return result.getColumns()[0] ?? [];
+    } catch (error) {
+      const problem = existsSync(path) ? (error as Error).message.split('\n')[0] : 'it is gone, and the store needs it';
+      throw new DryholdError('file-unreadable', { path, problem }, error);
+    }
+  }
+}
+
+/** A column of a chunk. */
+function items<Values>(chunk: DuckDBDataChunk, column: number): Values {
+  return (chunk.getColumnVector(column) as unknown as { items: Values }).items;
 }

@@ -1,26 +1,28 @@
 import { join } from 'node:path';
+import type { SegmentRows } from './segment-reader.ts';
 import type { Store } from './store.ts';
 
 /** A job whose readings lie in a slice. */
 export interface SlicedJob {
   readonly jobId: string;
+  /** Of the segment. */
+  readonly firstRow: number;
   readonly rows: number;
   readonly gauges: number;
   /** How many of its rows carry a mark. */
   readonly marks: number;
 }
 
-/** Neighbouring jobs of one segment: plain data, so that another thread can read them from the file. */
-export interface SegmentSlice {
-  readonly path: string;
-  /** The columns that the segment has. */
-  readonly columns: readonly string[];
-  readonly firstRow: number;
-  readonly rows: number;
-  /** In the order of their rows, without gaps. */
+/** Jobs of one segment near each other: plain data, so that another thread can read them from the file. */
+export interface SegmentSlice extends SegmentRows {
+  /** In the order of their rows. */
   readonly jobs: readonly SlicedJob[];
 }
 
+/** Rows between two jobs that are read rather than a slice begun: to begin one costs about as much. Measured. */
+const mostBetween = 60_000;
+
+type Segment = { segment_id: number; file: string; columns: string[] };
 type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: number; gauges: number; marks: number };
 
 /**
@@ -30,34 +32,33 @@ type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: 
  * @param mostRows a slice ends before it gets larger; one job may
  */
 export async function segmentSlices(store: Store, wanted: string, mostRows: number): Promise<SegmentSlice[]> {
-  const segments = await store.rows<{ segment_id: number; file: string; columns: string[] }>(
-    'SELECT segment_id, file, columns FROM segments',
-  );
+  const segments = await store.rows<Segment>(`
+    SELECT segment_id, file, columns FROM segments
+    SEMI JOIN (FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)) USING (segment_id)`);
   const files = new Map(segments.map((segment) => [segment.segment_id, segment]));
   const listed = await store.rows<ListedJob>(`
     SELECT job_id, segment_id, first_row, rows, gauges, marks FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)
     ORDER BY segment_id, first_row`);
   const slices: SegmentSlice[] = [];
-  let open: { segmentId: number; firstRow: number; rows: number; jobs: SlicedJob[] } | undefined;
+  let open: { segmentId: number; firstRow: number; end: number; jobs: SlicedJob[] } | undefined;
   const close = () => {
     const segment = open && files.get(open.segmentId);
     if (open === undefined || segment === undefined) return;
-    const { firstRow, rows, jobs } = open;
-    slices.push({ path: join(store.segmentsFolder, segment.file), columns: segment.columns, firstRow, rows, jobs });
+    const { firstRow, end, jobs } = open;
+    const path = join(store.segmentsFolder, segment.file);
+    slices.push({ path, columns: segment.columns, firstRow, rows: end - firstRow, jobs });
   };
   for (const { job_id: jobId, segment_id: segmentId, first_row: firstRow, rows, gauges, marks } of listed) {
+    const end = firstRow + rows;
     const follows =
-      open !== undefined &&
-      open.segmentId === segmentId &&
-      open.firstRow + open.rows === firstRow &&
-      open.rows + rows <= mostRows;
+      open?.segmentId === segmentId && firstRow - open.end <= mostBetween && end - open.firstRow <= mostRows;
     if (!follows) {
       close();
-      open = { segmentId, firstRow, rows: 0, jobs: [] };
+      open = { segmentId, firstRow, end, jobs: [] };
     }
     if (open === undefined) continue;
-    open.rows += rows;
-    open.jobs.push({ jobId, rows, gauges, marks });
+    open.end = end;
+    open.jobs.push({ jobId, firstRow, rows, gauges, marks });
   }
   close();
   return slices;

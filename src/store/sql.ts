@@ -1,5 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { type Column, columnsOf, type Table } from '../records/table.ts';
+import { identifier } from './quoted.ts';
+
+export { identifier, literal } from './quoted.ts';
 
 const cache = new Map<string, string>();
 
@@ -11,16 +14,6 @@ export function query(name: string): string {
     cache.set(name, statement);
   }
   return statement;
-}
-
-/** A text as SQL literal. */
-export function literal(text: string): string {
-  return `'${text.replaceAll("'", "''")}'`;
-}
-
-/** A name as SQL identifier. */
-export function identifier(name: string): string {
-  return `"${name.replaceAll('"', '""')}"`;
 }
 
 /**

@@ -1,9 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type DuckDBConnection, type DuckDBDataChunk, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
+import { type DuckDBConnection, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
-import { type ChunkSource, resultChunks } from './segment-reader.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { writingError } from './writing-error.ts';
 
@@ -27,7 +26,7 @@ const openHere = new Set<string>();
  * const store = await Store.open('dryhold-store', 'write');
  * try { … } finally { await store.close(); }
  */
-export class Store implements ChunkSource {
+export class Store {
   readonly folder: string;
   readonly mode: StoreMode;
   readonly connection: DuckDBConnection;
@@ -68,7 +67,7 @@ export class Store implements ChunkSource {
         await (await Store.open(folder, 'write')).close();
         return await Store.open(folder, mode);
       }
-      await refreshReadingsView(store.connection, store.segmentsFolder);
+      await store.#viewReadings();
       return store;
     } catch (error) {
       await store.close();
@@ -103,10 +102,6 @@ export class Store implements ChunkSource {
   async rows<Row extends PlainRow = PlainRow>(sql: string, values?: DuckDBValue[]): Promise<Row[]> {
     const reader = await this.connection.runAndReadAll(sql, values);
     return reader.getRowObjectsJS().map((row) => plain(row as PlainRow) as Row);
-  }
-
-  chunks(sql: string): Promise<Iterable<DuckDBDataChunk>> {
-    return resultChunks(this.connection, sql);
   }
 
   /** How much of the statement under way is done [ratio]; 0 where the engine cannot tell. */
@@ -146,6 +141,15 @@ export class Store implements ChunkSource {
     this.connection.closeSync();
     this.#instance.closeSync();
     openHere.delete(this.#lockKey);
+  }
+
+  async #viewReadings(): Promise<void> {
+    try {
+      await refreshReadingsView(this.connection, this.segmentsFolder);
+    } catch (error) {
+      // A segment is gone, or is none any more.
+      throw openingError(this.folder, error);
+    }
   }
 
   /** Removes segment files that no transaction made known, and spilled memory: what an interrupted run left behind. */

@@ -1,21 +1,19 @@
 // Speed of ingest and judging beside DuckDB's bare read of the same file, in one run: `npm run bench -- --jobs 10000`.
-// --interval 0.5 makes every gauge log twice a second: fewer, longer logs. Prints ratios and CPU seconds, so that a busy machine shows.
+// --interval 0.5 makes every gauge log twice a second: fewer, longer logs, of 3000 readings. --jobs 33000 --interval 0.5 --rounds 1
+// are 1e8 readings, which take 4 GB in the folder for temporary files. Prints ratios and CPU seconds, so that a busy machine shows.
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { DuckDBInstance, version } from '@duckdb/node-api';
-import { median } from '../../src/numerics/median.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
-import { judge } from '../../src/steps/judge.ts';
 import { Store } from '../../src/store/store.ts';
-
-interface Timing {
-  readonly seconds: number;
-  readonly cpuSeconds: number;
-}
+import { factsAlone } from './facts-alone.ts';
+import { medianSeconds, printTimings, type Timing, timed } from './timing.ts';
 
 const { values } = parseArgs({
   options: {
@@ -44,7 +42,10 @@ try {
   const bare: Timing[] = [];
   const ours: Timing[] = [];
   const whole: Timing[] = [];
-  const judging: Timing[] = [];
+  const read: Timing[] = [];
+  const computed: Timing[] = [];
+  const judging: (Timing & { peakMiB: number })[] = [];
+  let held = 0;
   for (let round = 0; round < rounds; round += 1) {
     bare.push(await timed(() => bareRead(csv, join(folder, 'bare.duckdb'))));
     const readingsOnly = await Store.open(fresh('readings-only'), 'write');
@@ -52,25 +53,37 @@ try {
     await readingsOnly.close();
     const store = await Store.open(fresh('store'), 'write');
     whole.push(await timed(() => ingest(store, [bundle])));
-    judging.push(await timed(() => judge(store)));
+    const { inMemory, heldReadings, fromSegments } = await factsAlone(store, 3);
     await store.close();
+    computed.push(...inMemory);
+    held = heldReadings;
+    read.push(fromSegments);
+    judging.push(judgeAlone(join(folder, 'store')));
   }
-  const rate = (timings: Timing[]) => readings / seconds(timings) / 1e6;
-  print('bare CREATE TABLE AS read_csv, on disk', bare, `${rate(bare).toFixed(1)} M rows/s`);
-  print(
-    'ingest of that file',
-    ours,
-    `${rate(ours).toFixed(1)} M rows/s, ${(seconds(bare) / seconds(ours)).toFixed(2)} of bare (goal 0.50)`,
+  const rate = (timings: Timing[], rows = readings) => `${(rows / medianSeconds(timings) / 1e6).toFixed(1)} M`;
+  const ratio = (timings: Timing[]) => (medianSeconds(bare) / medianSeconds(timings)).toFixed(2);
+  printTimings('bare CREATE TABLE AS read_csv, on disk', bare, `${rate(bare)} rows/s`);
+  printTimings('ingest of that file', ours, `${rate(ours)} rows/s, ${ratio(ours)} of bare (goal 0.50)`);
+  printTimings('ingest of the whole bundle', whole, `${rate(whole)} rows/s, ${ratio(whole)} of bare`);
+  printTimings('segmentation and fits, in memory', computed, `${rate(computed, held)} of ${held} readings/s (goal 15)`);
+  printTimings('the same, segments read and threads begun', read, `${rate(read)} readings/s (goal 15)`);
+  printTimings('judge: facts and findings', judging, `${rate(judging)} readings/s (goal 10)`);
+  console.log(
+    `most memory of judging alone ${Math.max(...judging.map(({ peakMiB }) => peakMiB)).toFixed(0)} MiB (goal 1024)`,
   );
-  print(
-    'ingest of the whole bundle',
-    whole,
-    `${rate(whole).toFixed(1)} M rows/s, ${(seconds(bare) / seconds(whole)).toFixed(2)} of bare`,
-  );
-  print('judge: facts and findings', judging, `${rate(judging).toFixed(1)} M readings/s (goal 10)`);
-  console.log(`peak memory ${(process.resourceUsage().maxRSS / 1024).toFixed(0)} MiB`);
 } finally {
   rmSync(folder, { recursive: true, force: true });
+}
+
+/** Judges in a process of its own. */
+function judgeAlone(store: string): Timing & { peakMiB: number } {
+  const script = fileURLToPath(new URL('judge-alone.ts', import.meta.url));
+  const { status, stdout } = spawnSync(process.execPath, [script, store], {
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  if (status !== 0) throw new Error(`judging ended with ${status}`);
+  return JSON.parse(stdout) as Timing & { peakMiB: number };
 }
 
 function fresh(name: string): string {
@@ -86,23 +99,4 @@ async function bareRead(csv: string, database: string): Promise<void> {
   await connection.run(`CREATE TABLE readings AS SELECT * FROM read_csv('${csv}')`);
   connection.closeSync();
   instance.closeSync();
-}
-
-async function timed(work: () => Promise<unknown>): Promise<Timing> {
-  const cpu = process.cpuUsage();
-  const start = performance.now();
-  await work();
-  const used = process.cpuUsage(cpu);
-  return { seconds: (performance.now() - start) / 1000, cpuSeconds: (used.user + used.system) / 1e6 };
-}
-
-function seconds(timings: Timing[]): number {
-  return median(timings.map((timing) => timing.seconds));
-}
-
-function print(what: string, timings: Timing[], says: string): void {
-  const cpu = median(timings.map((timing) => timing.cpuSeconds));
-  console.log(
-    `${what.padEnd(40)} ${seconds(timings).toFixed(2).padStart(7)} s  ${cpu.toFixed(2).padStart(7)} s CPU  ${says}`,
-  );
 }

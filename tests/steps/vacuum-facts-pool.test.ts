@@ -6,7 +6,8 @@ import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { VacuumFactsPool } from '../../src/steps/vacuum-facts-pool.ts';
 import { streamJobReadings } from '../../src/store/job-stream.ts';
-import { segmentSlices } from '../../src/store/segment-slices.ts';
+import { type SegmentSlice, segmentSlices } from '../../src/store/segment-slices.ts';
+import type { Store } from '../../src/store/store.ts';
 import { inStore, tempFolder } from '../store/temp-store.ts';
 
 const fleet = { jobs: 120, seed: 5 };
@@ -14,28 +15,60 @@ const fleet = { jobs: 120, seed: 5 };
 const sliceRows = 20_000;
 
 test.each([0, 1, 3])('the same facts, in the order of the slices, with %i other threads', async (threads) => {
-  const folder = tempFolder();
-  await writeBundle(simulateFleet(fleet), join(folder, 'bundle'));
-  await inStore(join(folder, 'store'), async (store) => {
-    await ingest(store, [join(folder, 'bundle')]);
-    await store.run('CREATE TEMP TABLE wanted AS SELECT job_id FROM segment_jobs');
+  await inFleetStore(async (store, slices) => {
     const alone = [];
-    for await (const { series, marks } of streamJobReadings(store, 'wanted'))
-      alone.push(vacuumFacts({ series, marks }));
-    const slices = await segmentSlices(store, 'wanted', sliceRows);
-    expect(slices.length).toBeGreaterThan(4);
-    const pool = new VacuumFactsPool(store, threads);
+    for await (const { series, marks, line } of streamJobReadings(store, 'wanted'))
+      alone.push(vacuumFacts({ series, marks, line }));
+    const pool = new VacuumFactsPool(threads);
     const found = await Promise.all(slices.map((slice) => pool.facts({ slice, records: slice.jobs.map(() => ({})) })));
     await pool.end();
     expect(found.flat()).toEqual(alone);
   });
 });
 
-test.each([0, 1])('a segment that is gone is heard, with %i other threads', async (threads) => {
-  await inStore(join(tempFolder(), 'store'), async (store) => {
-    const pool = new VacuumFactsPool(store, threads);
-    const slice = { path: '/nowhere.parquet', columns: ['vacuum_pa'], firstRow: 0, rows: 1, jobs: [] };
-    await expect(pool.facts({ slice, records: [] })).rejects.toThrow('nowhere.parquet');
+test.each([0, 1])(
+  'a segment that is gone is heard, and so is the next slice, with %i other threads',
+  async (threads) => {
+    await inFleetStore(async (_, [first]) => {
+      const pool = new VacuumFactsPool(threads);
+      const records = first.jobs.map(() => ({}));
+      const [gone, there] = await Promise.allSettled([
+        pool.facts({ slice: { ...first, path: '/nowhere.parquet' }, records }),
+        pool.facts({ slice: first, records }),
+      ]);
+      const reason = { name: 'DryholdError', code: 'file-unreadable', parameters: { path: '/nowhere.parquet' } };
+      expect(gone).toMatchObject({ status: 'rejected', reason });
+      expect(there.status).toBe('fulfilled');
+      await pool.end();
+    });
+  },
+);
+
+test.each([0, 2])('ended with slices waiting, each is answered or refused, with %i other threads', async (threads) => {
+  await inFleetStore(async (_, slices) => {
+    const pool = new VacuumFactsPool(threads);
+    const task = (slice: SegmentSlice) => ({ slice, records: slice.jobs.map(() => ({})) });
+    // The first is under way when the end comes.
+    await pool.facts(task(slices[0]));
+    const asked = Promise.allSettled(slices.map((slice) => pool.facts(task(slice))));
     await pool.end();
+    const answers = await asked;
+    expect(answers).toHaveLength(slices.length);
+    const refused = answers.filter((answer) => answer.status === 'rejected');
+    expect(refused.length).toBeGreaterThan(0);
+    for (const { reason } of refused) expect(String(reason)).toMatch(/ended before this slice|thread is over/);
   });
 });
+
+/** A store of a fleet, and its slices. */
+async function inFleetStore(work: (store: Store, slices: SegmentSlice[]) => Promise<void>): Promise<void> {
+  const folder = tempFolder();
+  await writeBundle(simulateFleet(fleet), join(folder, 'bundle'));
+  await inStore(join(folder, 'store'), async (store) => {
+    await ingest(store, [join(folder, 'bundle')]);
+    await store.run('CREATE TEMP TABLE wanted AS SELECT job_id FROM segment_jobs');
+    const slices = await segmentSlices(store, 'wanted', sliceRows);
+    expect(slices.length).toBeGreaterThan(4);
+    await work(store, slices);
+  });
+}

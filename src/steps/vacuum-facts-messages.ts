@@ -1,0 +1,25 @@
+import { DryholdError, type ErrorCode, type ErrorParameters } from '../errors.ts';
+import type { Facts } from '../records/tables/facts.ts';
+import type { SliceTask } from './slice-facts.ts';
+
+/** To a thread of `VacuumFactsPool`. */
+export type Request = SliceTask | 'end';
+
+/** What went wrong: an error itself loses its class on the way to another thread. */
+type Failure =
+  | { readonly problem: string }
+  | { readonly code: ErrorCode; readonly parameters: ErrorParameters[ErrorCode] };
+
+/** From a thread of `VacuumFactsPool`. */
+export type Answer = { readonly facts: Partial<Facts>[] } | Failure;
+
+/** An error as data. */
+export function sendable(error: unknown): Failure {
+  if (error instanceof DryholdError) return { code: error.code, parameters: error.parameters };
+  return { problem: error instanceof Error ? error.message : String(error) };
+}
+
+/** The error that was sent. */
+export function received(failure: Failure): Error {
+  return 'code' in failure ? new DryholdError(failure.code, failure.parameters) : new Error(failure.problem);
+}

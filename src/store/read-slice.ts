@@ -1,0 +1,107 @@
+import type { LineTemperature } from '../facts/job-material.ts';
+import { phaseMarks } from '../records/phase-marks.ts';
+import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
+import type { ColumnBuffers } from './column-buffers.ts';
+import { lineTemperature } from './line-temperature.ts';
+import type { SegmentReader } from './segment-reader.ts';
+import type { SegmentSlice } from './segment-slices.ts';
+
+/** The vacuum readings of one job. */
+export interface JobReadings {
+  readonly jobId: string;
+  readonly series: VacuumSeries[];
+  readonly marks: PhaseMark[];
+  /** Absent where no pipe clamp was read while the vacuum was. */
+  readonly line?: LineTemperature;
+}
+
+/** Texts of a column: for each row the place of its text in `words` from 1, 0 for none. */
+interface WordColumn {
+  readonly places: Float64Array;
+  readonly words: readonly string[];
+}
+
+/**
+ * The vacuum readings of a slice, job by job in typed arrays, which are views of one array for all.
+ *
+ * @param buffers memory to read into; what was read into it before is gone then
+ * @throws DryholdError `file-unreadable`
+ */
+export async function* readSlice(
+  reader: SegmentReader,
+  slice: SegmentSlice,
+  buffers?: ColumnBuffers,
+): AsyncGenerator<JobReadings> {
+  const columns = await sliceColumns(reader, slice, buffers);
+  for (const { jobId, firstRow, rows, gauges, marks } of slice.jobs) {
+    const from = firstRow - slice.firstRow;
+    const to = from + rows;
+    const elapsedS = columns.elapsedS.subarray(from, to);
+    const vacuumPa = columns.vacuumPa.subarray(from, to);
+    const line = columns.lineC && lineTemperature(elapsedS, vacuumPa, columns.lineC.subarray(from, to));
+    const gauge = gauges > 1 ? columns.gauge : undefined;
+    const mark = marks > 0 ? columns.mark : undefined;
+    yield {
+      jobId,
+      series:
+        gauge === undefined
+          ? [{ gauge: null, elapsedS, vacuumPa }]
+          : splitByGauge(elapsedS, vacuumPa, wordsOf(gauge, from, to)),
+      marks: mark === undefined ? [] : changesOf(elapsedS, wordsOf(mark, from, to)),
+      ...(line === undefined ? {} : { line }),
+    };
+  }
+}
+
+interface ReadingColumns {
+  readonly elapsedS: Float64Array;
+  readonly vacuumPa: Float64Array;
+  readonly lineC: Float64Array | undefined;
+  /** Absent where no job has several gauges. */
+  readonly gauge: WordColumn | undefined;
+  /** Absent where nothing is marked. */
+  readonly mark: WordColumn | undefined;
+}
+
+async function sliceColumns(
+  reader: SegmentReader,
+  slice: SegmentSlice,
+  buffers?: ColumnBuffers,
+): Promise<ReadingColumns> {
+  const texts: Record<string, readonly string[]> = {};
+  if (slice.jobs.some((job) => job.gauges > 1)) texts.gauge = await reader.words(slice, 'gauge');
+  if (slice.jobs.some((job) => job.marks > 0)) texts.phase_mark = phaseMarks;
+  const read = await reader.columns(slice, ['elapsed_s', 'vacuum_pa', 'line_c'], texts, buffers);
+  const { elapsed_s: elapsedS, vacuum_pa: vacuumPa, line_c: lineC, gauge, phase_mark: mark } = read;
+  if (elapsedS === undefined) throw new TypeError(`${slice.path}: readings without elapsed_s`);
+  return {
+    elapsedS,
+    vacuumPa: vacuumPa ?? new Float64Array(slice.rows).fill(Number.NaN),
+    lineC,
+    gauge: gauge && { places: gauge, words: texts.gauge },
+    mark: mark && { places: mark, words: texts.phase_mark },
+  };
+}
+
+function wordsOf({ places, words }: WordColumn, from: number, to: number): WordColumn {
+  return { places: places.subarray(from, to), words };
+}
+
+function splitByGauge(elapsedS: Float64Array, vacuumPa: Float64Array, { places, words }: WordColumn): VacuumSeries[] {
+  return [...new Set(places)].map((place) => ({
+    gauge: words[place - 1] ?? null,
+    elapsedS: elapsedS.filter((_, row) => places[row] === place),
+    vacuumPa: vacuumPa.filter((_, row) => places[row] === place),
+  }));
+}
+
+function changesOf(elapsedS: Float64Array, { places, words }: WordColumn): PhaseMark[] {
+  const changes: PhaseMark[] = [];
+  let before = 0;
+  for (let row = 0; row < places.length; row += 1) {
+    if (places[row] === before) continue;
+    before = places[row];
+    changes.push({ elapsedS: elapsedS[row], phase: words[before - 1] ?? null });
+  }
+  return changes;
+}
