@@ -6,6 +6,7 @@ import { chartConfig } from './chart-config.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { type FittedRise, steadyEnd } from './fitted-rise.ts';
 import { limitLines } from './limit-lines.ts';
+import { minutes } from './minutes.ts';
 import { isWithin, type PhaseSpan, type VacuumLimit, type VacuumRecording } from './vacuum-recording.ts';
 
 export interface RiseTraceOptions {
@@ -187,8 +188,6 @@ export function riseTrace(recording: VacuumRecording, options: RiseTraceOptions)
     config: chartConfig(colours),
   };
 }
-
-const minutes = (seconds: number) => Math.round(seconds / 0.6) / 100;
 
 function readingsIn(
   recording: VacuumRecording,

@@ -5,6 +5,7 @@ import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { limitLines } from './limit-lines.ts';
+import { minutes } from './minutes.ts';
 import {
   isWithin,
   type PhaseSpan,
@@ -178,8 +179,6 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
 }
 
 const decadeLabel = "datum.value < 1 ? format(datum.value, '~f') : join(split(format(datum.value, ',.0f'), ','), ' ')";
-
-const minutes = (elapsedS: number) => Math.round(elapsedS / 0.6) / 100;
 
 const significant = (value: number) => Number(value.toPrecision(4));
 

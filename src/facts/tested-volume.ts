@@ -58,7 +58,7 @@ export function testedVolume({ job, lineSets }: VacuumRecords): TestedVolume | u
 }
 
 /** Whether the outdoor unit was evacuated with the rest, or stayed shut on its charge. */
-function outdoorPart({ charge_basis: basis, work_type: work }: Pick<Job, 'charge_basis' | 'work_type'>) {
+export function outdoorPart({ charge_basis: basis, work_type: work }: Pick<Job, 'charge_basis' | 'work_type'>) {
   if (basis !== undefined) return basis === 'pre-charged' ? 'shut' : 'evacuated';
   if (work === undefined) return 'unknown';
   return work === 'install' || work === 'replace' ? 'shut' : 'evacuated';

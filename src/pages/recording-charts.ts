@@ -1,7 +1,7 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { riseReach, riseTrace } from '../charts/rise-trace.ts';
 import { vacuumTrace } from '../charts/vacuum-trace.ts';
-import { durationText, riseRateText, type UnitSystem, vacuumText } from '../units/display.ts';
+import { durationText, riseRateText, type UnitSystem, vacuumText, withoutUnit } from '../units/display.ts';
 import { chartKey, type KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
@@ -68,7 +68,7 @@ function keyOfRise({ trace, isolation, phases, limits, fitted }: JobEvidence, un
         mark: 'steady',
         text:
           leakPaPerS > 0
-            ? `steady, as a leak: ${riseRateText(leakPaPerS, units)} (${low.split(' ')[0]} to ${high}, 95 %)`
+            ? `steady, as a leak: ${riseRateText(leakPaPerS, units)} (${withoutUnit(low)} to ${high}, 95 %)`
             : `steady, as a leak: none needed, ${high} at most (95 %)`,
       },
     );

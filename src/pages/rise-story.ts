@@ -1,12 +1,7 @@
+import { riseCourse } from '../checks/rise-course.ts';
+import { outdoorPart } from '../facts/tested-volume.ts';
 import type { Facts } from '../records/tables/facts.ts';
-import {
-  durationText,
-  riseRateText,
-  type UnitSystem,
-  vacuumText,
-  volumeText,
-  yearlyLossText,
-} from '../units/display.ts';
+import { durationText, riseRateText, type UnitSystem, vacuumText, withoutUnit } from '../units/display.ts';
 import type { StoryLimits, StoryMaterial } from './story-material.ts';
 
 /** A valve-off known no better than within this is said with its range [s]. */
@@ -40,13 +35,16 @@ function watched({ facts, limits, units }: StoryMaterial, lastedS: number): stri
   const { isolation_start_low_s: lowS, isolation_start_high_s: highS, isolation_end_s: endS = 0 } = facts;
   const from = facts.isolation_pa === undefined ? '' : ` at ${vacuumText(facts.isolation_pa, units)}`;
   const isSharp = lowS === undefined || highS === undefined || highS - lowS <= sharpS;
+  const isMarked = facts.isolation_basis === 'mark';
+  const unsharp = () =>
+    isMarked
+      ? 'the pressure itself does not show when'
+      : `${durationText(endS - (highS ?? 0))} to ${durationText(endS - (lowS ?? 0))}, as the valve-off does not show sharply`;
   const remarks = [
-    isSharp
-      ? ''
-      : `${durationText(endS - highS)} to ${durationText(endS - lowS)}, as the valve-off does not show sharply`,
+    isSharp ? '' : unsharp(),
     limits.testS === undefined || limits.testS === 0 ? '' : `${durationText(limits.testS)} asked for`,
   ].filter((remark) => remark !== '');
-  const marked = facts.isolation_basis === 'mark' ? 'By the mark in the log it' : 'It';
+  const marked = isMarked ? 'By the mark in the log it' : 'It';
   const beside = remarks.length === 0 ? '' : ` (${remarks.join('; ')})`;
   return `${marked} was valved off${from} and watched for ${durationText(lastedS)}${beside}.`;
 }
@@ -58,8 +56,9 @@ function rose(material: StoryMaterial): string {
   const [from, to, by] = [fromPa, toPa, risePa].map((pa) => vacuumText(pa, units));
   const accuracy = facts.gauge_accuracy_ratio;
   const gauge = accuracy === undefined ? '' : ` (by a gauge good to ${Number((100 * accuracy).toPrecision(2))} %)`;
-  const moved =
-    risePa > 0
+  const moved = facts.isolation_over
+    ? `The pressure went above the gauge's range; its last reading within it was ${to}${gauge}`
+    : risePa > 0
       ? `The pressure rose by ${by}, to ${to}${gauge}`
       : `The pressure did not rise: ${from}, then ${to}${gauge}`;
   return `${moved}${allowed(material)}.`;
@@ -91,7 +90,7 @@ function madeOf(facts: Partial<Facts>, units: UnitSystem): string {
     return risePa > 0 ? 'The readings are too few to tell what it was made of.' : '';
   if (risePa <= 0) return `A leak is at most ${riseRateText(high, units)}.`;
   const most = `A leak explains at most ${riseRateText(high, units)} of it`;
-  const steady = `${riseRateText(leak, units)} (${bare(riseRateText(low, units))} to ${bare(riseRateText(high, units))}, 95 %)`;
+  const steady = `${riseRateText(leak, units)} (${withoutUnit(riseRateText(low, units))} to ${withoutUnit(riseRateText(high, units))}, 95 %)`;
   const settling =
     shape !== 'settling' && settlingPa > settlingShare * risePa
       ? ` ${vacuumText(settlingPa, units)} came at once, as pressures evened out.`
@@ -106,22 +105,23 @@ function madeOf(facts: Partial<Facts>, units: UnitSystem): string {
     case 'moisture':
       return `It slackened, as with moisture or outgassing${headsFor(facts, units)}. ${most}.${settling}`;
     case 'mixed': {
-      const slackened = vapourPa === undefined ? 'Part of it' : vacuumText(vapourPa, units);
+      const slackened = vapourPa === undefined ? 'Part' : vacuumText(vapourPa, units);
       return `${slackened} of it slackened, as with moisture or outgassing; ${steady} did not, as with a leak.${settling}`;
     }
     default:
       return low > 0
-        ? `The curve does not tell leak from moisture or outgassing, but ${bare(riseRateText(low, units))} to ${riseRateText(high, units)} of it is steady (95 %).${settling}`
+        ? `The curve does not tell leak from moisture or outgassing, but ${withoutUnit(riseRateText(low, units))} to ${riseRateText(high, units)} of it is steady (95 %).${settling}`
         : `The curve does not tell what it was made of: a leak of up to ${riseRateText(high, units)}, moisture or outgassing.${settling}`;
   }
 }
 
-function headsFor({ plateau_pa, plateau_low_pa, plateau_high_pa }: Partial<Facts>, units: UnitSystem): string {
+function headsFor(facts: Partial<Facts>, units: UnitSystem): string {
+  const { plateau_pa, plateau_low_pa, plateau_high_pa } = facts;
   if (plateau_pa === undefined) return '';
   if (plateau_high_pa === undefined)
     return plateau_low_pa === undefined ? '' : `, towards a level of ${vacuumText(plateau_low_pa, units)} or more`;
-  const range = `${bare(vacuumText(plateau_low_pa ?? plateau_pa, units))} to ${vacuumText(plateau_high_pa, units)}`;
-  return `, towards a level near ${vacuumText(plateau_pa, units)} (${range})`;
+  const range = `${withoutUnit(vacuumText(plateau_low_pa ?? plateau_pa, units))} to ${vacuumText(plateau_high_pa, units)}`;
+  return `, and ${riseCourse(facts)} ${vacuumText(plateau_pa, units)} (${range})`;
 }
 
 /** What the rise test could not have shown, unless a finding says it. */
@@ -133,29 +133,16 @@ export function unseenStory({ facts, job, limits, blindIsSaid, units }: StoryMat
       `A leak of less than ${riseRateText(rise, units)} would not have shown.`,
       ...(shape === 'leak' || shape === 'mixed' ? [] : [told(facts, limits, units)]),
     );
-  if (facts.isolation_start_s !== undefined && job?.charge_basis === 'pre-charged')
+  if (facts.isolation_start_s !== undefined && job !== undefined && outdoorPart(job) === 'shut')
     sentences.push('The outdoor unit, shut on its charge, was not part of this test.');
   return sentences;
 }
 
-/** From what size on a leak would have been told for one, and what that would lose; only where it is within what was allowed. */
+/** From what size on a leak would have been told for one; only where it is within what was allowed. */
 function told(facts: Partial<Facts>, { limitPa, limitKind }: StoryLimits, units: UnitSystem): string {
   const { smallest_leak_seen_pa_per_s: leak, isolation_pa, isolation_start_s, isolation_end_s } = facts;
   if (leak === undefined || isolation_pa === undefined || limitPa === undefined) return '';
   const roomPa = limitKind === 'rise' ? limitPa : limitPa - isolation_pa;
   if (leak * ((isolation_end_s ?? 0) - (isolation_start_s ?? 0)) > roomPa) return '';
-  return `To be told from moisture or outgassing it would have to be ${riseRateText(leak, units)} or more${loss(facts, units)}.`;
+  return `Only from ${riseRateText(leak, units)} on would such a test have proved a leak; a smaller one would have been left open.`;
 }
-
-/** What the smallest leak that could have been told would lose. */
-function loss(facts: Partial<Facts>, units: UnitSystem): string {
-  const { tested_volume_l: volumeL, tested_volume_basis: basis } = facts;
-  const { smallest_loss_low_kg_per_year: lowKg, smallest_loss_high_kg_per_year: highKg } = facts;
-  if (volumeL === undefined || lowKg === undefined || highKg === undefined) return '';
-  const volume = `${basis === 'estimated' ? 'roughly ' : ''}${volumeText(volumeL, units)}`;
-  const low = yearlyLossText(lowKg, units).replace(/ a year$/, '');
-  return `, which on the ${volume} tested would lose some ${low} to ${yearlyLossText(highKg, units)} in operation`;
-}
-
-/** A figure without its unit. */
-const bare = (text: string) => text.replace(/ [^ ]*$/, '');

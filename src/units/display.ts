@@ -48,10 +48,10 @@ export function massText(massKg: number, system: UnitSystem): string {
 }
 
 /**
- * What a leak loses in a year, as people say it: an order of magnitude, so to two significant figures.
+ * What a leak loses in a year, as people say it, without "a year": an order of magnitude, so to two significant figures.
  *
  * @param lossKgPerYear loss [kg/year], 0 or more
- * @example yearlyLossText(0.0517, 'ip') // '1.8 oz a year'
+ * @example yearlyLossText(0.0517, 'ip') // '1.8 oz'
  */
 export function yearlyLossText(lossKgPerYear: number, system: UnitSystem): string {
   const [small, large] = (system === 'si' ? (['g', 'kg'] as const) : (['oz', 'lb'] as const)).map((unit) => ({
@@ -59,8 +59,8 @@ export function yearlyLossText(lossKgPerYear: number, system: UnitSystem): strin
     unit,
   }));
   const shown = Number(large.size.toPrecision(2)) < 1 ? small : large;
-  if (shown.size > 0 && shown.size < 0.001) return `under 0.001 ${shown.unit} a year`;
-  return `${twoFigures(shown.size)} ${shown.unit} a year`;
+  if (shown.size > 0 && shown.size < 0.001) return `under 0.001 ${shown.unit}`;
+  return `${twoFigures(shown.size)} ${shown.unit}`;
 }
 
 /**
@@ -129,6 +129,16 @@ export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, 
 export function densityText(densityKgPerM3: number, system: UnitSystem): string {
   if (system === 'si') return `${significant(densityKgPerM3)} kg/m³`;
   return `${significant(fromInterchange(densityKgPerM3, 'lb') * toInterchange(1, 'ft') ** 3)} lb/ft³`;
+}
+
+/**
+ * A figure without its unit, where another with the same unit follows.
+ *
+ * @param text as the other functions here give it
+ * @example withoutUnit(vacuumText(66.661184, 'ip')) // '500'
+ */
+export function withoutUnit(text: string): string {
+  return text.replace(/ [^ ]*$/, '');
 }
 
 /** So many decimals. */

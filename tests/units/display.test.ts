@@ -9,6 +9,7 @@ import {
   temperatureText,
   vacuumText,
   volumeText,
+  withoutUnit,
   yearlyLossText,
 } from '../../src/units/display.ts';
 import { parseQuantity } from '../../src/units/parse-quantity.ts';
@@ -233,19 +234,24 @@ describe('riseRateText', () => {
   });
 });
 
+test('withoutUnit drops the unit alone, not the thousands set apart', () => {
+  const texts = [vacuumText(66.661184, 'ip'), vacuumText(2505, 'ip'), riseRateText(0.0133322368, 'si')];
+  expect(texts.map(withoutUnit)).toEqual(['500', `18${gap}789`, '0.800']);
+});
+
 describe('yearlyLossText', () => {
   // 1 oz = 28.349523125 g, 16 oz a pound.
   test.each([
-    [0, '0 oz a year', '0 g a year'],
-    [0.01, 'under 0.001 oz a year', '0.010 g a year'],
-    [0.000_05, 'under 0.001 oz a year', 'under 0.001 g a year'],
-    [3, '0.11 oz a year', '3.0 g a year'],
-    [123, '4.3 oz a year', '120 g a year'],
-    [440, '16 oz a year', '440 g a year'],
-    [452, '1.0 lb a year', '450 g a year'],
-    [996, '2.2 lb a year', '1.0 kg a year'],
-    [18_430, '41 lb a year', '18 kg a year'],
-    [1_843_000, `4${gap}100 lb a year`, `1${gap}800 kg a year`],
+    [0, '0 oz', '0 g'],
+    [0.01, 'under 0.001 oz', '0.010 g'],
+    [0.000_05, 'under 0.001 oz', 'under 0.001 g'],
+    [3, '0.11 oz', '3.0 g'],
+    [123, '4.3 oz', '120 g'],
+    [440, '16 oz', '440 g'],
+    [452, '1.0 lb', '450 g'],
+    [996, '2.2 lb', '1.0 kg'],
+    [18_430, '41 lb', '18 kg'],
+    [1_843_000, `4${gap}100 lb`, `1${gap}800 kg`],
   ])('%d g a year: %s, %s', (gramPerYear, ip, si) => {
     expect([yearlyLossText(gramPerYear / 1000, 'ip'), yearlyLossText(gramPerYear / 1000, 'si')]).toEqual([ip, si]);
   });
@@ -259,7 +265,7 @@ describe('yearlyLossText', () => {
           ['si', { g: 0.001, kg: 1 }],
         ] as const) {
           const [, digits = '', unit = ''] =
-            /^([\d.]+) (\w+) a year$/.exec(yearlyLossText(kgPerYear, units).replaceAll(gap, '')) ?? [];
+            /^([\d.]+) (\w+)$/.exec(yearlyLossText(kgPerYear, units).replaceAll(gap, '')) ?? [];
           const shown = Number(digits) * (sizes as Record<string, number>)[unit];
           if (kgPerYear > 0.001 * 0.0284) expect(Math.abs(shown / kgPerYear - 1)).toBeLessThanOrEqual(0.0501);
         }

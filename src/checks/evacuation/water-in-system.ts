@@ -6,7 +6,7 @@ import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuu
 const pulled = {
   vacuum_readings: 900,
   pumped_until: 'isolation' as const,
-  pumped_from_pa: 50000,
+  first_seen_pa: 50000,
   deepest_pa: 30,
   line_low_k: 294.26,
   water_vapour_pa: 2505,
@@ -20,13 +20,14 @@ export const waterInSystem = check({
   id: 'water-in-system',
   group: 'evacuation',
   question: 'Did the pull-down stand still where water boils off?',
-  needs: ['pumped_from_pa', 'deepest_pa'],
+  needs: ['first_seen_pa', 'deepest_pa'],
   limits: {
     stall_s: limit({
-      description: 'Time that the pressure stands at the vapour pressure of water, from which there was free water',
+      description:
+        'Time that the pressure stands at the vapour pressure of water, from which there was free water; a pump that is closed off in between, for oil or another hose, is back sooner',
       unit: 's',
       schema: z.number().min(0).max(604800),
-      default: 120,
+      default: 300,
       source: 'common-practice',
     }),
     seen_from_pa: limit({
@@ -40,7 +41,7 @@ export const waterInSystem = check({
   messages: {
     ...vacuumLogMessages,
     'free-water':
-      'The pull-down stood for {stall_s} at {stall_pa}; water at {line_low_k} boils off at {water_vapour_pa}, and lower once boiling has cooled it. There was free water in the system.',
+      'The pull-down stood for {stall_s} at {stall_pa}; water at {line_low_k} boils off at {water_vapour_pa}, and lower once boiling has cooled it. There was free water in the system, unless the pump was closed off meanwhile.',
     brief:
       'The pull-down stood for {stall_s} at {stall_pa}, near the {water_vapour_pa} at which water at {line_low_k} boils off: some free water, or the pump was closed off for a while.',
     unplaced:
@@ -64,14 +65,14 @@ export const waterInSystem = check({
       message: 'free-water',
     },
     {
-      name: 'one minute there',
-      facts: { ...pulled, stall_s: 60, stall_pa: 2480, stall_at: 'vapour' },
+      name: 'four minutes there, which a pump that was closed off explains as well',
+      facts: { ...pulled, stall_s: 240, stall_pa: 2480, stall_at: 'vapour' },
       outcome: 'suspect',
       message: 'brief',
     },
     {
       name: 'six minutes near where water boils off at common temperatures, no clamp',
-      facts: { ...noClamp, stall_s: 360, stall_pa: 2480, stall_at: 'vapour' },
+      facts: { ...noClamp, stall_s: 360, stall_pa: 2480 },
       outcome: 'suspect',
       message: 'unplaced',
     },
@@ -85,15 +86,21 @@ export const waterInSystem = check({
     { name: 'no stand, no clamp', facts: noClamp, outcome: 'pass', message: 'none-by-room-temperature' },
     {
       name: 'the gauge reads from 1 000 Pa on',
-      facts: { ...pulled, pumped_from_pa: 1000 },
+      facts: { ...pulled, first_seen_pa: 1000 },
       outcome: 'not-evaluated',
       message: 'not-seen',
     },
     {
       name: 'the same without a clamp',
-      facts: { ...noClamp, pumped_from_pa: 1000 },
+      facts: { ...noClamp, first_seen_pa: 1000 },
       outcome: 'not-evaluated',
       message: 'not-seen',
+    },
+    {
+      name: 'what the gauge showed first was not kept, but it shows where the speed was measured from',
+      facts: { ...pulled, first_seen_pa: undefined, pumped_from_pa: 5000 },
+      outcome: 'pass',
+      message: 'none',
     },
     {
       name: 'a pull that ended at 30 mbar',
@@ -107,8 +114,9 @@ export const waterInSystem = check({
   judge(facts, { stall_s, seen_from_pa }) {
     const problem = vacuumLogProblem(facts);
     if (problem !== undefined) return problem;
-    const { stall_s: stoodS, stall_pa, stall_at, deepest_pa, pumped_from_pa, line_low_k, water_vapour_pa } = facts;
-    const evidence = { stall_s: stoodS, stall_pa, stall_at, pumped_from_pa, deepest_pa, line_low_k, water_vapour_pa };
+    const { stall_s: stoodS, stall_pa, stall_at, deepest_pa, line_low_k, water_vapour_pa } = facts;
+    const first_seen_pa = facts.first_seen_pa ?? facts.pumped_from_pa;
+    const evidence = { stall_s: stoodS, stall_pa, stall_at, first_seen_pa, deepest_pa, line_low_k, water_vapour_pa };
     const hasTemperature = line_low_k !== undefined && water_vapour_pa !== undefined;
     if (stoodS !== undefined && stall_pa !== undefined) {
       const result = { value: stoodS, limit: stall_s.value, unit: 's' as const };
@@ -121,7 +129,7 @@ export const waterInSystem = check({
     }
     if (facts.pumped_until === undefined) return { outcome: 'not-evaluated', message: 'no-pull', evidence };
     const boilsPa = hasTemperature ? water_vapour_pa : seen_from_pa.value;
-    if (pumped_from_pa === undefined || pumped_from_pa < boilsPa || deepest_pa === undefined)
+    if (first_seen_pa === undefined || first_seen_pa < boilsPa || deepest_pa === undefined)
       return { outcome: 'not-evaluated', message: 'not-seen', evidence };
     if (!hasTemperature)
       return deepest_pa < boilsPa

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Facts } from '../../records/tables/facts.ts';
 import { check, limit } from '../check.ts';
 import { riseLimits } from '../rise-limits.ts';
 import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
@@ -7,6 +8,7 @@ const isolated = { vacuum_readings: 900, isolation_start_s: 1200, isolation_end_
 // 6 µm a minute, known to a third of it: 60 µm in ten minutes.
 const climbs = {
   ...isolated,
+  isolation_end_pa: 41.33,
   rise_pa: 8,
   rise_shape: 'leak' as const,
   leak_pa_per_s: 0.0133322368,
@@ -17,17 +19,28 @@ const climbs = {
 const mixed = { ...climbs, rise_shape: 'mixed' as const, rise_pa: 30, vapour_rise_pa: 22 };
 // About what `yearly-loss` and `leak-regimes` give for it; the examples only show how it is said.
 const sized = { tested_volume_l: 5, leak_loss_low_kg_per_year: 0.5, leak_loss_high_kg_per_year: 18 };
+// Of a charge of 3 kg that is all of it within a year.
+const charged = { ...sized, charge_target_kg: 3 };
+const bumped = { ...climbs, rise_pa: 14, settling_rise_pa: 6 };
 const quiet = { ...isolated, rise_pa: 2, smallest_rise_seen_pa_per_s: 0.0004 };
 
-const steady =
-  'The pressure climbed by {leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s}) without slackening, as a leak does.';
-const partly =
-  'Part of the rise slackened ({vapour_rise_pa}, moisture or outgassing), but {leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s}) of it did not, as with a leak.';
+// All of a charge, where none is known [kg]: a large split system's. Common practice, no source.
+const usualChargeKg = 20;
+/** From this share of a rise on its equalisation is told apart. */
+const settlingShare = 0.2;
+
+const range = '{leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s})';
+const steady = `The pressure climbed by ${range} without slackening, as a leak does.`;
+const settled = `Of the rise of {rise_pa} {settling_rise_pa} came at once, as pressures evened out; from then on it climbed by ${range} without slackening, as a leak does.`;
+const partly = `Part of the rise slackened ({vapour_rise_pa}, moisture or outgassing), but ${range} of it did not, as with a leak.`;
 const loss =
-  'On the {tested_volume_l} tested that is a leak that would lose between {leak_loss_low_kg_per_year} and {leak_loss_high_kg_per_year} in operation; take that as an order of magnitude.';
+  'On the {tested_volume_l} tested that is a leak that would lose between {leak_loss_low_kg_per_year} and {leak_loss_high_kg_per_year} a year, standing at 70 °F (21 °C); take that as an order of magnitude.';
+const whole =
+  'On the {tested_volume_l} tested such a leak may lose the whole charge within a year, standing at 70 °F (21 °C); take that as an order of magnitude.';
 const causes =
   'It may sit in flares, brazed joints, valve cores and caps, or in the gauge, the valve and the hose of the test itself.';
 const unseen = 'A climb of less than {smallest_rise_seen_pa_per_s} would not have shown.';
+const noMatter = 'beside the limit up to {no_matter_pa} is no matter';
 
 /** Whether the pressure of the isolated system climbed as with a leak. */
 export const leaking = check({
@@ -40,13 +53,13 @@ export const leaking = check({
     kind: riseLimits.kind,
     dry_ratio: limit({
       description:
-        'An undecided rise, or the most of it that may be a leak, up to this ratio of the room that the limit leaves at valve-off is no matter',
+        'A rise, or the most of it that may be a leak, up to this ratio of the room that the limit leaves at valve-off is no matter',
       schema: z.number().min(0).max(1),
       default: 0.1,
       source: 'common-practice',
     }),
     least_pa: limit({
-      description: 'An undecided rise, or the most of it that may be a leak, up to this is no matter',
+      description: 'A rise, or the most of it that may be a leak, up to this is no matter',
       unit: 'Pa',
       schema: z.number().min(0).max(101325),
       default: 1.33322368,
@@ -57,14 +70,24 @@ export const leaking = check({
     ...riseMessages,
     leak: `${steady} ${causes}`,
     'leak-sized': `${steady} ${loss} ${causes}`,
+    'leak-whole-charge': `${steady} ${whole} ${causes}`,
+    settled: `${settled} ${causes}`,
+    'settled-sized': `${settled} ${loss} ${causes}`,
+    'settled-whole-charge': `${settled} ${whole} ${causes}`,
     mixed: `${partly} ${causes}`,
     'mixed-sized': `${partly} ${loss} ${causes}`,
+    'mixed-whole-charge': `${partly} ${whole} ${causes}`,
+    'small-leak': `A leak, small: of the rise of {rise_pa} in {isolation_s} ${range} did not slacken, {leak_most_pa} at most in all; ${noMatter}.`,
     undecided:
       'The pressure rose by {rise_pa} in {isolation_s}: a leak of up to {leak_high_pa_per_s}, or moisture or outgassing. This curve cannot tell; a longer one might.',
     'undecided-steady':
       'The pressure rose by {rise_pa} in {isolation_s}. {leak_low_pa_per_s} to {leak_high_pa_per_s} of it is steady, as with a leak; the rest this curve cannot tell from moisture or outgassing. A longer one might.',
     little:
       'The pressure rose by {rise_pa} in {isolation_s}. This curve does not tell of what, but a leak is at most {leak_high_pa_per_s} of it, {leak_most_pa} in all.',
+    small: `The pressure rose by {rise_pa} in {isolation_s}; ${noMatter}. ${unseen}`,
+    'not-risen': `The pressure did not rise in {isolation_s}. ${unseen}`,
+    'over-range':
+      'The pressure went above the gauge’s range after valve-off, so not all of the rise shows, and nothing is said of a leak.',
     dry: `The pressure rose by no more than {rise_pa} in {isolation_s}. ${unseen}`,
     settling: `The rise of {rise_pa} was the pressure evening out after valve-off. ${unseen}`,
     moisture: `The rise of {rise_pa} slackened, as with moisture or outgassing and not as with a leak. ${unseen}`,
@@ -89,6 +112,67 @@ export const leaking = check({
       message: 'mixed-sized',
     },
     {
+      name: 'all of a small charge within a year',
+      facts: { ...climbs, ...charged },
+      outcome: 'fail',
+      message: 'leak-whole-charge',
+    },
+    {
+      name: 'more than 20 kg a year, and the charge is not known',
+      facts: { ...climbs, ...sized, leak_loss_high_kg_per_year: 21 },
+      outcome: 'fail',
+      message: 'leak-whole-charge',
+    },
+    {
+      name: 'the same on top of moisture',
+      facts: { ...mixed, ...charged },
+      outcome: 'fail',
+      message: 'mixed-whole-charge',
+    },
+    { name: 'after a jump of 45 µm at valve-off', facts: bumped, outcome: 'fail', message: 'settled' },
+    {
+      name: 'after a jump, on a volume that is known',
+      facts: { ...bumped, ...sized },
+      outcome: 'fail',
+      message: 'settled-sized',
+    },
+    {
+      name: 'after a jump, all of a small charge within a year',
+      facts: { ...bumped, ...charged },
+      outcome: 'fail',
+      message: 'settled-whole-charge',
+    },
+    {
+      name: 'a leak for sure, that adds 18 µm of the 250 µm that the limit leaves',
+      facts: { ...climbs, rise_pa: 2.4, leak_pa_per_s: 0.004, leak_low_pa_per_s: 0.003, leak_high_pa_per_s: 0.005 },
+      outcome: 'pass',
+      message: 'small-leak',
+    },
+    {
+      name: 'a leak for sure and small, on top of much moisture',
+      facts: { ...mixed, leak_pa_per_s: 0.004, leak_low_pa_per_s: 0.003, leak_high_pa_per_s: 0.005 },
+      outcome: 'pass',
+      message: 'small-leak',
+    },
+    {
+      name: 'it went above the range of the gauge, slackening',
+      facts: { ...quiet, rise_shape: 'moisture', rise_pa: 1300, isolation_over: true },
+      outcome: 'not-evaluated',
+      message: 'over-range',
+    },
+    {
+      name: 'it went above the range of the gauge, and what shows of it may be a leak',
+      facts: { ...climbs, rise_shape: 'undecided', leak_low_pa_per_s: 0, isolation_over: true },
+      outcome: 'suspect',
+      message: 'undecided',
+    },
+    {
+      name: 'lower at the end than at valve-off',
+      facts: { ...quiet, rise_shape: 'dry', rise_pa: -0.3 },
+      outcome: 'pass',
+      message: 'not-risen',
+    },
+    {
       name: 'five minutes of a curve that bends a little',
       facts: { ...climbs, rise_shape: 'undecided', leak_low_pa_per_s: 0 },
       outcome: 'suspect',
@@ -104,13 +188,13 @@ export const leaking = check({
       name: 'undecided, but too small to matter',
       facts: { ...climbs, rise_shape: 'undecided', leak_low_pa_per_s: 0, rise_pa: 1 },
       outcome: 'pass',
-      message: 'dry',
+      message: 'small',
     },
     {
       name: 'undecided, 25 µm of the 250 µm that the limit leaves',
       facts: { ...climbs, rise_shape: 'undecided', leak_low_pa_per_s: 0, rise_pa: 3.3 },
       outcome: 'pass',
-      message: 'dry',
+      message: 'small',
     },
     {
       name: 'a large rise, of which a leak can be no more than 2 µm a minute',
@@ -143,17 +227,23 @@ export const leaking = check({
   judge(facts, { limit_pa, kind, dry_ratio, least_pa }) {
     const isolation = isolationOrProblem(facts);
     if ('problem' in isolation) return isolation.problem;
+    const { isolationS } = isolation;
     const { rise_shape: shape, isolation_pa, rise_pa, leak_pa_per_s, leak_low_pa_per_s, leak_high_pa_per_s } = facts;
-    const { vapour_rise_pa, smallest_rise_seen_pa_per_s: smallest } = facts;
+    const { smallest_rise_seen_pa_per_s: smallest } = facts;
+    const roomPa = kind.value === 'level' ? limit_pa.value - (isolation_pa ?? 0) : limit_pa.value;
+    const no_matter_pa = Math.max(least_pa.value, dry_ratio.value * roomPa);
+    const leak_most_pa = leak_high_pa_per_s === undefined ? undefined : leak_high_pa_per_s * isolationS;
     const evidence = {
       rise_shape: shape,
       rise_model: facts.rise_model,
-      isolation_s: isolation.isolationS,
+      isolation_s: isolationS,
       rise_pa,
       leak_pa_per_s,
       leak_low_pa_per_s,
       leak_high_pa_per_s,
-      vapour_rise_pa,
+      leak_most_pa,
+      vapour_rise_pa: facts.vapour_rise_pa,
+      settling_rise_pa: facts.settling_rise_pa,
       smallest_rise_seen_pa_per_s: smallest,
       tested_volume_l: facts.tested_volume_l,
       tested_volume_basis: facts.tested_volume_basis,
@@ -163,34 +253,45 @@ export const leaking = check({
     const notFitted = { outcome: 'not-evaluated' as const, message: 'not-fitted' as const, evidence };
     if (shape === undefined || shape === 'absent' || isolation_pa === undefined || rise_pa === undefined)
       return notFitted;
-    if (shape === 'dry' || shape === 'settling' || shape === 'moisture')
-      // A test of unknown sight shows nothing by seeing nothing.
-      return smallest === undefined ? notFitted : { outcome: 'pass', message: shape, evidence };
-    if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_high_pa_per_s === undefined)
-      return notFitted;
+    const limits = { limit_pa: limit_pa.value, limit_kind: kind.value, limit_source: limit_pa.source, no_matter_pa };
+    const held = { limit: no_matter_pa, unit: 'Pa' as const, evidence: { ...evidence, ...limits } };
+    const isLeakless = shape === 'dry' || shape === 'settling' || shape === 'moisture';
+    const isLittle =
+      isLeakless || rise_pa <= no_matter_pa || (leak_most_pa ?? Number.POSITIVE_INFINITY) <= no_matter_pa;
+    // What went on above the gauge's range may have been anything.
+    if (isLittle && facts.isolation_over) return { outcome: 'not-evaluated', message: 'over-range', evidence };
+    // A test of unknown sight shows nothing by seeing nothing.
+    if (isLeakless && smallest === undefined) return notFitted;
+    if (smallest !== undefined && rise_pa <= 0)
+      return { ...held, value: rise_pa, outcome: 'pass', message: 'not-risen' };
+    if (isLeakless) return { outcome: 'pass', message: shape, evidence };
+    if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_most_pa === undefined) return notFitted;
+    const isSure = shape !== 'undecided' && leak_low_pa_per_s > 0;
+    if (isSure && isLittle) return { ...held, value: leak_most_pa, outcome: 'pass', message: 'small-leak' };
+    if (smallest !== undefined && rise_pa <= no_matter_pa)
+      return { ...held, value: rise_pa, outcome: 'pass', message: 'small' };
+    if (leak_most_pa <= no_matter_pa) return { ...held, value: leak_most_pa, outcome: 'pass', message: 'little' };
     const leak = { value: leak_pa_per_s, unit: 'Pa/s' as const, evidence };
-    if (shape === 'undecided' || leak_low_pa_per_s === 0) {
-      const roomPa = kind.value === 'level' ? limit_pa.value - isolation_pa : limit_pa.value;
-      const dryPa = Math.max(least_pa.value, dry_ratio.value * roomPa);
-      const leak_most_pa = leak_high_pa_per_s * isolation.isolationS;
-      const limits = { limit_pa: limit_pa.value, limit_kind: kind.value, limit_source: limit_pa.source };
-      const held = { limit: dryPa, unit: 'Pa' as const, evidence: { ...evidence, ...limits, leak_most_pa } };
-      if (rise_pa <= dryPa && smallest !== undefined)
-        return { ...held, value: rise_pa, outcome: 'pass', message: 'dry' };
-      return leak_most_pa <= dryPa
-        ? { ...held, value: leak_most_pa, outcome: 'pass', message: 'little' }
-        : {
-            ...leak,
-            outcome: 'suspect',
-            message: leak_low_pa_per_s > 0 ? 'undecided-steady' : 'undecided',
-            evidence: held.evidence,
-          };
+    if (!isSure) {
+      const message = leak_low_pa_per_s > 0 ? 'undecided-steady' : 'undecided';
+      return { ...leak, outcome: 'suspect', message, evidence: held.evidence };
     }
-    const message = shape === 'mixed' && vapour_rise_pa !== undefined ? 'mixed' : 'leak';
-    const isSized =
-      facts.tested_volume_l !== undefined &&
-      facts.leak_loss_low_kg_per_year !== undefined &&
-      facts.leak_loss_high_kg_per_year !== undefined;
-    return { ...leak, outcome: 'fail', message: isSized ? `${message}-sized` : message };
+    const size = lossSize(facts);
+    const message = leakKind(facts);
+    return { ...leak, outcome: 'fail', message: size === undefined ? message : `${message}-${size}` };
   },
 });
+
+/** How a sure leak is told: all of the rise, what came after its equalisation, or what did not slacken of it. */
+function leakKind({ rise_shape, rise_pa = 0, vapour_rise_pa, settling_rise_pa = 0 }: Partial<Facts>) {
+  if (rise_shape === 'mixed' && vapour_rise_pa !== undefined) return 'mixed';
+  return settling_rise_pa > settlingShare * rise_pa ? 'settled' : 'leak';
+}
+
+/** Whether what it would lose is said as a figure or as the whole charge; undefined where it is not known. */
+function lossSize(facts: Partial<Facts>): 'sized' | 'whole-charge' | undefined {
+  const { tested_volume_l, leak_loss_low_kg_per_year: lowKg, leak_loss_high_kg_per_year: highKg } = facts;
+  if (tested_volume_l === undefined || lowKg === undefined || highKg === undefined) return undefined;
+  const { charge_target_kg: targetKg = 0 } = facts;
+  return highKg > (targetKg > 0 ? targetKg : usualChargeKg) ? 'whole-charge' : 'sized';
+}

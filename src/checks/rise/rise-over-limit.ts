@@ -18,6 +18,15 @@ const climbing = {
   rise_ladder: '[[60,38.66],[120,44],[180,49.33],[300,59.99],[600,86.66],[900,113.32],[1200,139.99],[1800,193.32]]',
 };
 
+// The same by a gauge that reads no higher than that.
+const overRange = {
+  ...climbing,
+  isolation_end_pa: 139.99,
+  rise_pa: 106.66,
+  isolation_over: true,
+  rise_ladder: '[[60,38.66],[120,44],[180,49.33],[300,59.99],[600,86.66],[900,113.32],[1200,139.99]]',
+};
+
 /** Whether the isolated system's pressure rose past its limit: on the level reached, or on the rise. */
 export const riseOverLimit = check({
   id: 'rise-over-limit',
@@ -39,6 +48,8 @@ export const riseOverLimit = check({
     ...riseMessages,
     'too-brief':
       'The system was isolated for only {isolation_s}, too briefly to show that the pressure stays within {limit_pa} for {asked_s}.',
+    'over-range':
+      'After valve-off, at {isolation_pa}, the pressure went above the gauge’s range; its last reading was {isolation_end_pa}, and the {limit_kind} allowed is {limit_pa}.',
     'level-held':
       'Within {judged_s} of valve-off the pressure went from {isolation_pa} to {judged_pa}; at most {limit_pa} was allowed.',
     'rise-held':
@@ -151,6 +162,21 @@ export const riseOverLimit = check({
       outcome: 'pass',
       message: 'level-held',
     },
+    { name: 'it went above the range of the gauge', facts: overRange, outcome: 'fail', message: 'over-range' },
+    {
+      name: 'it went above the range of the gauge, long after the limit counted',
+      facts: overRange,
+      limits: { after_s: 300 },
+      outcome: 'pass',
+      message: 'level-held',
+    },
+    {
+      name: 'it went above the range of the gauge before the limit counted, its last reading within it',
+      facts: { ...overRange, isolation_end_pa: 44, rise_pa: 10.67, rise_ladder: '[[60,38.66],[120,44]]' },
+      limits: { after_s: 300, kind: 'rise' },
+      outcome: 'fail',
+      message: 'over-range',
+    },
     ...riseExamples,
   ],
   judge(facts, { limit_pa, kind, after_s, shortest_s, slack_ratio }) {
@@ -183,6 +209,8 @@ export const riseOverLimit = check({
       gauge_accuracy_ratio: facts.gauge_accuracy_ratio,
     };
     const result = { value, limit: limit_pa.value, unit: 'Pa' as const, evidence };
+    // The last reading within the range says nothing of how high it went after that.
+    if (facts.isolation_over && levelPa === undefined) return { ...result, outcome: 'fail', message: 'over-range' };
     const leastS = Math.max(shortest_s.value, after_s.value * (1 - slack_ratio.value));
     // An isolated pressure only rises: what is over the limit early would be over it later.
     if (longestS < leastS && value <= limit_pa.value)

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
+import { riseCourse } from '../rise-course.ts';
 import { riseLimits } from '../rise-limits.ts';
 import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
 
@@ -20,7 +21,7 @@ const levels = (plateau_pa: number, plateau_low_pa: number, plateau_high_pa: num
   plateau_high_pa,
   isolation_end_pa,
 });
-const shape = (rise_shape: 'dry' | 'moisture' | 'undecided', isolation_end_pa: number) => ({
+const shape = (rise_shape: 'dry' | 'leak' | 'moisture' | 'undecided', isolation_end_pa: number) => ({
   ...warm,
   rise_shape,
   isolation_end_pa,
@@ -51,13 +52,18 @@ export const wet = check({
     'no-line-temperature':
       'The temperature of the pipe was not logged, so nothing says at what pressure water would level: a cold pipe hides ice.',
     'too-cold': `The pipe is too cold to tell: ${water}, too near the {level_pa} allowed.`,
-    'free-water': `The rise heads for {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), and ${water}: there is water in the system. ${thermal}`,
-    'more-than-water': `The rise heads for {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), above what water can: ${water}. Look for refrigerant coming out of oil, a leak, or a gauge off its range. ${thermal}`,
-    desorption: `The rise heads for {plateau_pa}, over the {level_pa} allowed; ${water}, so, unless ice or a colder spot holds it there, this is water given off by walls and oil, a few milligrams of it, or outgassing. ${thermal}`,
-    'levels-within': `The rise heads for {plateau_pa}, within the {level_pa} allowed; ${water}. Walls and oil always give off so much. ${thermal}`,
+    'free-water': `The rise {course} {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), and ${water}: there is water in the system. ${thermal}`,
+    'more-than-water': `The rise {course} {plateau_pa} ({plateau_low_pa} to {plateau_high_pa}), above what water can: ${water}. Look for refrigerant coming out of oil, a leak, or a gauge off its range. ${thermal}`,
+    desorption: `The rise {course} {plateau_pa}, over the {level_pa} allowed; ${water}, so, unless ice or a colder spot holds it there, this is water given off by walls and oil, a few milligrams of it, or outgassing. ${thermal}`,
+    'levels-within': `The rise {course} {plateau_pa}, within the {level_pa} allowed; ${water}. Walls and oil always give off so much. ${thermal}`,
+    'over-its-level': `The rise {course} {plateau_pa}, within the {level_pa} allowed, and yet it had reached {isolation_end_pa}; ${water}. ${thermal}`,
     'slackens-over': `The rise slackened, reached {isolation_end_pa}, over the {level_pa} allowed, and where it would level is not known; ${water}. Moisture or outgassing. ${thermal}`,
     'slackens-within': `The rise slackened and ended at {isolation_end_pa}, within the {level_pa} allowed, but where it would level is not known, so free water is not ruled out; ${water}.`,
     undecided: 'The curve does not tell moisture or outgassing from a leak, so nothing is said of water.',
+    steady:
+      'The rise is steady, as with a leak; water in a dead end may come as steadily, so nothing is said of water.',
+    'over-range':
+      'The pressure went above the gauge’s range after valve-off, so not all of the rise shows, and nothing is said of water.',
     none: `Nothing in the rise slackened as it does with water, in {isolation_s}; ${water}.`,
     'not-fitted': 'The isolation does not have the readings that it takes to tell the shape of its rise.',
   },
@@ -126,6 +132,24 @@ export const wet = check({
       outcome: 'not-evaluated',
       message: 'undecided',
     },
+    {
+      name: 'a steady rise',
+      facts: shape('leak', 90),
+      outcome: 'not-evaluated',
+      message: 'steady',
+    },
+    {
+      name: 'levels at 400 µm of 500 µm allowed, but for a leak that took it over that',
+      facts: { ...levels(53.3, 50, 60, 80), rise_shape: 'mixed', leak_pa_per_s: 0.02 },
+      outcome: 'suspect',
+      message: 'over-its-level',
+    },
+    {
+      name: 'flat as far as it shows, then above the range of the gauge',
+      facts: { ...shape('dry', 36), isolation_over: true },
+      outcome: 'not-evaluated',
+      message: 'over-range',
+    },
     { name: 'next to nothing', facts: shape('dry', 36), outcome: 'pass', message: 'none' },
     {
       name: 'three readings',
@@ -155,10 +179,20 @@ export const wet = check({
     if (line_low_k === undefined || waterPa === undefined)
       return { outcome: 'not-evaluated', message: 'no-line-temperature', evidence: known };
     const level_pa = kind.value === 'level' ? limit_pa.value : isolation_pa + limit_pa.value;
-    const evidence = { ...known, level_pa, limit_kind: kind.value, limit_source: limit_pa.source };
+    const evidence = {
+      ...known,
+      course: riseCourse(facts),
+      level_pa,
+      limit_kind: kind.value,
+      limit_source: limit_pa.source,
+    };
     if (waterPa < near_factor.value * level_pa) return { outcome: 'not-evaluated', message: 'too-cold', evidence };
     if (rise_shape === 'undecided') return { outcome: 'not-evaluated', message: 'undecided', evidence };
-    if (rise_shape !== 'moisture' && rise_shape !== 'mixed') return { outcome: 'pass', message: 'none', evidence };
+    if (rise_shape === 'leak') return { outcome: 'not-evaluated', message: 'steady', evidence };
+    if (rise_shape !== 'moisture' && rise_shape !== 'mixed')
+      return facts.isolation_over
+        ? { outcome: 'not-evaluated', message: 'over-range', evidence }
+        : { outcome: 'pass', message: 'none', evidence };
 
     const lowPa = plateau_low_pa ?? 0;
     const highPa = plateau_high_pa ?? Number.POSITIVE_INFINITY;
@@ -173,8 +207,10 @@ export const wet = check({
     }
     if (highPa >= waterPa) return { ...result, outcome: 'fail', message: 'free-water' };
     const against = { ...result, limit: level_pa };
-    return plateau_pa <= level_pa
-      ? { ...against, outcome: 'pass', message: 'levels-within' }
-      : { ...against, outcome: 'suspect', message: 'desorption' };
+    if (plateau_pa > level_pa) return { ...against, outcome: 'suspect', message: 'desorption' };
+    if (isolation_end_pa > level_pa) return { ...against, outcome: 'suspect', message: 'over-its-level' };
+    return facts.isolation_over
+      ? { ...against, outcome: 'not-evaluated', message: 'over-range' }
+      : { ...against, outcome: 'pass', message: 'levels-within' };
   },
 });
