@@ -31,7 +31,7 @@ const settlingShare = 0.2;
 
 const range = '{leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s})';
 const steady = `The pressure climbed by ${range} without slackening, as a leak does.`;
-const settled = `Of the rise of {rise_pa} {settling_rise_pa} came at once, as pressures evened out; from then on it climbed by ${range} without slackening, as a leak does.`;
+const settled = `Of the rise of {rise_pa}, {settling_rise_pa} came at once, as pressures evened out; from then on it climbed by ${range} without slackening, as a leak does.`;
 const partly = `Part of the rise slackened ({vapour_rise_pa}, moisture or outgassing), but ${range} of it did not, as with a leak.`;
 const loss =
   'On the {tested_volume_l} tested that is a leak that would lose between {leak_loss_low_kg_per_year} and {leak_loss_high_kg_per_year} a year, standing at 70 °F (21 °C); take that as an order of magnitude.';
