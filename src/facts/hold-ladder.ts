@@ -5,6 +5,9 @@ const rungsPa: readonly number[] = [50, 100, 150, 200, 250, 300, 400, 500, 750, 
   (micron) => micron * 0.133322368,
 );
 
+/** A longer time between two readings counts as this long [s]: what happened meanwhile does not show. Common practice, no source. */
+const mostUnseenS = 300;
+
 /** Rungs as [pressure Pa, time s], rising. */
 export type HoldLadder = readonly (readonly [number, number])[];
 
@@ -13,7 +16,7 @@ export type HoldLadder = readonly (readonly [number, number])[];
  * with the ladder, any policy's target finds its hold.
  *
  * Time between two readings counts where both are at or below the rung, half of it where one is: a single noisy reading
- * above the target does not undo a hold.
+ * above the target does not undo a hold. Of a gap in the log no more than five minutes count.
  *
  * @param fromIndex first reading of the last pull; @param toIndex its last
  * @param targetPa the job's own target, which gets a rung of its own [Pa]; may be absent
@@ -39,7 +42,7 @@ export function holdLadder(
   };
   for (let i = fromIndex, before = lowestRung(vacuumPa[fromIndex], 0); i < toIndex; i += 1) {
     const after = lowestRung(vacuumPa[i + 1], before);
-    const halfS = (elapsedS[i + 1] - elapsedS[i]) / 2;
+    const halfS = Math.min(mostUnseenS, elapsedS[i + 1] - elapsedS[i]) / 2;
     timesS[before] += halfS;
     timesS[after] += halfS;
     before = after;

@@ -20,17 +20,29 @@ export function evacuationStory(material: StoryMaterial): string[] {
     ];
   if (facts.vacuum_problem === 'too-few-readings')
     return [`The vacuum log has only ${facts.vacuum_readings} readings, too few to tell what happened.`];
-  const happened = [pulls(facts), pullDown(material), stall(material), hold(material), ...riseStory(material)];
+  const happened = [
+    gaugeOf(facts),
+    pulls(facts),
+    pullDown(material),
+    stall(material),
+    hold(material),
+    ...riseStory(material),
+  ];
   return [happened, unseenStory(material)]
     .map((sentences) => sentences.filter((sentence) => sentence !== '').join(' '))
     .filter((paragraph) => paragraph !== '');
+}
+
+/** Which gauge is judged, where several were logged. */
+function gaugeOf({ vacuum_gauge: gauge }: Partial<Facts>): string {
+  return gauge === undefined ? '' : `Of several gauges this is ${gauge}.`;
 }
 
 const countWords = ['', 'once', 'twice', 'three times', 'four times', 'five times', 'six times'];
 
 function pulls({ pulls: count = 0 }: Partial<Facts>): string {
   if (count < 2) return '';
-  return `The system was pulled down ${countWords[count] ?? `${count} times`}, the vacuum broken in between; what follows is the last pull.`;
+  return `The system was pulled down ${countWords[count] ?? `${count} times`}, broken or valved off in between; what follows is the last pull.`;
 }
 
 function pullDown({ facts, limits, units }: StoryMaterial): string {

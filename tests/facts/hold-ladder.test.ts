@@ -40,6 +40,13 @@ describe('holdLadder', () => {
     expect(holdAtOrBelow(holdLadder(noisy, 0, 6, undefined), 500 * MICRON_PA)).toBeCloseTo(50, 9);
   });
 
+  test('of a gap of an hour five minutes count', () => {
+    const gapped = series([0, 10, 3610, 3620], [400, 400, 400, 400]);
+    expect(holdAtOrBelow(holdLadder(gapped, 0, 3, undefined), 500 * MICRON_PA)).toBeCloseTo(10 + 300 + 10, 9);
+    const into = series([0, 10, 3610, 3620], [40_000, 40_000, 400, 400]);
+    expect(holdAtOrBelow(holdLadder(into, 0, 3, undefined), 500 * MICRON_PA)).toBeCloseTo(150 + 10, 9);
+  });
+
   test('only the readings asked for count', () => {
     expect(holdAtOrBelow(holdLadder(log, 4, 5, undefined), 300 * MICRON_PA)).toBeCloseTo(10, 9);
     expect(holdAtOrBelow(holdLadder(log, 3, 3, undefined), 5000 * MICRON_PA)).toBe(0);

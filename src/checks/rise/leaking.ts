@@ -51,6 +51,7 @@ export const leaking = check({
   limits: {
     limit_pa: riseLimits.limit_pa,
     kind: riseLimits.kind,
+    after_s: riseLimits.after_s,
     dry_ratio: limit({
       description:
         'A rise, or the most of it that may be a leak, up to this ratio of the room that the limit leaves at valve-off is no matter',
@@ -77,13 +78,13 @@ export const leaking = check({
     mixed: `${partly} ${causes}`,
     'mixed-sized': `${partly} ${loss} ${causes}`,
     'mixed-whole-charge': `${partly} ${whole} ${causes}`,
-    'small-leak': `A leak, small: of the rise of {rise_pa} in {isolation_s} ${range} did not slacken, {leak_most_pa} at most in all; ${noMatter}.`,
+    'small-leak': `A leak, small: of the rise of {rise_pa} in {isolation_s} ${range} did not slacken, {leak_most_pa} at most in {judged_s}; ${noMatter}.`,
     undecided:
       'The pressure rose by {rise_pa} in {isolation_s}: a leak of up to {leak_high_pa_per_s}, or moisture or outgassing. This curve cannot tell; a longer one might.',
     'undecided-steady':
       'The pressure rose by {rise_pa} in {isolation_s}. {leak_low_pa_per_s} to {leak_high_pa_per_s} of it is steady, as with a leak; the rest this curve cannot tell from moisture or outgassing. A longer one might.',
     little:
-      'The pressure rose by {rise_pa} in {isolation_s}. This curve does not tell of what, but a leak is at most {leak_high_pa_per_s} of it, {leak_most_pa} in all.',
+      'The pressure rose by {rise_pa} in {isolation_s}. This curve does not tell of what, but a leak is at most {leak_high_pa_per_s} of it, {leak_most_pa} in {judged_s}.',
     small: `The pressure rose by {rise_pa} in {isolation_s}; ${noMatter}. ${unseen}`,
     'not-risen': `The pressure did not rise in {isolation_s}. ${unseen}`,
     'over-range':
@@ -224,7 +225,7 @@ export const leaking = check({
     { name: 'three readings', facts: isolated, outcome: 'not-evaluated', message: 'not-fitted' },
     ...riseExamples,
   ],
-  judge(facts, { limit_pa, kind, dry_ratio, least_pa }) {
+  judge(facts, { limit_pa, kind, after_s, dry_ratio, least_pa }) {
     const isolation = isolationOrProblem(facts);
     if ('problem' in isolation) return isolation.problem;
     const { isolationS } = isolation;
@@ -232,11 +233,15 @@ export const leaking = check({
     const { smallest_rise_seen_pa_per_s: smallest } = facts;
     const roomPa = kind.value === 'level' ? limit_pa.value - (isolation_pa ?? 0) : limit_pa.value;
     const no_matter_pa = Math.max(least_pa.value, dry_ratio.value * roomPa);
-    const leak_most_pa = leak_high_pa_per_s === undefined ? undefined : leak_high_pa_per_s * isolationS;
+    // A leak is held against what is allowed by the time that the limit counts, however long it was watched.
+    const judged_s = after_s.value > 0 ? after_s.value : isolationS;
+    const leak_most_pa = leak_high_pa_per_s === undefined ? undefined : leak_high_pa_per_s * judged_s;
+    const isSmallRise = rise_pa !== undefined && rise_pa <= no_matter_pa * Math.min(1, isolationS / judged_s);
     const evidence = {
       rise_shape: shape,
       rise_model: facts.rise_model,
       isolation_s: isolationS,
+      judged_s,
       rise_pa,
       leak_pa_per_s,
       leak_low_pa_per_s,
@@ -256,8 +261,7 @@ export const leaking = check({
     const limits = { limit_pa: limit_pa.value, limit_kind: kind.value, limit_source: limit_pa.source, no_matter_pa };
     const held = { limit: no_matter_pa, unit: 'Pa' as const, evidence: { ...evidence, ...limits } };
     const isLeakless = shape === 'dry' || shape === 'settling' || shape === 'moisture';
-    const isLittle =
-      isLeakless || rise_pa <= no_matter_pa || (leak_most_pa ?? Number.POSITIVE_INFINITY) <= no_matter_pa;
+    const isLittle = isLeakless || isSmallRise || (leak_most_pa ?? Number.POSITIVE_INFINITY) <= no_matter_pa;
     // What went on above the gauge's range may have been anything.
     if (isLittle && facts.isolation_over) return { outcome: 'not-evaluated', message: 'over-range', evidence };
     // A test of unknown sight shows nothing by seeing nothing.
@@ -267,9 +271,9 @@ export const leaking = check({
     if (isLeakless) return { outcome: 'pass', message: shape, evidence };
     if (leak_pa_per_s === undefined || leak_low_pa_per_s === undefined || leak_most_pa === undefined) return notFitted;
     const isSure = shape !== 'undecided' && leak_low_pa_per_s > 0;
-    if (isSure && isLittle) return { ...held, value: leak_most_pa, outcome: 'pass', message: 'small-leak' };
-    if (smallest !== undefined && rise_pa <= no_matter_pa)
-      return { ...held, value: rise_pa, outcome: 'pass', message: 'small' };
+    if (isSure && leak_most_pa <= no_matter_pa)
+      return { ...held, value: leak_most_pa, outcome: 'pass', message: 'small-leak' };
+    if (smallest !== undefined && isSmallRise) return { ...held, value: rise_pa, outcome: 'pass', message: 'small' };
     if (leak_most_pa <= no_matter_pa) return { ...held, value: leak_most_pa, outcome: 'pass', message: 'little' };
     const leak = { value: leak_pa_per_s, unit: 'Pa/s' as const, evidence };
     if (!isSure) {

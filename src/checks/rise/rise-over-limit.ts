@@ -48,6 +48,7 @@ export const riseOverLimit = check({
     ...riseMessages,
     'too-brief':
       'The system was isolated for only {isolation_s}, too briefly to show that the pressure stays within {limit_pa} for {asked_s}.',
+    gap: 'The log has no readings about {asked_s} after valve-off, when the limit of {limit_pa} counts, so nothing is said of it.',
     'over-range':
       'After valve-off, at {isolation_pa}, the pressure went above the gauge’s range; its last reading was {isolation_end_pa}, and the {limit_kind} allowed is {limit_pa}.',
     'level-held':
@@ -177,6 +178,20 @@ export const riseOverLimit = check({
       outcome: 'fail',
       message: 'over-range',
     },
+    {
+      name: 'no reading for an hour, within which the limit counts',
+      facts: {
+        ...tested,
+        isolation_end_s: 5400,
+        isolation_pa: 30,
+        isolation_end_pa: 120,
+        rise_pa: 90,
+        rise_ladder: '[[60,30],[300,null],[600,null],[4200,120]]',
+      },
+      limits: { after_s: 600 },
+      outcome: 'not-evaluated',
+      message: 'gap',
+    },
     ...riseExamples,
   ],
   judge(facts, { limit_pa, kind, after_s, shortest_s, slack_ratio }) {
@@ -211,6 +226,10 @@ export const riseOverLimit = check({
     const result = { value, limit: limit_pa.value, unit: 'Pa' as const, evidence };
     // The last reading within the range says nothing of how high it went after that.
     if (facts.isolation_over && levelPa === undefined) return { ...result, outcome: 'fail', message: 'over-range' };
+    // An isolated pressure only rises: what is within the limit later was within it before.
+    const isUnseen =
+      rise_ladder !== undefined && levelPa === undefined && after_s.value > 0 && after_s.value < isolationS;
+    if (isUnseen && value > limit_pa.value) return { ...result, outcome: 'not-evaluated', message: 'gap' };
     const leastS = Math.max(shortest_s.value, after_s.value * (1 - slack_ratio.value));
     // An isolated pressure only rises: what is over the limit early would be over it later.
     if (longestS < leastS && value <= limit_pa.value)

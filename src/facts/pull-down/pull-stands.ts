@@ -1,6 +1,6 @@
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { LastPull } from './last-pull.ts';
-import { longestGap } from './longest-gap.ts';
+import { longestGap } from '../longest-gap.ts';
 import { type PullDownProfile, rungsPa, rungsPerOctave } from './pull-down-profile.ts';
 
 // What follows is common practice, no source; simulated evacuations set the values.

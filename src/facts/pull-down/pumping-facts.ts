@@ -2,7 +2,7 @@ import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumRecords } from '../job-material.ts';
 import type { LastPull } from './last-pull.ts';
-import { longestGap } from './longest-gap.ts';
+import { longestGap } from '../longest-gap.ts';
 import { predictedPullDown, pumpFloorPa } from './predicted-pull-down.ts';
 import { type PullDownProfile, rungsPa, rungsPerOctave } from './pull-down-profile.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';

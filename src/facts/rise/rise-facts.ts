@@ -4,6 +4,7 @@ import { smallestStep } from '../../traces/gauge-grain.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
 import { lineFacts } from '../line-facts.ts';
+import { longestGap } from '../longest-gap.ts';
 import type { FoundIsolation } from './found-isolation.ts';
 import { partOf, partsAt } from './make-up.ts';
 import { plateau } from './plateau.ts';
@@ -35,6 +36,8 @@ const seenS = 10;
 const readingsBefore = 10;
 const leastDeviation = 0.004;
 const leastDeviationPa = 0.05;
+/** Where the readings leave out more than this share of the test in one piece, nothing is fitted. */
+const mostUnseenShare = 0.5;
 
 /** What a rise is made of, and what it could not have shown. */
 export function riseFacts(
@@ -80,12 +83,14 @@ export function riseFacts(
   };
 }
 
-/** The readings of an isolation taken together, and what was fitted to them; undefined where there are too few. */
+/** The readings of an isolation taken together, and what was fitted to them; undefined where they are too few, or leave out too much. */
 export function isolationFit(
   series: VacuumSeries,
   { phase, lastIndex, isolationPa, pumpedS }: FoundIsolation,
   { job, gauge, line }: Pick<VacuumMaterial, 'job' | 'gauge' | 'line'>,
 ): { samples: RiseSamples; fit: RiseFit } | undefined {
+  const lastedS = series.elapsedS[lastIndex] - series.elapsedS[phase.fromIndex];
+  if (longestGap(series.elapsedS, phase.fromIndex, lastIndex) > mostUnseenShare * lastedS) return undefined;
   const stepPa = job?.gauge_step_pa ?? gauge?.step_pa ?? smallestStep(series.vacuumPa);
   const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa, stepPa);
   const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, { startS: phase.startS, before, stepPa });

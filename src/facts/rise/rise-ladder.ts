@@ -4,13 +4,15 @@ import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 /** Times since valve-off for which the pressure is kept [s]: those that published criteria and common practice name. */
 const rungsS: readonly number[] = [60, 120, 180, 300, 600, 900, 1200, 1800, 3600, 7200];
 
-/** [time since valve-off s, pressure Pa], rising. */
-export type RiseLadder = readonly (readonly [number, number])[];
+/** [time since valve-off s, pressure Pa], rising; null where no reading tells the pressure. */
+export type RiseLadder = readonly (readonly [number, number | null])[];
 
 /** The level at a moment is the median of so many readings, around it … */
 const readings = 5;
 /** … within so many seconds. */
 const nearS = 20;
+/** In a gap of more than so many seconds the pressure is not known. Common practice, no source. */
+const mostUnseenS = 300;
 
 /**
  * The pressure at each of a ladder of times since valve-off, as far as the isolation lasted. Facts know no policy; with the
@@ -31,8 +33,10 @@ export function riseLadder(
     .filter((rung) => rung > 0 && rung < lastedS)
     .sort((a, b) => a - b);
   let index = fromIndex;
-  const rungs = wantedS.map((rung): readonly [number, number] => {
+  const rungs = wantedS.map((rung): readonly [number, number | null] => {
     while (index < lastIndex && elapsedS[index] < startS + rung) index += 1;
+    const beforeS = index === fromIndex ? startS : elapsedS[index - 1];
+    if (elapsedS[index] - beforeS > mostUnseenS) return [rung, null];
     return [rung, levelAround(elapsedS, vacuumPa, fromIndex, lastIndex, index)];
   });
   return [...rungs, [lastedS, levelAround(elapsedS, vacuumPa, fromIndex, lastIndex, lastIndex)]];
@@ -63,16 +67,18 @@ function levelAround(
  * Facts know no policy; with the ladder, any policy's test time finds its level. Between two rungs a straight line, which
  * a slackening rise passes a little above; the times that published criteria name have rungs of their own.
  *
- * @param riseLadder the fact `rise_ladder`: [[seconds since valve-off, Pa], …] as JSON, ascending
+ * @param riseLadder the fact `rise_ladder`: [[seconds since valve-off, Pa], …] as JSON, ascending; null within a gap
  * @param afterS time after valve-off [s]
  * @param startPa pressure at valve-off [Pa]
- * @returns [Pa]; undefined where the ladder does not reach so far
+ * @returns [Pa]; undefined where the ladder does not reach so far, or the time lies in a gap
  * @example riseLevelAt('[[60, 40], [120, 44]]', 90, 33) // 42
  */
 export function riseLevelAt(riseLadder: string, afterS: number, startPa: number): number | undefined {
-  let [beforeS, beforePa] = [0, startPa];
+  let beforeS = 0;
+  let beforePa: number | null = startPa;
   for (const [rungS, rungPa] of JSON.parse(riseLadder) as RiseLadder) {
     if (rungS >= afterS) {
+      if (rungPa === null || beforePa === null) return undefined;
       const share = rungS === beforeS ? 1 : (afterS - beforeS) / (rungS - beforeS);
       return beforePa + share * (rungPa - beforePa);
     }

@@ -160,5 +160,8 @@ function withoutSpikes(vacuumPa: Float64Array): Float64Array {
     const middle = medianOfThree(a, b, c);
     if (Math.abs(b - middle) > far * middle) clean[i] = middle;
   }
+  // The last has one neighbour only: it is a spike where it is as far off the line through the two before.
+  const [before, earlier] = [clean[count - 2], clean[count - 3]];
+  if (Math.abs(vacuumPa[count - 1] - (2 * before - earlier)) > 3 * far * before) clean[count - 1] = before;
   return clean;
 }

@@ -199,6 +199,13 @@ describe('how it was read does not matter', () => {
   const spoilt: [string, (series: VacuumSeries) => VacuumSeries][] = [
     ['spikes', (series) => ({ ...series, vacuumPa: series.vacuumPa.map((pa, i) => (i % 40 === 9 ? 4 * pa : pa)) })],
     ['a gap of 3 min', (series) => without(series, (s) => s > 300 && s < 480)],
+    [
+      'a last reading far off',
+      (series) => ({
+        ...series,
+        vacuumPa: series.vacuumPa.map((pa, i) => (i === series.vacuumPa.length - 1 ? 6 * pa : pa)),
+      }),
+    ],
     ['three gaps and a late start', (series) => without(series, (s) => s < 30 || s % 300 > 240)],
   ];
   test.each(spoilt)('%s', (_, spoil) => {

@@ -27,6 +27,7 @@ describe('riseLadder', () => {
 
   test('gives the level around each time', () => {
     for (const [rung, pa] of ladderOf(line, { testS: 1000 })) {
+      if (pa === null) throw new Error(`${rung} s: no level`);
       // At the very end only readings before it exist: the middle of the last five is 4 s earlier.
       const away = rung === 1000 ? 0.4 : 0;
       expect(Math.abs(pa - line(rung))).toBeLessThanOrEqual(away + 0.2 + 1e-9);
@@ -46,7 +47,21 @@ describe('riseLadder', () => {
     const plain = riseLadder({ gauge: null, elapsedS, vacuumPa }, 0, 350, 0, undefined);
     expect(ladder.map(([rung]) => rung)).toEqual(plain.map(([rung]) => rung));
     for (const [index, [, pa]] of ladder.entries())
-      expect(Math.abs(pa - plain[index][1])).toBeLessThanOrEqual(0.2 + 1e-9);
+      expect(Math.abs(Number(pa) - Number(plain[index][1]))).toBeLessThanOrEqual(0.2 + 1e-9);
+  });
+
+  test('knows no level within a gap', () => {
+    const { elapsedS, vacuumPa } = isolatedRise(line, { testS: 1800 });
+    const kept = [...elapsedS.keys()].filter((index) => elapsedS[index] < 400 || elapsedS[index] > 1300);
+    const gapped = {
+      gauge: null,
+      elapsedS: Float64Array.from(kept, (index) => elapsedS[index]),
+      vacuumPa: Float64Array.from(kept, (index) => vacuumPa[index]),
+    };
+    const levels = new Map(riseLadder(gapped, 0, kept.length - 1, 0, undefined));
+    expect([600, 900, 1200].map((rung) => levels.get(rung))).toEqual([null, null, null]);
+    expect(levels.get(300)).toBeCloseTo(line(300), 0);
+    expect(levels.get(1800)).toBeGreaterThan(200);
   });
 });
 
@@ -65,6 +80,12 @@ describe('riseLevelAt', () => {
     [300, 50],
   ])('after %d s: %d Pa', (afterS, pa) => {
     expect(riseLevelAt(ladder, afterS, 33)).toBeCloseTo(pa, 9);
+  });
+
+  test('nothing within a gap or beside it', () => {
+    const gapped = '[[60,40],[300,null],[600,60],[900,70]]';
+    expect([100, 300, 400].map((afterS) => riseLevelAt(gapped, afterS, 33))).toEqual([undefined, undefined, undefined]);
+    expect(riseLevelAt(gapped, 750, 33)).toBeCloseTo(65, 9);
   });
 
   test('nothing beyond its end', () => {
