@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import type { Facts } from '../../records/tables/facts.ts';
 import { check, limit } from '../check.ts';
+import { leakKind, lossSize } from '../leak-kind.ts';
 import { riseLimits } from '../rise-limits.ts';
 import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
 
@@ -24,11 +24,6 @@ const charged = { ...sized, charge_target_kg: 3 };
 const bumped = { ...climbs, rise_pa: 14, settling_rise_pa: 6 };
 const quiet = { ...isolated, rise_pa: 2, smallest_rise_seen_pa_per_s: 0.0004 };
 
-// All of a charge, where none is known [kg]: a large split system's. Common practice, no source.
-const usualChargeKg = 20;
-/** From this share of a rise on its equalisation is told apart. */
-const settlingShare = 0.2;
-
 const range = '{leak_pa_per_s} ({leak_low_pa_per_s} to {leak_high_pa_per_s})';
 const steady = `The pressure climbed by ${range} without slackening, as a leak does.`;
 const settled = `Of the rise of {rise_pa}, {settling_rise_pa} came at once, as pressures evened out; from then on it climbed by ${range} without slackening, as a leak does.`;
@@ -49,9 +44,7 @@ export const leaking = check({
   question: 'Did the pressure climb steadily after valve-off, as it does with a leak?',
   needs: ['rise_shape', 'leak_pa_per_s', 'smallest_rise_seen_pa_per_s'],
   limits: {
-    limit_pa: riseLimits.limit_pa,
-    kind: riseLimits.kind,
-    after_s: riseLimits.after_s,
+    ...riseLimits,
     dry_ratio: limit({
       description:
         'A rise, or the most of it that may be a leak, up to this ratio of the room that the limit leaves at valve-off is no matter',
@@ -223,6 +216,20 @@ export const leaking = check({
       message: 'moisture',
     },
     { name: 'three readings', facts: isolated, outcome: 'not-evaluated', message: 'not-fitted' },
+    {
+      name: 'an hour of it: what counts is what it makes in ten minutes',
+      facts: { ...climbs, isolation_end_s: 4800, rise_pa: 48 },
+      limits: { after_s: 600, dry_ratio: 0.5 },
+      outcome: 'pass',
+      message: 'small-leak',
+    },
+    {
+      name: 'little in forty seconds, which may be much in ten minutes',
+      facts: { ...climbs, isolation_end_s: 1240, rise_pa: 1, rise_shape: 'undecided', leak_low_pa_per_s: 0 },
+      limits: { after_s: 600 },
+      outcome: 'suspect',
+      message: 'undecided',
+    },
     ...riseExamples,
   ],
   judge(facts, { limit_pa, kind, after_s, dry_ratio, least_pa }) {
@@ -285,17 +292,3 @@ export const leaking = check({
     return { ...leak, outcome: 'fail', message: size === undefined ? message : `${message}-${size}` };
   },
 });
-
-/** How a sure leak is told: all of the rise, what came after its equalisation, or what did not slacken of it. */
-function leakKind({ rise_shape, rise_pa = 0, vapour_rise_pa, settling_rise_pa = 0 }: Partial<Facts>) {
-  if (rise_shape === 'mixed' && vapour_rise_pa !== undefined) return 'mixed';
-  return settling_rise_pa > settlingShare * rise_pa ? 'settled' : 'leak';
-}
-
-/** Whether what it would lose is said as a figure or as the whole charge; undefined where it is not known. */
-function lossSize(facts: Partial<Facts>): 'sized' | 'whole-charge' | undefined {
-  const { tested_volume_l, leak_loss_low_kg_per_year: lowKg, leak_loss_high_kg_per_year: highKg } = facts;
-  if (tested_volume_l === undefined || lowKg === undefined || highKg === undefined) return undefined;
-  const { charge_target_kg: targetKg = 0 } = facts;
-  return highKg > (targetKg > 0 ? targetKg : usualChargeKg) ? 'whole-charge' : 'sized';
-}
