@@ -1,12 +1,10 @@
 import type { VacuumSeries } from '../traces/vacuum-series.ts';
+import { mostUnseenS } from './longest-gap.ts';
 
 /** Pressures for which the time at or below them is kept [Pa]: those that published criteria and common practice name. */
 const rungsPa: readonly number[] = [50, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000, 5000].map(
   (micron) => micron * 0.133322368,
 );
-
-/** A longer time between two readings counts as this long [s]: what happened meanwhile does not show. Common practice, no source. */
-const mostUnseenS = 300;
 
 /** Rungs as [pressure Pa, time s], rising. */
 export type HoldLadder = readonly (readonly [number, number])[];

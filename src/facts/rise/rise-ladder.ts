@@ -1,5 +1,6 @@
 import { median } from '../../numerics/median.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
+import { mostUnseenS } from '../longest-gap.ts';
 
 /** Times since valve-off for which the pressure is kept [s]: those that published criteria and common practice name. */
 const rungsS: readonly number[] = [60, 120, 180, 300, 600, 900, 1200, 1800, 3600, 7200];
@@ -11,8 +12,6 @@ export type RiseLadder = readonly (readonly [number, number | null])[];
 const readings = 5;
 /** … within so many seconds. */
 const nearS = 20;
-/** In a gap of more than so many seconds the pressure is not known. Common practice, no source. */
-const mostUnseenS = 300;
 
 /**
  * The pressure at each of a ladder of times since valve-off, as far as the isolation lasted. Facts know no policy; with the
