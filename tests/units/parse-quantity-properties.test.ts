@@ -3,21 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { DryholdError } from '../../src/errors.ts';
 import { durationText, massText, temperatureText } from '../../src/units/display.ts';
 import { parseQuantity } from '../../src/units/parse-quantity.ts';
-import { type QuantityKind, quantityOf, siOf } from '../../src/units/quantity.ts';
+import { quantityOf, siOf } from '../../src/units/quantity.ts';
 import { anyUnitNames } from '../../src/units/unit-words.ts';
+import { everyKind } from './every-kind.ts';
 
-const kinds: readonly QuantityKind[] = [
-  'temperature',
-  'absolute-pressure',
-  'gauge-pressure',
-  'mass',
-  'length',
-  'duration',
-  'volume',
-  'flow',
-  'power',
-];
-const parse = (text: string) => parseQuantity(text, kinds);
+const parse = (text: string) => parseQuantity(text, everyKind);
 
 describe('parseQuantity, whatever it is given', () => {
   test('value → text → value is the same number, for every unit', () => {

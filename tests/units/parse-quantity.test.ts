@@ -4,19 +4,9 @@ import { DryholdError } from '../../src/errors.ts';
 import { parseQuantity } from '../../src/units/parse-quantity.ts';
 import { type QuantityKind, siOf } from '../../src/units/quantity.ts';
 import { wantedText } from '../../src/units/wanted-text.ts';
+import { everyKind } from './every-kind.ts';
 
-const kinds: readonly QuantityKind[] = [
-  'temperature',
-  'absolute-pressure',
-  'gauge-pressure',
-  'mass',
-  'length',
-  'duration',
-  'volume',
-  'flow',
-  'power',
-];
-const parse = (text: string) => parseQuantity(text, kinds);
+const parse = (text: string) => parseQuantity(text, everyKind);
 
 describe('parseQuantity', () => {
   // By the definitions: lb 0.45359237 kg, 16 oz a pound, ft 0.3048 m, in 25.4 mm, psi 6894.757 Pa, inHg 3386.389 Pa, 760 000 µm of
@@ -182,7 +172,7 @@ describe('parseQuantity', () => {
   });
 
   test('whatever a message says to write can be read, and as the same number', () => {
-    const commands = fc.subarray([...kinds], { minLength: 1 });
+    const commands = fc.subarray([...everyKind], { minLength: 1 });
     const words = fc.constantFrom('°', ' deg', ' psi', 'inHg', ' mmHg', 'mpa', ' lbs', '#', ' ft', 'psig', ' bar', 'F');
     const separators = fc.constantFrom('', ',', ' ', '\u00a0', "'", '_', '.');
     let told = 0;
@@ -224,7 +214,7 @@ describe('parseQuantity', () => {
   });
 
   test('every example in a message is what it is an example of', () => {
-    for (const kind of kinds) {
+    for (const kind of everyKind) {
       const [, examples = ''] = / such as (.*)$/.exec(wantedText([kind])) ?? [];
       for (const example of examples.split(/, | or /)) expect(parseQuantity(example, [kind]).kind).toBe(kind);
     }
