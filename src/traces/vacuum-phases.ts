@@ -20,7 +20,7 @@ export interface VacuumPhase {
   readonly turnsUp?: true;
 }
 
-/** The stretches of a whole log, in time order, and how often the system was pulled down. */
+/** The stretches of a whole log, in time order, and how often the system was pulled down. What lies in none is idle: the gauge rests. */
 export interface VacuumPhases {
   readonly phases: readonly VacuumPhase[];
   readonly pulls: number;
