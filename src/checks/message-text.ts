@@ -1,7 +1,11 @@
+import { siteAtmosphere } from '../facts/site-atmosphere.ts';
 import {
   durationText,
   massText,
+  pressureChangeText,
+  psigOrAbsoluteBarText,
   riseRateText,
+  temperatureChangeText,
   temperatureText,
   type UnitSystem,
   vacuumText,
@@ -10,18 +14,22 @@ import {
 } from '../units/display.ts';
 import type { Check, Evidence } from './check.ts';
 
-/** How a figure is said, by the suffix of its name; the first that fits. */
-const texts: readonly (readonly [suffix: string, text: (value: number, system: UnitSystem) => string])[] = [
-  ['_pa_per_s', riseRateText],
-  ['_kg_per_year', yearlyLossText],
-  ['_per_s', (value) => `${value} per s`],
-  ['_pa', vacuumText],
-  ['_kg', massText],
-  ['_k', temperatureText],
-  ['_l', volumeText],
-  ['_s', durationText],
-  ['_ratio', (value) => `${(value * 100).toFixed(1)} %`],
-];
+/** How a figure is said, by the end of its name; the first that fits. A gauge counts from the `atmosphere_pa` of the evidence. */
+const texts: readonly (readonly [name: RegExp, text: (value: number, system: UnitSystem, airPa: number) => string])[] =
+  [
+    [/_pa_per_s$/, riseRateText],
+    [/_kg_per_year$/, yearlyLossText],
+    [/_per_s$/, (value) => `${value} per s`],
+    [/_drop(_[a-z]+)?_pa$/, pressureChangeText],
+    [/_test_pa$/, (value, system, airPa) => psigOrAbsoluteBarText(value, airPa, system)],
+    [/_pa$/, vacuumText],
+    [/_kg$/, massText],
+    [/_cooling_k$/, temperatureChangeText],
+    [/_k$/, temperatureText],
+    [/_l$/, volumeText],
+    [/_s$/, durationText],
+    [/_ratio$/, (value) => `${(value * 100).toFixed(1)} %`],
+  ];
 
 /**
  * The sentence of a finding: its message's template, filled from the evidence in the reader's units.
@@ -30,13 +38,17 @@ const texts: readonly (readonly [suffix: string, text: (value: number, system: U
  */
 export function messageText(check: Check, messageId: string, evidence: Evidence, system: UnitSystem): string {
   const template = check.messages[messageId] ?? messageId;
-  return template.replace(/\{(\w+)\}/g, (_, name: string) => figureText(name, evidence[name], system));
+  return template.replace(/\{(\w+)\}/g, (_, name: string) => figureText(name, evidence, system));
 }
 
 /** A figure of the evidence as people read it. */
-function figureText(name: string, value: Evidence[string] | null, system: UnitSystem): string {
+function figureText(name: string, evidence: Evidence, system: UnitSystem): string {
+  const value: Evidence[string] | null = evidence[name];
   if (value === undefined || value === null) return 'unknown';
   if (typeof value === 'string') return value;
-  const known = texts.find(([suffix]) => name.endsWith(suffix));
-  return known === undefined ? String(value) : known[1](value, system);
+  const { atmosphere_pa: airPa } = evidence;
+  const [, text] = texts.find(([end]) => end.test(name)) ?? [];
+  return text === undefined
+    ? String(value)
+    : text(value, system, typeof airPa === 'number' ? airPa : siteAtmosphere(undefined));
 }

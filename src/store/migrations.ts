@@ -22,6 +22,7 @@ export const migrations: readonly Migration[] = [
   },
   // Facts come from the readings: with more columns they are made anew by the next judging.
   { version: 2, statements: () => ['DROP TABLE facts', createTable(facts)] },
+  { version: 3, statements: () => ['DROP TABLE facts', createTable(facts)] },
 ];
 
 /** The version that this program writes. */

@@ -121,6 +121,28 @@ export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, 
 }
 
 /**
+ * A change of a pressure as people say it, to three significant figures: psi, or bar.
+ *
+ * @param changePa change of a pressure [Pa]
+ * @example pressureChangeText(6894.757, 'ip') // '1.00 psi'
+ */
+export function pressureChangeText(changePa: number, system: UnitSystem): string {
+  return system === 'si'
+    ? `${significant(fromInterchange(changePa, 'bar'))} bar`
+    : `${significant(fromInterchange(changePa, 'psia'))} psi`;
+}
+
+/**
+ * A change of a temperature as people say it, to a tenth of a degree.
+ *
+ * @param changeK change of a temperature [K]
+ * @example temperatureChangeText(10, 'ip') // '18.0 °F'
+ */
+export function temperatureChangeText(changeK: number, system: UnitSystem): string {
+  return system === 'si' ? `${fixed(changeK, 1)} K` : `${fixed(changeK * 1.8, 1)} °F`;
+}
+
+/**
  * A density as people say it, to three significant figures.
  *
  * @param densityKgPerM3 density [kg/m³]

@@ -1,4 +1,5 @@
 import { choice, flag, identifier, integer, quantity, ratio, text } from '../column.ts';
+import { pressureTestColumns } from '../pressure-test-columns.ts';
 import { type RowOf, table } from '../table.ts';
 
 export const facts = table('facts', 'job, its latest revision', ['job_id'], {
@@ -200,6 +201,7 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
     1e9,
   ).optional(),
   smallest_loss_high_kg_per_year: quantity('kg/year', 'High end of that band', 0, 1e9).optional(),
+  ...pressureTestColumns,
 });
 
 export type Facts = RowOf<typeof facts>;
