@@ -2,12 +2,22 @@ import type { Facts } from '../records/tables/facts.ts';
 import { chargeFacts } from './charge-facts.ts';
 import type { JobRecords } from './job-material.ts';
 import { lossFacts } from './leak-loss.ts';
+import { ruledOutFacts } from './ruled-out.ts';
+import { testLossFacts } from './test-loss.ts';
 
 /**
  * What was measured and computed on one job. Knows no policy; never throws for what the data are.
  *
- * @param vacuum the facts of its vacuum log; empty where there is none
+ * @param measured the facts of its vacuum log and of its standing pressure test together; empty where there is neither
  */
-export function jobFacts(records: JobRecords, vacuum: Partial<Facts>): Facts {
-  return { job_id: records.jobId, ...vacuum, ...lossFacts(vacuum, records.job), ...chargeFacts(records) };
+export function jobFacts(records: JobRecords, measured: Partial<Facts>): Facts {
+  const { jobId, job } = records;
+  return {
+    job_id: jobId,
+    ...measured,
+    ...lossFacts(measured, job),
+    ...testLossFacts(measured, job),
+    ...ruledOutFacts(measured, job),
+    ...chargeFacts(records),
+  };
 }

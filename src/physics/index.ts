@@ -10,12 +10,19 @@ export {
   leakAtOperatingPressure,
 } from './leak-at-operating-pressure.ts';
 export { leakFromMolarLeak } from './leak-from-molar-leak.ts';
+export { type LeakFromNitrogenDropOptions, leakFromNitrogenDrop } from './leak-from-nitrogen-drop.ts';
 export { leakFromRise } from './leak-from-rise.ts';
 export { leakFromYearlyLoss } from './leak-from-yearly-loss.ts';
+export { type LeakDrive, leakRatios, type PerOpening } from './leak-ratios.ts';
 export { lineMass } from './line-mass.ts';
+export type { CircuitInOperation, LossBand } from './loss-in-operation.ts';
 export { molarLeak } from './molar-leak.ts';
 export { type MolarLeakFromRiseOptions, molarLeakFromRise } from './molar-leak-from-rise.ts';
 export { nitrogenDensity } from './nitrogen-density.ts';
+export {
+  type NitrogenLeakAtOperatingPressureOptions,
+  nitrogenLeakAtOperatingPressure,
+} from './nitrogen-leak-at-operating-pressure.ts';
 export { type NitrogenPressureAfterOptions, nitrogenPressureAfter } from './nitrogen-pressure-after.ts';
 export { nozzleThroughput } from './nozzle-throughput.ts';
 export { type PullDownThroughHoseOptions, pullDownThroughHose } from './pull-down-through-hose.ts';

@@ -14,6 +14,7 @@ export const limits = {
   /** One way, from where there is more to where there is less. */
   leak: limitsOf('leak [Pa·m³/s]', { from: 0 }),
   /** Where it may come from a measurement: below 0 where the gas got less. */
+  signedDrop: limitsOf('drop [Pa/s]'),
   signedLeak: limitsOf('leak [Pa·m³/s]'),
   signedMolarLeak: limitsOf('leak [mol/s]'),
   signedRise: limitsOf('rise [Pa/s]'),

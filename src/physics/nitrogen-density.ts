@@ -2,9 +2,12 @@ import { DryholdError } from '../errors.ts';
 import { nitrogen } from './fluids/r-728.ts';
 import { mixtureOf } from './refrigerants/mixture-of.ts';
 import { vapourDensity } from './refrigerants/vapour-density.ts';
+import { limitsOf, requireWithin } from './require-within.ts';
 
 /** Nitrogen as what the equations take. */
 export const nitrogenGas = mixtureOf(nitrogen.designation, [nitrogen], [1]);
+
+const pressureLimits = limitsOf('pressure of nitrogen gas [Pa], absolute', { above: 0, to: nitrogen.highestPa });
 
 /**
  * Density of nitrogen gas.
@@ -20,7 +23,7 @@ export const nitrogenGas = mixtureOf(nitrogen.designation, [nitrogen], [1]);
  * nitrogenDensity(293.15, 4e6) // 46.242
  */
 export function nitrogenDensity(temperatureK: number, pressurePa: number): number {
-  requireNitrogenGas(temperatureK);
+  requireNitrogenGas(temperatureK, pressurePa);
   const density = vapourDensity(nitrogenGas, temperatureK, pressurePa);
   if (density.converged) return density.densityKgPerM3;
   throw new DryholdError('not-converged', {
@@ -28,13 +31,15 @@ export function nitrogenDensity(temperatureK: number, pressurePa: number): numbe
   });
 }
 
-/** Makes sure that nitrogen is a gas at any pressure. */
-export function requireNitrogenGas(temperatureK: number): void {
+/** Makes sure that nitrogen is a gas at this temperature, whatever the pressure, and the pressure one that it may have. */
+export function requireNitrogenGas(temperatureK: number, pressurePa?: number): void {
   const { criticalK, highestK } = nitrogen;
-  if (temperatureK >= criticalK && temperatureK <= highestK) return;
-  throw new DryholdError('out-of-range', {
-    quantity: 'temperature of nitrogen gas [K]',
-    bound: `${criticalK} (critical point) to ${highestK}`,
-    received: temperatureK,
-  });
+  if (!(temperatureK >= criticalK && temperatureK <= highestK)) {
+    throw new DryholdError('out-of-range', {
+      quantity: 'temperature of nitrogen gas [K]',
+      bound: `${criticalK} (critical point) to ${highestK}`,
+      received: temperatureK,
+    });
+  }
+  if (pressurePa !== undefined) requireWithin(pressureLimits, pressurePa);
 }

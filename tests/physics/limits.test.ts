@@ -4,11 +4,14 @@ import { apertureConductance } from '../../src/physics/aperture-conductance.ts';
 import { effectivePumpingSpeed } from '../../src/physics/effective-pumping-speed.ts';
 import { leakAtOperatingPressure } from '../../src/physics/leak-at-operating-pressure.ts';
 import { leakFromMolarLeak } from '../../src/physics/leak-from-molar-leak.ts';
+import { leakFromNitrogenDrop } from '../../src/physics/leak-from-nitrogen-drop.ts';
 import { leakFromRise } from '../../src/physics/leak-from-rise.ts';
 import { leakFromYearlyLoss } from '../../src/physics/leak-from-yearly-loss.ts';
+import { leakRatios } from '../../src/physics/leak-ratios.ts';
 import { lineMass } from '../../src/physics/line-mass.ts';
 import { molarLeak } from '../../src/physics/molar-leak.ts';
 import { molarLeakFromRise } from '../../src/physics/molar-leak-from-rise.ts';
+import { nitrogenLeakAtOperatingPressure } from '../../src/physics/nitrogen-leak-at-operating-pressure.ts';
 import { nozzleThroughput } from '../../src/physics/nozzle-throughput.ts';
 import { pullDownThroughHose } from '../../src/physics/pull-down-through-hose.ts';
 import { pullDownTime } from '../../src/physics/pull-down-time.ts';
@@ -29,6 +32,9 @@ const pump = { pumpSpeedM3PerS: 0.003, passages: [tubePassage(0.0064, 1.5)] };
 const ideal = { ...pull, speedM3PerS: 0.003 };
 const test60S = { volumeM3: 0.004, startPa: 30, endPa: 60, startK: 293, endK: 293, durationS: 60 };
 const leak = { leakPaM3PerS: 1e-5, operatingPa: 1e6, temperatureK: 293, molarMassKgPerMol: 0.07, viscosityPaS: 1.3e-5 };
+const drive = { fromPa: 2, toPa: 0, molarMassKgPerMol: 0.07, viscosityPaS: 1.3e-5 };
+const standing = { ...leak, testPa: 4e6 };
+const drop = { volumeM3: 0.005, dropPaPerS: 0.08, testPa: 4e6, temperatureK: 293 };
 const gas = { temperatureK: 293, molarMassKgPerMol: 0.07, viscosityPaS: 1.3e-5, heatCapacityRatio: 1.1 };
 const r32 = refrigerantNamed('R-32');
 
@@ -60,6 +66,11 @@ const above0: Case[] = [
     (atmospherePa) => leakAtOperatingPressure({ ...leak, atmospherePa }),
     'pressure of the atmosphere [Pa], absolute',
   ],
+  ['ratios, seen η', (viscosityPaS) => leakRatios({ ...drive, viscosityPaS }, drive), 'viscosity [Pa·s]'],
+  ['ratios, later η', (viscosityPaS) => leakRatios(drive, { ...drive, viscosityPaS }), 'viscosity [Pa·s]'],
+  ['nitrogen, T', (k) => nitrogenLeakAtOperatingPressure({ ...standing, temperatureK: k }), 'temperature [K]'],
+  ['nitrogen, η', (viscosityPaS) => nitrogenLeakAtOperatingPressure({ ...standing, viscosityPaS }), 'viscosity [Pa·s]'],
+  ['drop, volume', (volumeM3) => leakFromNitrogenDrop({ ...drop, volumeM3 }), 'volume [m³]'],
   ['line mass', (volume) => lineMass(volume, 1000), 'inner volume [m³/m]'],
   ['saturated', (volume) => saturatedLineMass(volume, r32, 300), 'inner volume [m³/m]'],
 ];
@@ -84,6 +95,10 @@ const from0: Case[] = [
   ['decay, end', (endPa) => molarLeakFromRise({ ...test60S, endPa }), 'pressure [Pa], absolute'],
   ['leak, leak', (leakPaM3PerS) => leakAtOperatingPressure({ ...leak, leakPaM3PerS }), 'leak [Pa·m³/s]'],
   ['leak, pressure', (p) => leakAtOperatingPressure({ ...leak, operatingPa: p }), 'pressure [Pa], absolute'],
+  ['ratios, from', (fromPa) => leakRatios(drive, { ...drive, fromPa }), 'pressure [Pa], absolute'],
+  ['ratios, seen to', (toPa) => leakRatios({ ...drive, toPa }, drive), 'pressure [Pa], absolute'],
+  ['ratios, later to', (toPa) => leakRatios(drive, { ...drive, toPa }), 'pressure [Pa], absolute'],
+  ['nitrogen, leak', (q) => nitrogenLeakAtOperatingPressure({ ...standing, leakPaM3PerS: q }), 'leak [Pa·m³/s]'],
   ['line mass, density', (density) => lineMass(1, density), 'density [kg/m³]'],
 ];
 
@@ -93,6 +108,7 @@ const molarMasses: Case[] = [
   ['nozzle', (molarMassKgPerMol) => nozzleThroughput(1, 1, 0, { ...gas, molarMassKgPerMol }), 'molar mass [kg/mol]'],
   ['aperture', (molarMassKgPerMol) => apertureConductance(1, { ...gas, molarMassKgPerMol }), 'molar mass [kg/mol]'],
   ['leak', (molarMassKgPerMol) => leakAtOperatingPressure({ ...leak, molarMassKgPerMol }), 'molar mass [kg/mol]'],
+  ['ratios', (molarMassKgPerMol) => leakRatios(drive, { ...drive, molarMassKgPerMol }), 'molar mass [kg/mol]'],
   ['yearly loss', (molarMass) => yearlyLoss(1, 293, molarMass), 'molar mass [kg/mol]'],
   ['from yearly loss', (molarMass) => leakFromYearlyLoss(1, 293, molarMass), 'molar mass [kg/mol]'],
 ];

@@ -44,16 +44,11 @@ describe('nitrogenPressureAfter', () => {
   });
 
   test.each(referenceRows('nitrogen-compensation'))(
-    'tends to the ideal gas: $start_psig psig, $start_f → $end_f °F gives $end_psig psig as the density vanishes',
+    'as an ideal gas, $start_psig psig, $start_f → $end_f °F gives $end_psig psig, nitrogen compensation',
     (row) => {
-      const startPsia = row.start_psig + row.atmosphere_psia;
-      const thin = 1e-7;
-      const after = nitrogenPressureAfter({
-        startPa: startPsia * PSI_PA * thin,
-        startK: kelvin(row.start_f),
-        endK: kelvin(row.end_f),
-      });
-      const endPsig = after / PSI_PA / thin - row.atmosphere_psia;
+      const startPa = (row.start_psig + row.atmosphere_psia) * PSI_PA;
+      const [startK, endK] = [kelvin(row.start_f), kelvin(row.end_f)];
+      const endPsig = nitrogenPressureAfter({ startPa, startK, endK, gas: 'ideal' }) / PSI_PA - row.atmosphere_psia;
       expect(Math.abs(endPsig - row.end_psig)).toBeLessThanOrEqual(row.tolerance_psi);
     },
   );
@@ -62,9 +57,9 @@ describe('nitrogenPressureAfter', () => {
     'real gas moves more than the ideal one, by at most 11 %: $start_psig psig, $start_f → $end_f °F',
     (row) => {
       const startPa = (row.start_psig + row.atmosphere_psia) * PSI_PA;
-      const after = nitrogenPressureAfter({ startPa, startK: kelvin(row.start_f), endK: kelvin(row.end_f) });
-      const ideal = (startPa * kelvin(row.end_f)) / kelvin(row.start_f);
-      const ratio = (after - startPa) / (ideal - startPa);
+      const moved = { startPa, startK: kelvin(row.start_f), endK: kelvin(row.end_f) };
+      const ideal = nitrogenPressureAfter({ ...moved, gas: 'ideal' });
+      const ratio = (nitrogenPressureAfter(moved) - startPa) / (ideal - startPa);
       expect(ratio).toBeGreaterThan(1);
       expect(ratio).toBeLessThan(1.11);
     },
@@ -74,6 +69,16 @@ describe('nitrogenPressureAfter', () => {
     const there = nitrogenPressureAfter({ startPa: 3e6, startK: 290, endK: 310 });
     expect(nitrogenPressureAfter({ startPa: there, startK: 310, endK: 290 }) / 3e6).toBeCloseTo(1, 12);
     expect(nitrogenPressureAfter({ startPa: 3e6, startK: 290, endK: 290 }) / 3e6).toBeCloseTo(1, 12);
-    expect(() => nitrogenPressureAfter({ startPa: 3e6, startK: 290, endK: 100 })).toThrow(/out of range/);
+  });
+
+  test.each(['real', 'ideal'] as const)('%s: refused outside the same limits', (gas) => {
+    const tight = { startPa: 3e6, startK: 290, endK: 290, gas };
+    for (const refused of [{ startK: 126.191 }, { endK: 126.191 }, { startK: 1000.1 }, { endK: 1000.1 }]) {
+      expect(() => nitrogenPressureAfter({ ...tight, ...refused })).toThrow(/temperature of nitrogen gas/);
+    }
+    for (const startPa of [0, -1, 2.21e9, Number.NaN]) {
+      expect(() => nitrogenPressureAfter({ ...tight, startPa })).toThrow(/pressure of nitrogen gas .* above 0/);
+    }
+    expect(nitrogenPressureAfter({ ...tight, startK: 1000, endK: 126.192 })).toBeGreaterThan(0);
   });
 });
