@@ -11,7 +11,7 @@ export const outcomes: readonly Outcome[] = ['pass', 'suspect', 'fail', 'not-eva
 export type CheckGroup = 'pressure-test' | 'evacuation' | 'rise' | 'charge' | 'run-test' | 'recording';
 
 /** Units of limits and of what is held against them; absent where it is a word or a ratio. */
-export type FigureUnit = 'Pa' | 's' | 'kg' | 'Pa/s' | 'kg/year';
+export type FigureUnit = 'Pa' | 's' | 'kg' | 'K' | 'Pa/s' | 'kg/year';
 
 /** A limit that a check holds something against. Defaults live here and nowhere else. */
 export interface LimitSpec<Value extends number | string = number | string> {

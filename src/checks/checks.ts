@@ -5,6 +5,12 @@ import { holdShort } from './evacuation/hold-short.ts';
 import { slowPullDown } from './evacuation/slow-pull-down.ts';
 import { targetNotReached } from './evacuation/target-not-reached.ts';
 import { waterInSystem } from './evacuation/water-in-system.ts';
+import { noPressureTest } from './pressure-test/no-pressure-test.ts';
+import { pressureNotHeld } from './pressure-test/pressure-not-held.ts';
+import { pressureTestBlind } from './pressure-test/pressure-test-blind.ts';
+import { pressureTestShort } from './pressure-test/pressure-test-short.ts';
+import { testPressureNotReached } from './pressure-test/test-pressure-not-reached.ts';
+import { testPressureOverDesign } from './pressure-test/test-pressure-over-design.ts';
 import { leaking } from './rise/leaking.ts';
 import { noRiseTest } from './rise/no-rise-test.ts';
 import { riseOverLimit } from './rise/rise-over-limit.ts';
@@ -14,6 +20,12 @@ import { wet } from './rise/wet.ts';
 
 /** Every check, in the order of the work. A test compares this list with the folder. */
 export const checks: readonly Check[] = [
+  noPressureTest,
+  testPressureOverDesign,
+  testPressureNotReached,
+  pressureTestShort,
+  pressureNotHeld,
+  pressureTestBlind,
   targetNotReached,
   holdShort,
   slowPullDown,

@@ -11,10 +11,16 @@ export function leakKind({ rise_shape, rise_pa = 0, vapour_rise_pa, settling_ris
   return settling_rise_pa > settlingShare * rise_pa ? 'settled' : 'leak';
 }
 
-/** Whether what it would lose is said as a figure or as the whole charge; undefined where it is not known. */
-export function lossSize(facts: Partial<Facts>): 'sized' | 'whole-charge' | undefined {
-  const { tested_volume_l, leak_loss_low_kg_per_year: lowKg, leak_loss_high_kg_per_year: highKg } = facts;
+/**
+ * Whether what a leak would lose is said as a figure or as the whole charge; undefined where it is not known.
+ *
+ * @param lowKg what it would lose in a year at least, and `highKg` at most [kg]
+ */
+export function lossSize(
+  { tested_volume_l, charge_target_kg: targetKg = 0 }: Partial<Facts>,
+  lowKg: number | undefined,
+  highKg: number | undefined,
+): 'sized' | 'whole-charge' | undefined {
   if (tested_volume_l === undefined || lowKg === undefined || highKg === undefined) return undefined;
-  const { charge_target_kg: targetKg = 0 } = facts;
   return highKg > (targetKg > 0 ? targetKg : usualChargeKg) ? 'whole-charge' : 'sized';
 }

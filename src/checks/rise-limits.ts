@@ -27,11 +27,3 @@ export const riseLimits = {
     recorded: 'rise_test_s',
   }),
 };
-
-/** How much shorter than asked an isolation may be: nobody's watch is better. */
-export const slackRatio = limit({
-  description: 'An isolation shorter than asked by no more than this ratio of it counts as long enough',
-  schema: z.number().min(0).max(0.5),
-  default: 0.05,
-  source: 'common-practice',
-});

@@ -132,6 +132,82 @@ const charge = fc.record({
   charge_deviation_kg: mass,
 });
 
+// Whole pascals and kelvins: most doubles of a range lie next to zero.
+const testPressure = fc.oneof(none, fc.integer({ min: 101325, max: 5000000 }));
+const drop = fc.integer({ min: -200000, max: 400000 });
+
+const pressureLog = fc.record(
+  {
+    pressure_readings: fc.nat(5000),
+    atmosphere_pa: fc.double({ min: 47000, max: 107000, noNaN: true }),
+    highest_test_pa: testPressure,
+    pressure_stages: fc.nat(9),
+    pressure_problem: fc.constantFrom(
+      'not-opened' as const,
+      'too-few-readings' as const,
+      'never-held' as const,
+      'gap' as const,
+    ),
+  },
+  { requiredKeys: ['pressure_readings'] },
+);
+
+const pressureHold = fc.record(
+  {
+    pressure_hold_start_s: seconds,
+    pressure_hold_end_s: seconds,
+    pressure_settled_s: seconds,
+    held_test_pa: testPressure,
+    end_test_pa: testPressure,
+    read_drop_pa: drop,
+    explaining_cooling_k: fc.integer({ min: -300, max: 300 }),
+  },
+  {
+    requiredKeys: [
+      'pressure_hold_start_s',
+      'pressure_hold_end_s',
+      'pressure_settled_s',
+      'held_test_pa',
+      'end_test_pa',
+      'read_drop_pa',
+    ],
+  },
+);
+
+const lineTemperatures = fc.record({
+  held_line_k: temperature,
+  end_line_k: temperature,
+  coldest_line_k: temperature,
+  warmest_line_k: temperature,
+  expected_end_test_pa: testPressure,
+});
+
+const correctedDrop = fc.record({
+  pressure_drop_pa: drop,
+  pressure_drop_low_pa: drop,
+  pressure_drop_high_pa: drop,
+  pressure_drop_sure_pa: drop,
+  smallest_drop_seen_pa: testPressure,
+});
+
+const testLoss = fc.record({
+  test_loss_low_kg_per_year: loss,
+  test_loss_high_kg_per_year: loss,
+  smallest_test_loss_low_kg_per_year: loss,
+  smallest_test_loss_high_kg_per_year: loss,
+});
+
+/** Facts of a standing pressure test, its log there or not, and the temperature of the pipe there or not. */
+export const anyPressureTest: fc.Arbitrary<Partial<Facts>> = fc
+  .tuple(
+    fc.option(pressureLog, { nil: {} }),
+    fc.option(pressureHold, { nil: {} }),
+    fc.option(lineTemperatures, { nil: {} }),
+    fc.option(correctedDrop, { nil: {} }),
+    fc.option(testLoss, { nil: {} }),
+  )
+  .map((parts) => Object.assign({}, ...parts) as Partial<Facts>);
+
 /** Facts as any mixture could be: each there or not; what jobFacts always gives together comes together. */
 export const anyFacts: fc.Arbitrary<Partial<Facts>> = fc
   .tuple(
@@ -142,13 +218,15 @@ export const anyFacts: fc.Arbitrary<Partial<Facts>> = fc
     rise,
     fc.option(charge, { nil: undefined }),
     fc.option(fc.constantFrom('no-weigh-in' as const, 'no-adder' as const, 'top-up' as const), { nil: undefined }),
+    anyPressureTest,
   )
-  .map(([someLog, problem, somePull, someIsolation, someRise, someCharge, chargeProblem]) => ({
+  .map(([someLog, problem, somePull, someIsolation, someRise, someCharge, chargeProblem, somePressureTest]) => ({
     ...someLog,
     ...(problem === undefined || someLog.vacuum_readings === undefined ? {} : { vacuum_problem: problem }),
     ...somePull,
     ...someIsolation,
     ...someRise,
     ...someCharge,
+    ...somePressureTest,
     ...(chargeProblem === undefined ? {} : { charge_problem: chargeProblem }),
   }));

@@ -5,6 +5,7 @@ import type { Outcome } from '../../src/checks/check.ts';
 import { checkNamed } from '../../src/checks/checks.ts';
 import { readPolicy, resolveLimits } from '../../src/checks/policy.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
+import { references } from '../../src/references.ts';
 import { MICRON_PA } from '../facts/synthetic-log.ts';
 
 const folder = new URL('../../pipelines/policies/', import.meta.url);
@@ -56,6 +57,12 @@ describe('published criteria do not agree', () => {
     'target-65-pa': ['fail', 'fail', 'pass', 'pass'],
     'ufgs-refrigerant-piping': ['fail', 'fail', 'not-evaluated', 'pass'],
     'ufgs-water-source-heat-pump': ['fail', 'fail', 'not-evaluated', 'pass'],
+    // These say nothing of a vacuum: 500 µm on the level, at the end.
+    'ufgs-15652a': ['fail', 'fail', 'pass', 'pass'],
+    'pressure-1-h': ['fail', 'fail', 'pass', 'pass'],
+    'pressure-60-min': ['fail', 'fail', 'pass', 'pass'],
+    'pressure-24-8-bar': ['fail', 'fail', 'pass', 'pass'],
+    'pressure-within-28-and-19-bar': ['fail', 'fail', 'pass', 'pass'],
   };
 
   test('every policy is looked at', () => {
@@ -120,5 +127,127 @@ describe('just within and just over', () => {
   ] as const)('%s: %o', (id, facts, expected) => {
     const record = id === 'level-1000-micron' || id === 'level-270-pa' ? {} : job;
     expect(outcome(id, 'rise-over-limit', facts, record)).toBe(expected);
+  });
+});
+
+// 1 psi = 6894.757 Pa (NIST SP 811, B.9); the site is at sea level.
+const psi = 6894.757;
+const psig = (gauge: number) => gauge * psi + 101325;
+
+/** A standing test: what was held, for how long, and what it lost, corrected for temperature and for sure. */
+function stood(heldPsig: number, hours: number, lostPsi = 0): Partial<Facts> {
+  return {
+    pressure_readings: 900,
+    atmosphere_pa: 101325,
+    highest_test_pa: psig(heldPsig),
+    pressure_hold_start_s: 0,
+    pressure_hold_end_s: hours * 3600,
+    pressure_settled_s: 300,
+    held_test_pa: psig(heldPsig),
+    end_test_pa: psig(heldPsig - lostPsi),
+    read_drop_pa: lostPsi * psi,
+    held_line_k: 294.26,
+    end_line_k: 294.26,
+    expected_end_test_pa: psig(heldPsig),
+    pressure_drop_pa: lostPsi * psi,
+    pressure_drop_low_pa: (lostPsi - 0.4) * psi,
+    pressure_drop_high_pa: (lostPsi + 0.4) * psi,
+    pressure_drop_sure_pa: (lostPsi - 0.6) * psi,
+    smallest_drop_seen_pa: psi,
+  };
+}
+
+describe('criteria of the pressure test do not agree either', () => {
+  // On a system whose sides are rated for 450 and 250 psig: 20 min at 150 psig; 300 psig for two hours, for a day, and
+  // for a day with a loss of 1 psi; a day at 500 psig.
+  const tests = [stood(150, 1 / 3), stood(300, 2), stood(300, 24), stood(300, 24, 1), stood(500, 24)];
+  const rated = { design_high_pa: psig(450), design_low_pa: psig(250) };
+  type Five = readonly [Outcome, Outcome, Outcome, Outcome, Outcome];
+  interface Expected {
+    readonly design: Five;
+    readonly target: Five;
+    readonly time: Five;
+  }
+
+  // By hand. Where a policy says nothing: at most 1.1 times 450 and 250 psig, at least 300 psig, 15 min.
+  const usual: Expected = {
+    design: ['pass', 'suspect', 'suspect', 'suspect', 'fail'],
+    target: ['fail', 'pass', 'pass', 'pass', 'pass'],
+    time: ['pass', 'pass', 'pass', 'pass', 'pass'],
+  };
+  const oneHour: Five = ['fail', 'pass', 'pass', 'pass', 'pass'];
+  const oneDay: Five = ['fail', 'fail', 'pass', 'pass', 'pass'];
+  const named: Record<string, Partial<Expected>> = {
+    'ufgs-refrigerant-piping': { time: oneDay },
+    // 1.25 × 250 = 312.5 psig, 1.25 × 450 = 562.5.
+    'ufgs-15652a': { time: oneDay, design: ['pass', 'pass', 'pass', 'pass', 'suspect'] },
+    'ufgs-water-source-heat-pump': { time: oneHour },
+    'pressure-1-h': { time: oneHour },
+    'pressure-60-min': { time: oneHour },
+    // 359.7 psig.
+    'pressure-24-8-bar': { target: ['fail', 'fail', 'fail', 'fail', 'pass'] },
+    // 406 and 276 psig, whatever the record says.
+    'pressure-within-28-and-19-bar': {},
+  };
+
+  test.each(policies.map(({ id }) => [id]))('%s', (id) => {
+    const by = (checkId: string) => tests.map((facts) => outcome(id, checkId, facts, rated));
+    const { design, target, time } = { ...usual, ...named[id] };
+    expect(by('test-pressure-over-design')).toEqual(design);
+    expect(by('test-pressure-not-reached')).toEqual(target);
+    expect(by('pressure-test-short')).toEqual(time);
+    expect(by('pressure-not-held')).toEqual(['pass', 'pass', 'pass', 'fail', 'pass']);
+    expect(by('no-pressure-test')).toEqual(['pass', 'pass', 'pass', 'pass', 'pass']);
+  });
+
+  test('every policy that names a limit of the pressure test is looked at', () => {
+    const group = (checkId: string) => checkNamed(checkId)?.group;
+    const naming = policies.filter(({ limits }) => Object.keys(limits).some((id) => group(id) === 'pressure-test'));
+    expect(naming.map(({ id }) => id).sort()).toEqual(Object.keys(named).sort());
+  });
+
+  // What the job records does not matter to a policy that names its limits.
+  const record = { test_pressure_target_pa: psig(900), test_pressure_hold_s: 604800, design_high_pa: psig(100) };
+
+  // The shortest hold that is long enough is the one asked for less a twentieth.
+  test.each([
+    ['ufgs-refrigerant-piping', 24],
+    ['ufgs-15652a', 24],
+    ['ufgs-water-source-heat-pump', 2],
+    ['pressure-1-h', 1],
+    ['pressure-60-min', 1],
+  ])('%s: %d h', (id, hours) => {
+    expect(outcome(id, 'pressure-test-short', stood(300, hours * 0.951), record)).toBe('pass');
+    expect(outcome(id, 'pressure-test-short', stood(300, hours * 0.949), record)).toBe('fail');
+  });
+
+  // Less 2 %: 294 psig, and 24.304 bar.
+  test.each([
+    ['ufgs-water-source-heat-pump', 294],
+    ['pressure-24-8-bar', 24.304e5 / psi],
+  ])('%s: at least %d psig', (id, leastPsig) => {
+    expect(outcome(id, 'test-pressure-not-reached', stood(leastPsig + 0.01, 2), record)).toBe('pass');
+    expect(outcome(id, 'test-pressure-not-reached', stood(leastPsig - 0.01, 2), record)).toBe('fail');
+  });
+
+  test.each([
+    [19, 'pass'],
+    [19.01, 'suspect'],
+    [28, 'suspect'],
+    [28.01, 'fail'],
+  ])('up to %d bar gauge, where 28 and 19 are the most', (bar, expected) => {
+    const facts = { ...stood(300, 2), highest_test_pa: bar * 1e5 + 101325 };
+    expect(outcome('pressure-within-28-and-19-bar', 'test-pressure-over-design', facts, record)).toBe(expected);
+  });
+
+  test('no drop means none that is surely one; the rule is cited', () => {
+    for (const id of ['ufgs-refrigerant-piping', 'ufgs-15652a', 'ufgs-water-source-heat-pump', 'pressure-1-h']) {
+      expect(outcome(id, 'pressure-not-held', stood(300, 24, 0.61), record)).toBe('fail');
+      expect(outcome(id, 'pressure-not-held', stood(300, 24, 0.59), record)).toBe('suspect');
+      expect(outcome(id, 'pressure-not-held', stood(300, 24, 0.39), record)).toBe('pass');
+      const policy = policies.find((one) => one.id === id);
+      const source = policy?.limits['pressure-not-held']?.allowed_drop_pa?.source as keyof typeof references;
+      expect(references[source].basis).toBe('source');
+    }
   });
 });

@@ -287,7 +287,7 @@ export const leaking = check({
       const message = leak_low_pa_per_s > 0 ? 'undecided-steady' : 'undecided';
       return { ...leak, outcome: 'suspect', message, evidence: held.evidence };
     }
-    const size = lossSize(facts);
+    const size = lossSize(facts, facts.leak_loss_low_kg_per_year, facts.leak_loss_high_kg_per_year);
     const message = leakKind(facts);
     return { ...leak, outcome: 'fail', message: size === undefined ? message : `${message}-${size}` };
   },

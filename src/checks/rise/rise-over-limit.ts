@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
 import { riseLevelAt } from '../../facts/rise/rise-ladder.ts';
-import { riseLimits, slackRatio } from '../rise-limits.ts';
+import { riseLimits } from '../rise-limits.ts';
 import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
+import { slackRatio } from '../slack-ratio.ts';
 
 const tested = { vacuum_readings: 900, isolation_start_s: 1200, isolation_end_s: 1500 };
 // 450 → 740 µm in five minutes: passes a rise limit of 300 µm, fails a level limit of 500 µm.

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
-import { slackRatio } from '../rise-limits.ts';
 import { isolationOrProblem, riseExamples, riseMessages } from '../rise-problem.ts';
+import { slackRatio } from '../slack-ratio.ts';
 
 const isolated = (startS: number, endS: number) => ({
   vacuum_readings: 900,
