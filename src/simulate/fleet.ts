@@ -16,7 +16,7 @@ export interface SimulateFleetOptions {
   /** How many jobs, over the one year. */
   readonly jobs: number;
   readonly seed: number;
-  /** How often every gauge logs [s]; absent: as often as each does, 1 to 5 s. */
+  /** How often every vacuum gauge logs [s]; absent: as often as each does, 1 to 5 s. */
   readonly intervalS?: number;
 }
 

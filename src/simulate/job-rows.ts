@@ -6,11 +6,11 @@ import type { Weighing } from '../records/tables/weighings.ts';
 import { dateOfDay, instantOfDay } from './calendar.ts';
 import type { ChargePlan } from './charge-plan.ts';
 import type { Crew } from './crews.ts';
+import type { JobLog } from './job-log.ts';
 import type { Revisit } from './revisits.ts';
 import type { shop } from './shop.ts';
 import type { System } from './system.ts';
 import type { Technician } from './technicians.ts';
-import type { VacuumLog } from './vacuum-log.ts';
 
 /** Everything that the rows of a job are written from. */
 export interface JobRecord {
@@ -25,7 +25,7 @@ export interface JobRecord {
   readonly district: (typeof shop.districts)[number];
   readonly plan: ChargePlan;
   /** Undefined for a top-up. */
-  readonly vacuum: VacuumLog | undefined;
+  readonly log: JobLog | undefined;
   readonly random: Random;
   readonly durationS: number;
   readonly endDay: number;
@@ -38,7 +38,7 @@ const rounded = (value: number, step: number) => Math.round(Math.round(value / s
 
 /** The `jobs` row: what a shop would have on record, to the precision it would have it in. */
 export function jobRow(record: JobRecord): Job {
-  const { number, day, technician, crew, system, used, topUp, district, plan, vacuum, random, revisit } = record;
+  const { number, day, technician, crew, system, used, topUp, district, plan, log, random, revisit } = record;
   const line = system.lines.length === 1 ? system.lines[0] : undefined;
   return {
     job_id: numbered('job', number),
@@ -75,13 +75,26 @@ export function jobRow(record: JobRecord): Job {
     metering_location: system.type === 'ducted' ? 'indoor' : 'outdoor',
     scale_id: crew.scaleId,
     scale_step_kg: crew.scaleStepKg,
-    ...(vacuum && vacuumColumns(vacuum, crew)),
-    ...(vacuum && random.chance(0.2) ? { barometer_pa: rounded(vacuum.barometerPa, 10) } : {}),
+    ...(log && vacuumColumns(log, crew)),
+    ...(log && random.chance(0.2) ? { barometer_pa: rounded(log.barometerPa, 10) } : {}),
+    ...(log && testColumns(log)),
+  };
+}
+
+/** The columns that say what was asked of the pressure test, and what the system is rated for. */
+function testColumns({ pressureTest: { plan, recorded }, barometerPa }: JobLog): Partial<Job> {
+  const absolute = (gaugePa: number) => rounded(gaugePa + barometerPa, 1);
+  return {
+    ...(recorded.target && { test_pressure_target_pa: absolute(plan.targetPa), test_pressure_hold_s: plan.holdS }),
+    ...(recorded.design && {
+      design_low_pa: absolute(plan.design.lowPa),
+      design_high_pa: absolute(plan.design.highPa),
+    }),
   };
 }
 
 /** The columns that say how the system was evacuated, and what was asked. */
-function vacuumColumns({ protocol, gauge, gaugeAtPump, coresIn, clamp }: VacuumLog, crew: Crew): Partial<Job> {
+function vacuumColumns({ protocol, gauge, gaugeAtPump, coresIn, clamp }: JobLog, crew: Crew): Partial<Job> {
   return {
     ...(protocol && {
       vacuum_target_pa: rounded(protocol.targetPa, 0.01),

@@ -9,15 +9,14 @@ import { callbackRisk, drawCallback } from './callback-risk.ts';
 import { drawChargePlan, drawTopUp } from './charge-plan.ts';
 import { crews } from './crews.ts';
 import type { CylinderStore } from './cylinder-store.ts';
+import { type JobReadings, simulateJobLog } from './job-log.ts';
 import { applianceRow, type JobRecord, jobRow, lineSetRows, weighingRow } from './job-rows.ts';
 import type { PhaseMark } from './phase-marks.ts';
-import type { Readings } from './recorder.ts';
 import type { Revisit } from './revisits.ts';
 import { shop } from './shop.ts';
 import { drawSystem, type SystemType } from './system.ts';
 import { onDay, type Technician } from './technicians.ts';
 import type { Truth } from './truth.ts';
-import { simulateVacuumLog } from './vacuum-log.ts';
 
 /** A job with everything that belongs to it. */
 export interface SimulatedJob {
@@ -31,8 +30,8 @@ export interface SimulatedJob {
   readonly revisit: Revisit | undefined;
   /** End, in days since the first. */
   readonly endDay: number;
-  /** Undefined where the vacuum was not logged. */
-  readonly readings: Readings | undefined;
+  /** Undefined where nothing was logged. */
+  readonly readings: JobReadings | undefined;
   /** Empty where the source sets no marks. */
   readonly marks: readonly PhaseMark[];
   readonly truth: Truth;
@@ -49,7 +48,7 @@ export interface SimulateJobOptions {
   /** The repair that it is; undefined for a job of its own. */
   readonly revisit: Revisit | undefined;
   readonly cylinders: CylinderStore;
-  /** How often every gauge logs [s]; absent: as often as each does. */
+  /** How often every vacuum gauge logs [s]; absent: as often as each does. */
   readonly intervalS?: number | undefined;
 }
 
@@ -78,10 +77,12 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   const cylinderKg = cylinder === undefined ? 0 : cylinder.tareKg + cylinder.leftKg;
   if (cylinder !== undefined) cylinder.leftKg -= plan.drawnKg;
   const charge = { massKg: plan.drawnKg, cylinderKg, scaleStepKg: crew.scaleStepKg };
-  const vacuum = topUp
+  const log = topUp
     ? undefined
-    : simulateVacuumLog({
+    : simulateJobLog({
         random,
+        // Numbers of its own: they leave those of the evacuation as they are.
+        testRandom: new Random(options.seed, -number),
         technician,
         crew,
         day,
@@ -92,7 +93,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         charge,
         intervalS: options.intervalS,
       });
-  const durationS = vacuum?.durationS ?? random.uniform(900, 2400);
+  const durationS = log?.durationS ?? random.uniform(900, 2400);
   const record: JobRecord = {
     number,
     day,
@@ -103,7 +104,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     topUp,
     district,
     plan,
-    vacuum,
+    log,
     random,
     durationS,
     endDay: day + (durationS + random.uniform(900, 7200)) / 86_400,
@@ -113,10 +114,11 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   const left = {
     jobId: job.job_id,
     systemId: job.system_id ?? job.job_id,
-    day,
+    // What stands overnight is done the next day.
+    day: day + Math.floor(record.endDay) - Math.floor(day),
     // A system that wants topping up leaks: it loses what was added again.
-    leakPaPerS: vacuum?.leakPaPerS ?? random.logUniform(0.003, 0.05),
-    vapourPa: vacuum?.vapourPa ?? 0,
+    leakPaPerS: log?.leakPaPerS ?? random.logUniform(0.003, 0.05),
+    vapourPa: log?.vapourPa ?? 0,
     deviationRatio: (plan.deviationKg ?? 0) / plan.targetKg,
   };
   const callback = drawCallback(random, left, plan.targetKg);
@@ -137,11 +139,11 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         }
       : undefined,
     endDay: record.endDay,
-    readings: vacuum?.readings,
-    marks: vacuum?.marks ?? [],
+    readings: log?.readings,
+    marks: log?.marks ?? [],
     truth: {
       job_id: job.job_id,
-      ...vacuum?.truth,
+      ...log?.truth,
       charge_target_kg: plan.targetKg,
       charged_kg: plan.chargedKg,
       charge_deviation_kg: plan.deviationKg,

@@ -1,5 +1,6 @@
 import type { ChargeSlip } from './charge-slips.ts';
 import type { RiseShape } from './rise-shape.ts';
+import type { LeakSort } from './standing-test.ts';
 
 /**
  * What was true of a simulated job; the columns of the `facts` table where they exist there, and what no log shows.
@@ -41,6 +42,23 @@ export interface Truth {
   readonly phase_marks?: 'right' | 'wrong' | undefined;
   /** Probability of a callback by commissioning within a year. */
   readonly callback_risk?: number | undefined;
+  /** Whether there was a standing pressure test, and a log of it; absent where the work asked for none. */
+  readonly pressure_test?: 'logged' | 'unlogged' | 'skipped' | undefined;
+  /** The last hold at full pressure, from the end of its filling on. */
+  readonly pressure_hold_start_s?: number | undefined;
+  readonly pressure_hold_end_s?: number | undefined;
+  /** What was lost over that hold, as a drop at the temperature that the pipe had when it began [Pa]. */
+  readonly pressure_drop_pa?: number | undefined;
+  /** Nitrogen lost at the pressure that the hold began with [mol/s]. */
+  readonly pressure_leak_mol_per_s?: number | undefined;
+  /** The sort of opening that leaks; absent where nothing does. */
+  readonly pressure_leak_sort?: LeakSort | undefined;
+  /** Holds on the log, the last one included. */
+  readonly pressure_stages?: number | undefined;
+  /** Whether a pipe clamp was logged with it. */
+  readonly pressure_clamp?: boolean | undefined;
+  /** Whether a leak was seen by the test and mended before the vacuum: `circuit_leak_pa_per_s` is what was left. */
+  readonly pressure_mended?: boolean | undefined;
 }
 
 /** The columns of the truth table, in their order. */
@@ -70,4 +88,13 @@ export const truthColumns = [
   'log_cut',
   'phase_marks',
   'callback_risk',
+  'pressure_test',
+  'pressure_hold_start_s',
+  'pressure_hold_end_s',
+  'pressure_drop_pa',
+  'pressure_leak_mol_per_s',
+  'pressure_leak_sort',
+  'pressure_stages',
+  'pressure_clamp',
+  'pressure_mended',
 ] as const satisfies readonly (keyof Truth)[];

@@ -1,7 +1,7 @@
 import type { Random } from '../numerics/random.ts';
 import { drawConditions } from './conditions.ts';
 import type { Crew } from './crews.ts';
-import { Evacuation } from './evacuation.ts';
+import { type Circuit, Evacuation } from './evacuation.ts';
 import { type PhaseMark, phaseMarks } from './phase-marks.ts';
 import { type Protocol, protocols } from './protocols.ts';
 import { type Readings, Recorder } from './recorder.ts';
@@ -24,8 +24,10 @@ export interface VacuumLogOptions {
   readonly lineC: number;
   readonly altitudeM: number;
   readonly charge: WeighIn;
-  /** How often every gauge logs [s]; absent: as often as each does. */
+  /** How often every vacuum gauge logs [s]; absent: as often as each does. */
   readonly intervalS?: number | undefined;
+  /** What is done to the circuit before the pump is connected; it may mend a leak. */
+  readonly before?: ((circuit: Circuit, clamp: boolean) => void) | undefined;
 }
 
 /** An evacuation with its record, its readings and its truth. */
@@ -63,6 +65,7 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
   const cut = random.chance(0.03) ? (random.chance(0.5) ? 'start' : 'end') : undefined;
   const clamp = random.chance(0.7);
   const driftKPerS = random.normal(0, 0.0006);
+  options.before?.(circuit, clamp);
   const evacuation = new Evacuation(circuit, train);
   const recorder = new Recorder({
     random,

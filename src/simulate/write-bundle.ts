@@ -18,17 +18,7 @@ import { readingColumns, writeReadings } from './write-readings.ts';
 
 /** Columns that the simulation never fills, and so does not write. */
 const unfilled: Readonly<Record<string, readonly string[]>> = {
-  jobs: [
-    'other_adder_kg',
-    'design_low_pa',
-    'design_high_pa',
-    'opened_circuit',
-    'test_pressure_target_pa',
-    'test_pressure_hold_s',
-    'target_subcooling_k',
-    'target_superheat_k',
-    'note',
-  ],
+  jobs: ['other_adder_kg', 'opened_circuit', 'target_subcooling_k', 'target_superheat_k', 'note'],
   weighings: ['leak_id'],
   appliances: ['retired_on', 'full_charge_basis', 'jurisdiction', 'hermetic', 'leak_detection'],
 };
