@@ -2,10 +2,11 @@ import type { Gauge } from '../records/tables/gauges.ts';
 import type { Job } from '../records/tables/jobs.ts';
 import type { LineSet } from '../records/tables/line-sets.ts';
 import type { Weighing } from '../records/tables/weighings.ts';
+import type { PressureSeries } from '../traces/pressure-series.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 
-/** The columns of a job's record that the facts of its vacuum log rest on. */
-export const vacuumJobColumns = [
+/** The columns of a job's record that the facts of its readings rest on. */
+export const measuredJobColumns = [
   'work_type',
   'rated_cooling_w',
   'altitude_m',
@@ -28,12 +29,14 @@ export const vacuumJobColumns = [
   'gauge_position',
   'gauge_accuracy_ratio',
   'gauge_step_pa',
+  'clamp_accuracy_k',
+  'test_pressure_target_pa',
 ] as const satisfies readonly (keyof Job)[];
 
 /** What of the records the facts of a vacuum log rest on; plain data, so that it can go to another thread. */
 export interface VacuumRecords {
   /** Absent where readings came in for a job that no record tells of. */
-  readonly job?: Pick<Job, (typeof vacuumJobColumns)[number]>;
+  readonly job?: Pick<Job, (typeof measuredJobColumns)[number]>;
   /** The gauge that the record names, where the gauges table has it. */
   readonly gauge?: Gauge;
   /** Of a system with several; otherwise the columns of the job tell of its one. */
@@ -53,6 +56,12 @@ export interface VacuumMaterial extends VacuumRecords {
   readonly marks: readonly PhaseMark[];
   /** Absent where no clamp was read. */
   readonly line?: LineTemperature;
+}
+
+/** What the facts of a job's readings rest on. */
+export interface MeasuredMaterial extends VacuumMaterial {
+  /** Absent where no test pressure was read. */
+  readonly pressure?: PressureSeries;
 }
 
 /** All that the records tell of one job. */

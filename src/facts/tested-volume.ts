@@ -1,4 +1,5 @@
 import { copperTube } from '../physics/copper-tube.ts';
+import type { Facts } from '../records/tables/facts.ts';
 import type { Job } from '../records/tables/jobs.ts';
 import type { VacuumRecords } from './job-material.ts';
 
@@ -55,6 +56,18 @@ export function testedVolume({ job, lineSets }: VacuumRecords): TestedVolume | u
   const [usual, least, most] = indoorShares.map((share) => share * circuitL);
   const shut: TestedVolume = { volumeL: usual, lowL: least, highL: most, basis: 'estimated' };
   return outdoor === 'shut' ? shut : either(shut, spread(circuitL, recordedSpread * circuitL, 'circuit'));
+}
+
+/** The volume that the tests of a job saw, as facts. */
+export function testedVolumeFacts(records: VacuumRecords): Partial<Facts> {
+  const volume = testedVolume(records);
+  if (volume === undefined) return {};
+  return {
+    tested_volume_l: volume.volumeL,
+    tested_volume_low_l: volume.lowL,
+    tested_volume_high_l: volume.highL,
+    tested_volume_basis: volume.basis,
+  };
 }
 
 /** Whether the outdoor unit was evacuated with the rest, or stayed shut on its charge. */

@@ -14,7 +14,7 @@ import { waterStall } from './pull-down/water-stall.ts';
 import { foundIsolation } from './rise/found-isolation.ts';
 import { riseFacts } from './rise/rise-facts.ts';
 import { riseLadder } from './rise/rise-ladder.ts';
-import { type TestedVolume, testedVolume } from './tested-volume.ts';
+import { type TestedVolume, testedVolume, testedVolumeFacts } from './tested-volume.ts';
 
 /** Target where the job records none [Pa]: 500 µm, common practice, no source. It only tells hold from pull-down. */
 export const usualTargetPa = 500 * 0.133322368;
@@ -47,7 +47,7 @@ export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
   return {
     ...common,
     pulls,
-    ...volumeFacts(volume),
+    ...testedVolumeFacts(material),
     ...lineFacts(material.line),
     ...pull,
     ...lastPullFacts(series, phases, material, volume),
@@ -71,16 +71,6 @@ function endsLevel({ elapsedS, vacuumPa }: VacuumSeries, phases: readonly Vacuum
   while (from > last.fromIndex && elapsedS[from] > elapsedS[last.toIndex] - hidingS) from -= 1;
   const level = (index: number) => median(vacuumPa.subarray(Math.max(last.fromIndex, index - 4), index + 1));
   return level(last.toIndex) > level(from) * (1 - hidingFall);
-}
-
-function volumeFacts(volume: TestedVolume | undefined): Partial<Facts> {
-  if (volume === undefined) return {};
-  return {
-    tested_volume_l: volume.volumeL,
-    tested_volume_low_l: volume.lowL,
-    tested_volume_high_l: volume.highL,
-    tested_volume_basis: volume.basis,
-  };
 }
 
 /** How fast the last pull went, and whether it stood still where water boils. */

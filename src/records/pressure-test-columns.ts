@@ -46,7 +46,7 @@ export const pressureTestColumns = {
   pressure_drop_high_pa: quantity('Pa', 'Upper end of that interval', -30000000.0, 30000000.0).optional(),
   pressure_drop_sure_pa: quantity(
     'Pa',
-    'What the corrected drop is above with a certainty of 99.5 %',
+    'What the corrected drop is above with a certainty of 99.8 %',
     -30000000.0,
     30000000.0,
   ).optional(),

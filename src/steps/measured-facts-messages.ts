@@ -2,7 +2,7 @@ import { DryholdError, type ErrorCode, type ErrorParameters } from '../errors.ts
 import type { Facts } from '../records/tables/facts.ts';
 import type { SliceTask } from './slice-facts.ts';
 
-/** To a thread of `VacuumFactsPool`. */
+/** To a thread of `MeasuredFactsPool`. */
 export type Request = SliceTask | 'end';
 
 /** What went wrong: an error itself loses its class on the way to another thread. */
@@ -10,7 +10,7 @@ type Failure =
   | { readonly problem: string }
   | { readonly code: ErrorCode; readonly parameters: ErrorParameters[ErrorCode] };
 
-/** From a thread of `VacuumFactsPool`. */
+/** From a thread of `MeasuredFactsPool`. */
 export type Answer = { readonly facts: Partial<Facts>[] } | Failure;
 
 /** An error as data. */

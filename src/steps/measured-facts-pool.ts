@@ -2,22 +2,22 @@ import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Facts } from '../records/tables/facts.ts';
 import { SliceFacts, type SliceTask } from './slice-facts.ts';
-import { type Answer, received, type Request } from './vacuum-facts-messages.ts';
+import { type Answer, received, type Request } from './measured-facts-messages.ts';
 
 /** A thread that does not end by itself for so long [ms] is ended by force. */
 const patienceMs = 30_000;
 
 /**
- * Computes the vacuum facts of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
+ * Computes the facts of the readings of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
  * each goes to the thread with the fewest waiting. Without threads, or for a single slice, it is done here.
  */
-export class VacuumFactsPool {
+export class MeasuredFactsPool {
   readonly #here = new SliceFacts();
-  readonly #threads: VacuumFactsThread[];
+  readonly #threads: MeasuredFactsThread[];
 
   /** @param threads other threads to use; 0 does everything here */
   constructor(threads = availableParallelism()) {
-    this.#threads = Array.from({ length: threads }, () => new VacuumFactsThread());
+    this.#threads = Array.from({ length: threads }, () => new MeasuredFactsThread());
   }
 
   /** How many slices may be asked for ahead without a thread running dry. */
@@ -37,7 +37,7 @@ export class VacuumFactsPool {
 }
 
 /** One other thread, started at its first slice; answers in the order of asking. */
-class VacuumFactsThread {
+class MeasuredFactsThread {
   #worker: Worker | undefined;
   readonly #asked: { resolve: (facts: Partial<Facts>[]) => void; reject: (reason: Error) => void }[] = [];
 
@@ -65,7 +65,7 @@ class VacuumFactsThread {
 
   #start(): Worker {
     const extension = import.meta.url.endsWith('.ts') ? 'ts' : 'js';
-    const worker = new Worker(new URL(`vacuum-facts-worker.${extension}`, import.meta.url));
+    const worker = new Worker(new URL(`measured-facts-worker.${extension}`, import.meta.url));
     worker.on('message', (answer: Answer) => {
       const asked = this.#asked.shift();
       if ('facts' in answer) asked?.resolve(answer.facts);

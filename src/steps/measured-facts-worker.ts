@@ -1,8 +1,8 @@
 import { parentPort } from 'node:worker_threads';
 import { SliceFacts } from './slice-facts.ts';
-import { type Answer, type Request, sendable } from './vacuum-facts-messages.ts';
+import { type Answer, type Request, sendable } from './measured-facts-messages.ts';
 
-// A thread of `VacuumFactsPool`: slices in, the vacuum facts of their jobs out, in the order of asking. It is over when it
+// A thread of `MeasuredFactsPool`: slices in, the facts of their jobs’ readings out, in the order of asking. It is over when it
 // is told so and the engine has let go; one that is ended within a query takes the whole process along.
 const facts = new SliceFacts();
 const answer = (message: Answer) => parentPort?.postMessage(message);

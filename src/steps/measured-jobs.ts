@@ -5,7 +5,7 @@ import { segmentSlices } from '../store/segment-slices.ts';
 import type { Store } from '../store/store.ts';
 import { RecordLookup } from './record-lookup.ts';
 import { sliceTasks } from './slice-tasks.ts';
-import { VacuumFactsPool } from './vacuum-facts-pool.ts';
+import { MeasuredFactsPool } from './measured-facts-pool.ts';
 
 /** A job's facts and what the records tell of it. */
 export interface MeasuredJob {
@@ -19,27 +19,27 @@ const batchJobs = 2000;
 
 /**
  * Measures the jobs in a temporary table: those with readings by the place of these, then those without. Segments are read
- * and vacuum facts computed on other threads, some slices ahead of the jobs that are handed out.
+ * and the facts of the readings computed on other threads, some slices ahead of the jobs that are handed out.
  *
  * @param wanted a temporary table with a column `job_id`
  */
 export async function* measuredJobs(store: Store, wanted: string): AsyncGenerator<MeasuredJob> {
   const lookup = await RecordLookup.begin(store);
   const slices = await segmentSlices(store, wanted, sliceRows);
-  const pool = new VacuumFactsPool(slices.length < 2 ? 0 : undefined);
-  const underWay: { records: readonly JobRecords[]; vacuum: Promise<Partial<Facts>[]> }[] = [];
+  const pool = new MeasuredFactsPool(slices.length < 2 ? 0 : undefined);
+  const underWay: { records: readonly JobRecords[]; measured: Promise<Partial<Facts>[]> }[] = [];
   async function* done() {
     const first = underWay.shift();
     if (first === undefined) return;
-    const vacuum = await first.vacuum;
-    for (const [index, records] of first.records.entries()) yield { records, facts: jobFacts(records, vacuum[index]) };
+    const measured = await first.measured;
+    for (const [index, records] of first.records.entries()) yield { records, facts: jobFacts(records, measured[index]) };
   }
   try {
     for await (const { task, records } of sliceTasks(slices, lookup)) {
-      const vacuum = pool.facts(task);
+      const measured = pool.facts(task);
       // A failure is heard where the facts are awaited.
-      vacuum.catch(() => undefined);
-      underWay.push({ records, vacuum });
+      measured.catch(() => undefined);
+      underWay.push({ records, measured });
       if (underWay.length > pool.ahead) yield* done();
     }
     while (underWay.length > 0) yield* done();

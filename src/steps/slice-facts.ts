@@ -1,5 +1,5 @@
 import type { VacuumRecords } from '../facts/job-material.ts';
-import { vacuumFacts } from '../facts/vacuum-facts.ts';
+import { measuredFacts } from '../facts/measured-facts.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { ColumnBuffers } from '../store/column-buffers.ts';
 import { readSlice } from '../store/read-slice.ts';
@@ -12,7 +12,7 @@ export interface SliceTask {
   readonly records: readonly VacuumRecords[];
 }
 
-/** Computes the vacuum facts of slices, one slice after the other: all are read into the same memory. */
+/** Computes the facts of the readings of slices, one slice after the other: all are read into the same memory. */
 export class SliceFacts {
   readonly #buffers = new ColumnBuffers();
   #reader: Promise<SegmentReader> | undefined;
@@ -37,8 +37,8 @@ export class SliceFacts {
     if (this.#ended) throw new Error('ended before this slice was read');
     this.#reader ??= SegmentReader.begin();
     const facts: Partial<Facts>[] = [];
-    for await (const { series, marks, line } of readSlice(await this.#reader, slice, this.#buffers)) {
-      facts.push(vacuumFacts({ ...records[facts.length], series, marks, line }));
+    for await (const { jobId: _, ...readings } of readSlice(await this.#reader, slice, this.#buffers)) {
+      facts.push(measuredFacts({ ...records[facts.length], ...readings }));
     }
     return facts;
   }

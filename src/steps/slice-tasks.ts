@@ -1,4 +1,4 @@
-import { type JobRecords, vacuumJobColumns, type VacuumRecords } from '../facts/job-material.ts';
+import { type JobRecords, measuredJobColumns, type VacuumRecords } from '../facts/job-material.ts';
 import type { SegmentSlice } from '../store/segment-slices.ts';
 import type { RecordLookup } from './record-lookup.ts';
 import type { SliceTask } from './slice-facts.ts';
@@ -18,7 +18,7 @@ export async function* sliceTasks(slices: readonly SegmentSlice[], lookup: Recor
     const known = await lookup.of(batch.flatMap((slice) => slice.jobs.map((job) => job.jobId)));
     for (const slice of batch) {
       const records = known.splice(0, slice.jobs.length);
-      yield { task: { slice, records: records.map(vacuumRecords) }, records };
+      yield { task: { slice, records: records.map(neededRecords) }, records };
     }
   }
 }
@@ -39,9 +39,9 @@ function* batches(slices: readonly SegmentSlice[]): Generator<SegmentSlice[]> {
 }
 
 /** What a thread needs of the records. */
-function vacuumRecords({ job, gauge, lineSets }: JobRecords): VacuumRecords {
+function neededRecords({ job, gauge, lineSets }: JobRecords): VacuumRecords {
   if (job === undefined) return { gauge };
   const needed: Record<string, unknown> = {};
-  for (const column of vacuumJobColumns) if (job[column] !== undefined) needed[column] = job[column];
+  for (const column of measuredJobColumns) if (job[column] !== undefined) needed[column] = job[column];
   return { job: needed, gauge, lineSets };
 }

@@ -1,15 +1,19 @@
 import type { LineTemperature } from '../facts/job-material.ts';
 import { phaseMarks } from '../records/phase-marks.ts';
+import type { PressureSeries } from '../traces/pressure-series.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 import type { ColumnBuffers } from './column-buffers.ts';
 import { lineTemperature } from './line-temperature.ts';
+import { pressureSeries } from './pressure-series.ts';
 import type { SegmentReader } from './segment-reader.ts';
 import type { SegmentSlice } from './segment-slices.ts';
 
-/** The vacuum readings of one job. */
+/** The vacuum readings of one job, and those of its standing pressure test. */
 export interface JobReadings {
   readonly jobId: string;
   readonly series: VacuumSeries[];
+  /** Absent where no test pressure was read. */
+  readonly pressure?: PressureSeries;
   readonly marks: PhaseMark[];
   /** Absent where no pipe clamp was read while the vacuum was. */
   readonly line?: LineTemperature;
@@ -22,7 +26,7 @@ interface WordColumn {
 }
 
 /**
- * The vacuum readings of a slice, job by job in typed arrays, which are views of one array for all.
+ * The readings of a slice, job by job in typed arrays, which are views of one array for all.
  *
  * @param buffers memory to read into; what was read into it before is gone then
  * @throws DryholdError `file-unreadable`
@@ -40,6 +44,7 @@ export async function* readSlice(
     const vacuumPa = columns.vacuumPa.subarray(from, to);
     const line = columns.lineC && lineTemperature(elapsedS, vacuumPa, columns.lineC.subarray(from, to));
     const gauge = gauges > 1 ? columns.gauge : undefined;
+    const pressure = columns.testPa && pressureOf(columns, columns.testPa, gauge, from, to);
     const mark = marks > 0 ? columns.mark : undefined;
     yield {
       jobId,
@@ -49,6 +54,7 @@ export async function* readSlice(
           : splitByGauge(elapsedS, vacuumPa, wordsOf(gauge, from, to)),
       marks: mark === undefined ? [] : changesOf(elapsedS, wordsOf(mark, from, to)),
       ...(line === undefined ? {} : { line }),
+      ...(pressure === undefined ? {} : { pressure }),
     };
   }
 }
@@ -56,6 +62,8 @@ export async function* readSlice(
 interface ReadingColumns {
   readonly elapsedS: Float64Array;
   readonly vacuumPa: Float64Array;
+  /** Absent where the segment has none. */
+  readonly testPa: Float64Array | undefined;
   readonly lineC: Float64Array | undefined;
   /** Absent where no job has several gauges. */
   readonly gauge: WordColumn | undefined;
@@ -71,12 +79,14 @@ async function sliceColumns(
   const texts: Record<string, readonly string[]> = {};
   if (slice.jobs.some((job) => job.gauges > 1)) texts.gauge = await reader.words(slice, 'gauge');
   if (slice.jobs.some((job) => job.marks > 0)) texts.phase_mark = phaseMarks;
-  const read = await reader.columns(slice, ['elapsed_s', 'vacuum_pa', 'line_c'], texts, buffers);
-  const { elapsed_s: elapsedS, vacuum_pa: vacuumPa, line_c: lineC, gauge, phase_mark: mark } = read;
+  const read = await reader.columns(slice, ['elapsed_s', 'vacuum_pa', 'test_pressure_pa', 'line_c'], texts, buffers);
+  const { elapsed_s: elapsedS, vacuum_pa: vacuumPa, test_pressure_pa: testPa, line_c: lineC } = read;
+  const { gauge, phase_mark: mark } = read;
   if (elapsedS === undefined) throw new TypeError(`${slice.path}: readings without elapsed_s`);
   return {
     elapsedS,
     vacuumPa: vacuumPa ?? new Float64Array(slice.rows).fill(Number.NaN),
+    testPa,
     lineC,
     gauge: gauge && { places: gauge, words: texts.gauge },
     mark: mark && { places: mark, words: texts.phase_mark },
@@ -85,6 +95,25 @@ async function sliceColumns(
 
 function wordsOf({ places, words }: WordColumn, from: number, to: number): WordColumn {
   return { places: places.subarray(from, to), words };
+}
+
+/** Of several gauges the one that read the test pressure most often, the first by name of those that did as often. */
+function pressureOf(
+  { elapsedS, lineC }: ReadingColumns,
+  testPa: Float64Array,
+  gauge: WordColumn | undefined,
+  from: number,
+  to: number,
+): PressureSeries | undefined {
+  const of = (own: Float64Array) => pressureSeries(elapsedS.subarray(from, to), own, lineC?.subarray(from, to));
+  const all = testPa.subarray(from, to);
+  if (gauge === undefined) return of(all);
+  const { places } = wordsOf(gauge, from, to);
+  const counts = new Map<number, number>();
+  for (let row = 0; row < all.length; row += 1)
+    if (all[row] >= 0) counts.set(places[row], (counts.get(places[row]) ?? 0) + 1);
+  const [most] = [...counts].toSorted(([a, n], [b, m]) => m - n || a - b);
+  return most === undefined ? undefined : of(all.map((pa, row) => (places[row] === most[0] ? pa : Number.NaN)));
 }
 
 function splitByGauge(elapsedS: Float64Array, vacuumPa: Float64Array, { places, words }: WordColumn): VacuumSeries[] {
@@ -101,7 +130,9 @@ function changesOf(elapsedS: Float64Array, { places, words }: WordColumn): Phase
   for (let row = 0; row < places.length; row += 1) {
     if (places[row] === before) continue;
     before = places[row];
-    changes.push({ elapsedS: elapsedS[row], phase: words[before - 1] ?? null });
+    const word = words[before - 1] ?? null;
+    // Of the standing pressure test the pressure itself tells; to the vacuum log it is no phase.
+    changes.push({ elapsedS: elapsedS[row], phase: word === 'pressure-test' ? null : word });
   }
   return changes;
 }

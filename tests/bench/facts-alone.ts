@@ -4,7 +4,7 @@ import { sliceRows } from '../../src/steps/measured-jobs.ts';
 import { RecordLookup } from '../../src/steps/record-lookup.ts';
 import type { SliceTask } from '../../src/steps/slice-facts.ts';
 import { sliceTasks } from '../../src/steps/slice-tasks.ts';
-import { VacuumFactsPool } from '../../src/steps/vacuum-facts-pool.ts';
+import { MeasuredFactsPool } from '../../src/steps/measured-facts-pool.ts';
 import { segmentSlices } from '../../src/store/segment-slices.ts';
 import type { Store } from '../../src/store/store.ts';
 import { type Timing, timed } from './timing.ts';
@@ -33,7 +33,7 @@ export async function factsAlone(store: Store, passes: number): Promise<FactsTim
   };
   const asJudged = await tasksOf(sliceRows);
   const fromSegments = await timed(async () => {
-    const pool = new VacuumFactsPool();
+    const pool = new MeasuredFactsPool();
     await Promise.all(asJudged.map((task) => pool.facts(task)));
     await pool.end();
   });

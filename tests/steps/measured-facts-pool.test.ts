@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { vacuumFacts } from '../../src/facts/vacuum-facts.ts';
+import { measuredFacts } from '../../src/facts/measured-facts.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
-import { VacuumFactsPool } from '../../src/steps/vacuum-facts-pool.ts';
+import { MeasuredFactsPool } from '../../src/steps/measured-facts-pool.ts';
 import { streamJobReadings } from '../../src/store/job-stream.ts';
 import { type SegmentSlice, segmentSlices } from '../../src/store/segment-slices.ts';
 import type { Store } from '../../src/store/store.ts';
@@ -17,11 +17,11 @@ const sliceRows = 20_000;
 test.each([0, 1, 3])('the same facts, in the order of the slices, with %i other threads', async (threads) => {
   await inFleetStore(async (store, slices) => {
     const alone = [];
-    for await (const { series, marks, line } of streamJobReadings(store, 'wanted'))
-      alone.push(vacuumFacts({ series, marks, line }));
-    const pool = new VacuumFactsPool(threads);
+    for await (const readings of streamJobReadings(store, 'wanted')) alone.push(measuredFacts(readings));
+    const pool = new MeasuredFactsPool(threads);
     const found = await Promise.all(slices.map((slice) => pool.facts({ slice, records: slice.jobs.map(() => ({})) })));
     await pool.end();
+    expect(alone.some(({ pressure_drop_pa }) => pressure_drop_pa !== undefined)).toBe(true);
     expect(found.flat()).toEqual(alone);
   });
 });
@@ -30,7 +30,7 @@ test.each([0, 1])(
   'a segment that is gone is heard, and so is the next slice, with %i other threads',
   async (threads) => {
     await inFleetStore(async (_, [first]) => {
-      const pool = new VacuumFactsPool(threads);
+      const pool = new MeasuredFactsPool(threads);
       const records = first.jobs.map(() => ({}));
       const [gone, there] = await Promise.allSettled([
         pool.facts({ slice: { ...first, path: '/nowhere.parquet' }, records }),
@@ -46,7 +46,7 @@ test.each([0, 1])(
 
 test.each([0, 2])('ended with slices waiting, each is answered or refused, with %i other threads', async (threads) => {
   await inFleetStore(async (_, slices) => {
-    const pool = new VacuumFactsPool(threads);
+    const pool = new MeasuredFactsPool(threads);
     const task = (slice: SegmentSlice) => ({ slice, records: slice.jobs.map(() => ({})) });
     // The first is under way when the end comes.
     await pool.facts(task(slices[0]));

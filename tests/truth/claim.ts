@@ -1,10 +1,19 @@
 import { median } from '../../src/numerics/median.ts';
 import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
-import type { TrialPlan } from './trial-plan.ts';
+/** What a trial is told by. */
+export interface TrialName {
+  readonly seed: number;
+  readonly number: number;
+  readonly kind: string;
+  readonly used?: boolean;
+  readonly unmodelled?: { readonly name: string } | undefined;
+  readonly gaugeAtPump?: boolean;
+  readonly marked?: boolean;
+}
 
 /** One trial's part in a claim. */
 export interface ClaimCase {
-  readonly plan: TrialPlan;
+  readonly plan: TrialName;
   /** A figure to take the median of, or whether the trial counts. */
   readonly value: number | boolean;
   /** How bad it is; 0 and below is not listed. */

@@ -1,5 +1,6 @@
-// How near the judgement of a vacuum log comes to the truth, on single evacuations whose truth is known:
+// How near the judgement of vacuum logs and standing tests comes to the truth, on single ones whose truth is known:
 // `node tests/truth/truth.ts --jobs 2000 --seed 1 --worst 10`. --job N prints one trial, --csv FILE writes its trace.
+// As many standing pressure tests are judged beside; --only vacuum or --only pressure leaves the others out.
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { textTable } from '../../src/cli/text-table.ts';
@@ -14,6 +15,9 @@ import { leakClaims } from './leak-claims.ts';
 import { plateauClaims } from './plateau-claims.ts';
 import { runTrial } from './run-trial.ts';
 import { shapeClaims, shapeConfusion } from './shape-claims.ts';
+import { drawStandingTrial } from './draw-standing-trial.ts';
+import { standingClaims } from './standing-claims.ts';
+import { standingTrial } from './standing-trial.ts';
 import { traceCsv } from './trace-csv.ts';
 import { trialResult } from './trial-result.ts';
 
@@ -24,11 +28,22 @@ const { values } = parseArgs({
     worst: { type: 'string', default: '10' },
     job: { type: 'string' },
     csv: { type: 'string' },
+    only: { type: 'string' },
   },
 });
 const seed = Number(values.seed);
 
 if (values.job === undefined) {
+  if (values.only !== 'pressure') vacuumTable();
+  if (values.only !== 'vacuum') pressureTable();
+} else {
+  const plan = drawTrial(seed, Number(values.job));
+  const { truth, facts } = trialResult(plan);
+  console.log(JSON.stringify({ plan, truth, facts }, null, 2));
+  if (values.csv !== undefined) writeFileSync(values.csv, traceCsv(runTrial(plan)));
+}
+
+function vacuumTable(): void {
   const before = process.cpuUsage();
   const results = Array.from({ length: Number(values.jobs) }, (_, index) => trialResult(drawTrial(seed, index + 1)));
   const claims = [
@@ -55,9 +70,14 @@ if (values.job === undefined) {
   console.log(worstTrials(claims, Number(values.worst)));
   const { user, system } = process.cpuUsage(before);
   console.log(`\n${((user + system) / 1000 / results.length).toFixed(1)} ms CPU a trial, all told`);
-} else {
-  const plan = drawTrial(seed, Number(values.job));
-  const { truth, facts } = trialResult(plan);
-  console.log(JSON.stringify({ plan, truth, facts }, null, 2));
-  if (values.csv !== undefined) writeFileSync(values.csv, traceCsv(runTrial(plan)));
+}
+
+function pressureTable(): void {
+  const results = Array.from({ length: Number(values.jobs) }, (_, index) =>
+    standingTrial(drawStandingTrial(seed, index + 1)),
+  );
+  const claims = standingClaims(results);
+  console.log(`\n${results.length} standing pressure tests, seed ${seed}; shares with their 95 % interval\n`);
+  console.log(accuracyTable(claims));
+  console.log(worstTrials(claims, Number(values.worst)));
 }

@@ -1,0 +1,88 @@
+import { medianOfThree } from '../../numerics/median-of-three.ts';
+import type { PressureSeries } from '../../traces/pressure-series.ts';
+
+/** What single readings of an instrument are worth. */
+export interface ReadingGrain {
+  /** Standard deviation of a single reading, in its own unit. */
+  readonly noise: number;
+  /** How often what it showed changed. */
+  readonly changes: number;
+  /** The smallest such change; 0 where there was none. */
+  readonly step: number;
+}
+
+/** The readings of a hold in means over equal times. Parallel arrays. */
+export interface HoldMeans {
+  /** Since the first reading that is judged [s]. */
+  readonly sinceS: Float64Array;
+  readonly testPa: Float64Array;
+  /** Pipe temperature [K]; undefined where the clamp was not read throughout. */
+  readonly lineK?: Float64Array | undefined;
+  /** How many readings each mean is of. */
+  readonly counts: Float64Array;
+  /** From the first judged reading to the last [s]. */
+  readonly lastedS: number;
+  /** Length of time that a mean is over [s]. */
+  readonly widthS: number;
+  readonly gauge: ReadingGrain;
+  readonly clamp: ReadingGrain;
+}
+
+/** So many means at most: what they cost grows with their cube. Common practice, no source. */
+export const mostMeans = 28;
+
+/**
+ * Takes the readings of a hold together; spikes of one reading are left out.
+ *
+ * @param from first reading that is judged; @param to last one, after it
+ */
+export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: number, to: number): HoldMeans {
+  const times = elapsedS.subarray(from, to + 1);
+  const pressures = withoutSpikes(testPa.subarray(from, to + 1));
+  const temperatures = lineK?.subarray(from, to + 1);
+  const count = times.length;
+  const lastedS = times[count - 1] - times[0];
+  const bins = Math.min(mostMeans, count);
+  const widthS = lastedS / bins;
+  const binOf = Int32Array.from(times, (at) => Math.min(bins - 1, Math.floor((at - times[0]) / widthS)));
+  const all = new Float64Array(bins);
+  for (const bin of binOf) all[bin] += 1;
+  const used = Array.from(all.keys()).filter((bin) => all[bin] > 0);
+  const meansOf = (values: Float64Array): Float64Array => {
+    const sums = new Float64Array(bins);
+    for (let at = 0; at < count; at += 1) sums[binOf[at]] += values[at] / all[binOf[at]];
+    return Float64Array.from(used, (bin) => sums[bin]);
+  };
+  const isWarmKnown = temperatures?.every((kelvin) => kelvin > 0) ?? false;
+  return {
+    sinceS: meansOf(times.map((at) => at - times[0])),
+    testPa: meansOf(pressures),
+    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(withoutSpikes(temperatures)),
+    counts: Float64Array.from(used, (bin) => all[bin]),
+    lastedS,
+    widthS,
+    gauge: grainOf(testPa.subarray(from, to + 1), 1e-3),
+    clamp: temperatures === undefined ? { noise: 0, changes: 0, step: 0 } : grainOf(temperatures, 1e-6),
+  };
+}
+
+function withoutSpikes(values: Float64Array): Float64Array {
+  const last = values.length - 1;
+  return values.map((value, at) => medianOfThree(values[Math.max(0, at - 1)], value, values[Math.min(last, at + 1)]));
+}
+
+/** @param least a change of less is none */
+function grainOf(values: Float64Array, least: number): ReadingGrain {
+  let bends = 0;
+  let changes = 0;
+  let step = Number.POSITIVE_INFINITY;
+  for (let at = 1; at < values.length; at += 1) {
+    if (at < values.length - 1) bends += (values[at - 1] - 2 * values[at] + values[at + 1]) ** 2;
+    const change = Math.abs(values[at] - values[at - 1]);
+    if (change <= least) continue;
+    changes += 1;
+    if (change < step) step = change;
+  }
+  const noise = Math.sqrt(bends / Math.max(1, values.length - 2) / 6);
+  return { noise, changes, step: Number.isFinite(step) ? step : 0 };
+}

@@ -1,0 +1,152 @@
+import { median } from '../../numerics/median.ts';
+import { mixtureQuantile } from '../../numerics/mixture-quantile.ts';
+import type { NormalPart } from '../../numerics/normal-distribution.ts';
+import { nitrogenPressureAfter } from '../../physics/nitrogen-pressure-after.ts';
+import type { Facts } from '../../records/tables/facts.ts';
+import { endReadings, type PressureHold, pressureHolds } from '../../traces/pressure-holds.ts';
+import { usualStepPa } from '../../traces/pressure-moves.ts';
+import type { PressureSeries } from '../../traces/pressure-series.ts';
+import { longestGap, mostUnseenS } from '../longest-gap.ts';
+import type { VacuumRecords } from '../job-material.ts';
+import { siteAtmosphere } from '../site-atmosphere.ts';
+import { dropModel } from './drop-model.ts';
+import { type HoldMeans, holdMeans } from './hold-means.ts';
+import { judgedHold } from './judged-hold.ts';
+import { nitrogenPaPerK } from './nitrogen-pa-per-k.ts';
+import { settlingTime } from './settling-time.ts';
+import { smallestDrop, sureShare } from './smallest-drop.ts';
+
+/** What the facts of a standing pressure test rest on. */
+export interface PressureTestMaterial extends Pick<VacuumRecords, 'job'> {
+  readonly series: PressureSeries;
+}
+
+// Common practice, no source; set on simulated tests (tests/truth).
+/** Fewer readings show no hold. */
+const fewestReadings = 3;
+/** Accuracy of a clamp that nothing is recorded of [K]. */
+export const usualClampAccuracyK = 1;
+/** Where no clamp was read, the correction is for this [K]: 70 °F, common practice, no source. */
+const usualLineK = 294.26;
+
+/** What the standing pressure test of a job shows: its last hold at full pressure, corrected for temperature. */
+export function pressureTestFacts({ job, series }: PressureTestMaterial): Partial<Facts> {
+  const { elapsedS, testPa } = series;
+  if (testPa.length === 0) return {};
+  const atmospherePa = siteAtmosphere(job);
+  const common: Partial<Facts> = { pressure_readings: testPa.length, atmosphere_pa: atmospherePa };
+  if (testPa.length < fewestReadings) return { ...common, pressure_problem: 'too-few-readings' };
+  const holds = pressureHolds(series, atmospherePa);
+  const hold = judgedHold(holds, atmospherePa, job?.test_pressure_target_pa);
+  const seen: Partial<Facts> = { ...common, highest_test_pa: highest(testPa), pressure_stages: holds.length };
+  if (hold === undefined) return { ...seen, pressure_problem: 'never-held' };
+  const held: Partial<Facts> = { ...seen, pressure_hold_start_s: hold.startS, pressure_hold_end_s: hold.endS };
+  const from = settledFrom(series, hold);
+  if (hasGap(elapsedS, hold)) return { ...held, ...endFacts(series, hold, from), pressure_problem: 'gap' };
+  return { ...held, ...endFacts(series, hold, from), ...dropFacts(series, hold, from, job) };
+}
+
+/** First reading that is judged: the settling after the filling is left out. */
+function settledFrom({ elapsedS }: PressureSeries, { fromIndex, toIndex, startS, endS }: PressureHold): number {
+  const settledS = startS + settlingTime(endS - startS);
+  let from = fromIndex;
+  while (from < toIndex - 1 && elapsedS[from] < settledS) from += 1;
+  return from;
+}
+
+/** Whether the log leaves out most of the hold, though it is not read that seldom. */
+function hasGap(elapsedS: Float64Array, { fromIndex, toIndex, startS, endS }: PressureHold): boolean {
+  const gapS = longestGap(elapsedS, fromIndex, toIndex);
+  const usualS = (endS - startS) / (toIndex - fromIndex);
+  return gapS > mostUnseenS && gapS > 0.5 * (endS - startS) && gapS > 3 * usualS;
+}
+
+/** Pressures and temperatures at both ends of what is judged. */
+function endFacts(
+  { elapsedS, testPa, lineK }: PressureSeries,
+  { toIndex }: PressureHold,
+  from: number,
+): Partial<Facts> {
+  const some = Math.min(endReadings, Math.max(1, Math.floor((toIndex - from) / 4)));
+  const ends = (of: Float64Array) => [
+    median(of.subarray(from, from + some)),
+    median(of.subarray(toIndex + 1 - some, toIndex + 1)),
+  ];
+  const [heldPa, endPa] = ends(testPa);
+  const facts: Partial<Facts> = {
+    pressure_settled_s: elapsedS[from],
+    held_test_pa: heldPa,
+    end_test_pa: endPa,
+    read_drop_pa: heldPa - endPa,
+  };
+  const judgedK = lineK?.subarray(from, toIndex + 1);
+  if (lineK === undefined || judgedK === undefined || !judgedK.every((kelvin) => kelvin > 0))
+    return { ...facts, ...coolingFacts(heldPa, endPa) };
+  const [heldK, endK] = ends(lineK);
+  return {
+    ...facts,
+    held_line_k: heldK,
+    end_line_k: endK,
+    coldest_line_k: judgedK.reduce((low, kelvin) => Math.min(low, kelvin)),
+    warmest_line_k: judgedK.reduce((high, kelvin) => Math.max(high, kelvin)),
+    expected_end_test_pa: nitrogenPressureAfter({ startPa: heldPa, startK: heldK, endK }),
+  };
+}
+
+/** By how much the gas would have to have cooled to explain a drop that was read without a temperature. */
+function coolingFacts(heldPa: number, endPa: number): Partial<Facts> {
+  if (!(endPa > 0)) return {};
+  const explaining_cooling_k = (heldPa - endPa) / nitrogenPaPerK(heldPa, usualLineK);
+  return Math.abs(explaining_cooling_k) > 300 ? {} : { explaining_cooling_k };
+}
+
+/** The corrected drop over what is judged, with its interval and what could have been seen. */
+function dropFacts(
+  series: PressureSeries,
+  hold: PressureHold,
+  from: number,
+  job: PressureTestMaterial['job'],
+): Partial<Facts> {
+  const means = holdMeans(series, from, hold.toIndex);
+  if (means.lineK === undefined || means.sinceS.length < 2) return {};
+  const fall = fallOf(means, means.lineK, {
+    settledForS: series.elapsedS[from] - hold.startS,
+    stepPa: means.gauge.step || usualStepPa,
+    accuracyK: job?.clamp_accuracy_k ?? usualClampAccuracyK,
+  });
+  if (fall.length === 0) return {};
+  const drop = fall.map(({ weight, mean, deviation }) => ({
+    weight,
+    mean: mean * means.lastedS,
+    deviation: deviation * means.lastedS,
+  }));
+  const total = drop.reduce((sum, { weight }) => sum + weight, 0);
+  return {
+    pressure_drop_pa: drop.reduce((sum, { weight, mean }) => sum + weight * mean, 0) / total,
+    pressure_drop_low_pa: mixtureQuantile(drop, 0.025),
+    pressure_drop_high_pa: mixtureQuantile(drop, 0.975),
+    pressure_drop_sure_pa: mixtureQuantile(drop, sureShare),
+    smallest_drop_seen_pa: smallestDrop(drop),
+  };
+}
+
+function fallOf(
+  means: HoldMeans,
+  lineK: Float64Array,
+  options: { settledForS: number; stepPa: number; accuracyK: number },
+): NormalPart[] {
+  const n = means.sinceS.length;
+  const meanK = lineK.reduce((sum, kelvin) => sum + kelvin, 0) / n;
+  const meanPa = means.testPa.reduce((sum, pa) => sum + pa, 0) / n;
+  const perK = nitrogenPaPerK(meanPa, meanK);
+  const warmerK = lineK.map((kelvin) => kelvin - meanK);
+  const correctedPa = means.testPa.map((pa, at) => pa - perK * (pa / meanPa) * warmerK[at]);
+  return dropModel({ means, correctedPa, warmerK, paPerK: perK, testPa: meanPa, ...options });
+}
+
+/** The highest of medians of three in a row: one high reading is noise. */
+function highest(testPa: Float64Array): number {
+  let high = 0;
+  for (let at = 1; at < testPa.length - 1; at += 1) high = Math.max(high, median(testPa.subarray(at - 1, at + 2)));
+  return high;
+}

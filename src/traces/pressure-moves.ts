@@ -1,0 +1,187 @@
+import { median } from '../numerics/median.ts';
+import { medianOfThree } from '../numerics/median-of-three.ts';
+
+/** Where the pressure was changed on purpose: nitrogen let in, or let off. */
+export interface PressureMove {
+  /** 1 where it was let in, −1 where it was let off. */
+  readonly sign: 1 | -1;
+  /** Last reading before, and first one after. */
+  readonly fromIndex: number;
+  readonly toIndex: number;
+}
+
+// Common practice, no source; set on simulated tests (tests/truth).
+/** A change is told over so many seconds at least: soon, and where the gauge is coarse or the filling slow. */
+const spansS = [10, 60, 300] as const;
+/** Faster than this, as a ratio a second, nitrogen is let in: no sun warms a pipe by 18 K a minute … */
+const fillingPerS = 1e-3;
+/** … nor by 20 K in five minutes, or between two readings. */
+const fillingRatio = 0.07;
+/** Faster than this it is let off: a leak that fast is no test … */
+const releasePerS = 2e-3;
+/** … or by more than this ratio within seconds or between two readings. */
+const releaseRatio = 0.25;
+/** A change is seen where it is so many times the grain of the gauge. */
+const seenGrains = 3.5;
+/** A move goes on while it is faster than these. */
+const stillFillingPerS = 1.5e-4;
+const stillReleasingPerS = 5e-4;
+/** A move has begun where it has come this share of its way: before, sun and leak may have moved the pressure too … */
+const begunRatio = 0.03;
+/** … and is over where so little of it is left. */
+const doneRatio = 0.005;
+/** A change of less than this ratio between neighbours may be a step of the gauge; where there is none, its step is taken for 1 psi [Pa]. */
+const slowRatio = 0.02;
+export const usualStepPa = 6895;
+/** Less than this ratio in all is no move … */
+const leastRatio = 0.015;
+/** … nor is a fall of less than this right after a filling: there the gas cools. */
+const settlingRatio = 0.15;
+/** How soon is right after [s]. */
+const rightAfterS = 20;
+
+/**
+ * Where nitrogen was let in or off, from the pressure alone.
+ *
+ * Told by how fast the pressure changes, as a ratio of the absolute pressure: temperature and leaks that leave a test to
+ * judge are slower. The gauge's own grain is no change. What shows within seconds parts the log first; what is slower is
+ * looked for between.
+ *
+ * @param elapsedS [s], ascending; @param testPa [Pa] absolute
+ */
+export function pressureMoves(elapsedS: Float64Array, testPa: Float64Array): PressureMove[] {
+  const last = testPa.length - 1;
+  const clean = testPa.map((pa, at) => medianOfThree(testPa[Math.max(0, at - 1)], pa, testPa[Math.min(last, at + 1)]));
+  const curve: Curve = { elapsedS, clean, grainPa: grainOf(testPa) };
+  let moves: PressureMove[] = [];
+  for (const spanS of spansS) {
+    const found: PressureMove[] = [];
+    for (let place = 0; place <= moves.length; place += 1) {
+      const before = place === 0 ? undefined : moves[place - 1];
+      const to = moves[place]?.fromIndex ?? last;
+      found.push(...movesBetween(curve, { before, from: before?.toIndex ?? 0, to }, spanS));
+      if (place < moves.length) found.push(moves[place]);
+    }
+    moves = found;
+  }
+  return moves;
+}
+
+/** A log without spikes, and what of a change may be the gauge's grain [Pa]. */
+interface Curve {
+  readonly elapsedS: Float64Array;
+  readonly clean: Float64Array;
+  readonly grainPa: number;
+}
+
+/** From one reading to another, both included, and the move before. */
+interface Stretch {
+  readonly before: PressureMove | undefined;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The moves within a stretch that show over so many seconds. */
+function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number): PressureMove[] {
+  const { elapsedS, clean, grainPa } = curve;
+  const { until, isFast, goesOn } = speedsOf(curve, from, to, spanS);
+  const moves: PressureMove[] = [];
+  for (let at = from; at < to; ) {
+    const sign = isFast(at);
+    if (sign === 0) {
+      at += 1;
+      continue;
+    }
+    let first = at;
+    while (first > from && goesOn(first - 1, sign)) first -= 1;
+    let next = at + 1;
+    while (next < to && (isFast(next) === sign || goesOn(next, sign))) next += 1;
+    const move = trimmed(clean, sign, first, until(next - 1), grainPa);
+    const last = moves.at(-1);
+    if (isMove(elapsedS, clean, move, last ?? before)) {
+      if (last?.sign === sign && move.fromIndex <= last.toIndex)
+        moves[moves.length - 1] = { ...last, toIndex: Math.max(last.toIndex, move.toIndex) };
+      else moves.push(move);
+    }
+    at = next;
+  }
+  return moves;
+}
+
+/** What of a change may be the gauge's grain [Pa]. */
+function grainOf(testPa: Float64Array): number {
+  const bends = new Float64Array(Math.max(1, testPa.length - 2));
+  for (let at = 1; at < testPa.length - 1; at += 1)
+    bends[at - 1] = Math.abs(testPa[at - 1] - 2 * testPa[at] + testPa[at + 1]);
+  const noisePa = median(bends) / 0.6745 / Math.sqrt(6);
+  return Math.max(stepOf(testPa), 2 * noisePa);
+}
+
+/** The smallest change between neighbours [Pa]; where nothing but the filling moves, that is no step of the gauge. */
+function stepOf(testPa: Float64Array): number {
+  let stepPa = Number.POSITIVE_INFINITY;
+  for (let at = 1; at < testPa.length; at += 1) {
+    const change = Math.abs(testPa[at] - testPa[at - 1]);
+    if (change > 1e-3 && change < stepPa && change < slowRatio * testPa[at]) stepPa = change;
+  }
+  return Number.isFinite(stepPa) ? stepPa : usualStepPa;
+}
+
+/** How fast the pressure changes from each reading of a stretch on, over so many seconds. */
+function speedsOf({ elapsedS, clean, grainPa }: Curve, from: number, to: number, spanS: number) {
+  const ends = endsAfter(elapsedS, from, to, spanS);
+  const until = (at: number) => ends[at - from];
+  const change = (at: number) => Math.log(Math.max(1, clean[until(at)]) / Math.max(1, clean[at]));
+  const perS = (at: number) => change(at) / Math.max(1e-9, elapsedS[until(at)] - elapsedS[at]);
+  const isSeen = (at: number) => Math.abs(clean[until(at)] - clean[at]) > seenGrains * grainPa;
+  return {
+    until,
+    /** 1 where nitrogen is let in from a reading on, −1 where it is let off, 0 for neither. */
+    isFast: (at: number): 1 | -1 | 0 => {
+      if (!isSeen(at)) return 0;
+      if (perS(at) > fillingPerS || change(at) > fillingRatio) return 1;
+      return perS(at) < -releasePerS || (spanS === spansS[0] && change(at) < -releaseRatio) ? -1 : 0;
+    },
+    goesOn: (at: number, sign: 1 | -1): boolean =>
+      isSeen(at) && sign * perS(at) > (sign === 1 ? stillFillingPerS : stillReleasingPerS),
+  };
+}
+
+/** Per reading of a stretch the first one at least so much later, or the last. */
+function endsAfter(elapsedS: Float64Array, from: number, to: number, spanS: number): Int32Array {
+  const ends = new Int32Array(to + 1 - from);
+  for (let at = from, end = from; at <= to; at += 1) {
+    end = Math.max(end, Math.min(at + 1, to));
+    while (end < to && elapsedS[end] < elapsedS[at] + spanS) end += 1;
+    ends[at - from] = end;
+  }
+  return ends;
+}
+
+/** A move without the level stretches at its ends. */
+function trimmed(clean: Float64Array, sign: 1 | -1, first: number, last: number, grainPa: number): PressureMove {
+  let low = first;
+  let high = first;
+  for (let at = first; at <= last; at += 1) {
+    if (sign * clean[at] < sign * clean[low]) low = at;
+    if (sign * clean[at] > sign * clean[high]) high = at;
+  }
+  const wholePa = sign * (clean[high] - clean[low]);
+  const [begunPa, donePa] = [begunRatio, doneRatio].map((ratio) => Math.max(grainPa, ratio * wholePa));
+  let [from, to] = [first, last];
+  for (let at = first; at <= last; at += 1) if (sign * (clean[at] - clean[low]) <= begunPa) from = at;
+  for (let at = last; at > from; at -= 1) if (sign * (clean[high] - clean[at]) <= donePa) to = at;
+  return { sign, fromIndex: from, toIndex: Math.max(to, from + 1) };
+}
+
+function isMove(
+  elapsedS: Float64Array,
+  clean: Float64Array,
+  { sign, fromIndex, toIndex }: PressureMove,
+  before: PressureMove | undefined,
+): boolean {
+  const ratio = (sign * (clean[toIndex] - clean[fromIndex])) / Math.max(clean[fromIndex], clean[toIndex]);
+  if (ratio < leastRatio) return false;
+  const followsFilling = before?.sign === 1 && elapsedS[fromIndex] - elapsedS[before.toIndex] <= rightAfterS;
+  return !(sign === -1 && followsFilling && ratio < settlingRatio);
+}
