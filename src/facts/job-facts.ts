@@ -2,6 +2,7 @@ import type { Facts } from '../records/tables/facts.ts';
 import { chargeFacts } from './charge-facts.ts';
 import type { JobRecords } from './job-material.ts';
 import { lossFacts } from './leak-loss.ts';
+import { notOpenedFacts } from './pressure-test/not-opened.ts';
 import { ruledOutFacts } from './ruled-out.ts';
 import { testLossFacts } from './test-loss.ts';
 
@@ -16,6 +17,7 @@ export function jobFacts(records: JobRecords, measured: Partial<Facts>): Facts {
     job_id: jobId,
     ...measured,
     ...lossFacts(measured, job),
+    ...notOpenedFacts(measured, job),
     ...testLossFacts(measured, job),
     ...ruledOutFacts(measured, job),
     ...chargeFacts(records),
