@@ -7,6 +7,7 @@ import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
 import { addIngest } from './ingest.ts';
 import { addJudge } from './judge.ts';
+import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
 import { addReport } from './report.ts';
 import { addSaturation } from './saturation.ts';
@@ -23,6 +24,7 @@ const commands: readonly AddCommand[] = [
   addExport,
   addQuery,
   addSaturation,
+  addPlan,
   addSimulate,
 ];
 
@@ -87,7 +89,7 @@ function configure(command: Command): void {
 }
 
 /** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
-const storeless: ReadonlySet<string> = new Set(['demo', 'saturation', 'simulate']);
+const storeless: ReadonlySet<string> = new Set(['demo', 'plan', 'saturation', 'simulate']);
 
 function addCommonOptions(command: Command): void {
   command

@@ -71,7 +71,7 @@ export function yearlyLossText(lossKgPerYear: number, system: UnitSystem): strin
  */
 export function volumeText(volumeL: number, system: UnitSystem): string {
   if (system === 'si') return `${significant(volumeL)} L`;
-  return `${significant(volumeL / 1000 / toInterchange(1, 'ft') ** 3)} ft³`;
+  return `${significant(fromInterchange(volumeL, 'ft3'))} ft³`;
 }
 
 /**

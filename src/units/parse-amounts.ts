@@ -21,7 +21,10 @@ const amountPattern =
  * @example parseAmounts('-3.5 oz') // { sign: -1, amounts: [{ value: 3.5, word: 'oz', fraction: false }] }
  */
 export function parseAmounts(text: string): { sign: 1 | -1; amounts: readonly Amount[] } | { problem: string } {
-  const spaced = text.trim().replace(/\s+/g, ' ');
+  const spaced = text
+    .trim()
+    .replace(/\s+/g, ' ')
+    .replace(/(?<=\bft|\dft)3$/i, '³');
   const sign = signPattern.exec(spaced);
   const unsigned = spaced.slice(sign?.[0].length ?? 0);
   if (/\de[+−-]?\d/i.test(unsigned)) return { problem: 'write the number out, without an exponent' };

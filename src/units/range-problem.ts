@@ -28,13 +28,15 @@ export function rangeProblem(
   range?: QuantityRange,
 ): ErrorParameters['out-of-range'] | undefined {
   const problem = (name: string, bound: string) => ({ quantity: `${name} [${unit}]`, bound, received: value });
+  // A range above 0 takes in what physics forbids, and says it by the name and bounds of the caller.
+  const isBounded = range !== undefined && range.lowest > 0;
   if (isGaugeUnitName(unit)) {
     if (unit === 'inHgv' && value < 0) return problem('vacuum', 'at least 0, counted down from the atmosphere');
   } else if (quantity.kind === 'absolute-pressure') {
-    if (!(quantity.pressurePa > 0)) return problem('absolute pressure', 'above 0');
+    if (!isBounded && !(quantity.pressurePa > 0)) return problem('absolute pressure', 'above 0');
   } else if (quantity.kind === 'temperature') {
     // Absolute zero in °F is only near 0 K after rounding.
-    const impossible = !(quantity.temperatureK > 1e-9);
+    const impossible = !isBounded && !(quantity.temperatureK > 1e-9);
     if (impossible) return problem('temperature', `above ${fromInterchange(-273.15, unit).toFixed(2)}, absolute zero`);
   }
   if (range === undefined) return undefined;

@@ -39,6 +39,7 @@ const synonyms: { readonly [Name in AnyUnitName]?: readonly string[] } = {
   min: ['mins', 'minute', 'minutes'],
   h: ['hr', 'hrs', 'hour', 'hours'],
   L: ['litre', 'litres', 'liter', 'liters'],
+  ft3: ['ft³', 'cu ft', 'cuft', 'cubic foot', 'cubic feet'],
   cfm: ['ft³/min'],
 };
 

@@ -55,6 +55,7 @@ const units = {
   min: { dimension: 'time', factor: 60 },
   h: { dimension: 'time', factor: 3600 },
   L: { dimension: 'volume', factor: 1 },
+  ft3: { dimension: 'volume', factor: 28.316846592 },
   W: { dimension: 'power', factor: 1 },
   kW: { dimension: 'power', factor: 1e3 },
   'L/s': { dimension: 'flow', factor: 1 },

@@ -8,7 +8,7 @@ const kindTexts: Readonly<Record<QuantityKind, { noun: string; examples: readonl
   mass: { noun: 'a mass', examples: ['5 lb 6 oz', '3.5 oz', '2.4 kg'] },
   length: { noun: 'a length', examples: ['25 ft', '3/8 in', '7.62 m', '9.52 mm'] },
   duration: { noun: 'a duration', examples: ['15 min', '1 h 30 min', '90 s'] },
-  volume: { noun: 'a volume', examples: ['4.2 L'] },
+  volume: { noun: 'a volume', examples: ['4.2 L', '0.15 cu ft'] },
   flow: { noun: 'a flow', examples: ['6 cfm', '2.8 L/s'] },
   power: { noun: 'a power', examples: ['3.5 kW', '900 W'] },
 };

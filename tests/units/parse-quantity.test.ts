@@ -67,6 +67,11 @@ describe('parseQuantity', () => {
     ['1 h 30 min', 'duration', 5400],
     ['1 h 0 min 1.5 s', 'duration', 3601.5],
     ['4.2 L', 'volume', 0.0042],
+    ['0.2 ft3', 'volume', 0.2 * 0.3048 ** 3],
+    ['0.2FT3', 'volume', 0.2 * 0.3048 ** 3],
+    ['.2ft³', 'volume', 0.2 * 0.3048 ** 3],
+    ['0.2 cu ft', 'volume', 0.2 * 0.3048 ** 3],
+    ['2 cubic feet', 'volume', 2 * 0.3048 ** 3],
     ['3.5 kW', 'power', 3500],
   ])('%s is a %s of %d', (text, kind, si) => {
     const quantity = parse(text);

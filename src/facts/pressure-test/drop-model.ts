@@ -18,7 +18,7 @@ const wanderTimesS = [300, 1800, 10_800] as const;
 const likelyWander = 0.25;
 const wanderSpread = 1;
 /** Parts that the clamp does not see drift by themselves: standard deviation [K] over so long a test or longer [s], in proportion over a shorter one. */
-const driftK = 0.1;
+const driftK = 0.13;
 const driftS = 14_400;
 /** A drop is no better known than this ratio of it: the gauge's own gain, temperatures that differ, a leak that slackens. */
 const scaleRatio = 0.015;

@@ -1,41 +1,26 @@
-import { waterVapourPressure } from '../../physics/water-vapour-pressure.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import { smallestStep } from '../../traces/gauge-grain.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 import type { VacuumMaterial } from '../job-material.ts';
-import { lineFacts } from '../line-facts.ts';
 import { longestGap } from '../longest-gap.ts';
+import { driftRate } from './drift-rate.ts';
 import type { FoundIsolation } from './found-isolation.ts';
+import { levelBefore } from './level-before.ts';
 import { partOf, partsAt } from './make-up.ts';
 import { plateau } from './plateau.ts';
 import { type RiseFit, riseFit } from './rise-fit.ts';
-import { type LevelBefore, type RiseSamples, riseSamples } from './rise-samples.ts';
+import { riseOutlook } from './rise-outlook.ts';
+import { type RiseSamples, riseSamples } from './rise-samples.ts';
 import { riseShape } from './rise-shape.ts';
+import { smallestSeen } from './smallest-seen.ts';
 
 // Common practice, no source; set on simulated fleets (tests/truth).
-/** A clamp shows one place: vapour may come off where it is 40 °C [K] … */
-const warmestK = 313.15;
-/** … and gauges that tell pressure by conduction of heat read it up to so many times too high; from memory. */
-const overreading = 2;
-/** Where the log begins isolated, the pump may have been on for so long [s]: the longer, the more outgassing is like a leak. */
-const unknownPumpedS = 3600;
-const leastPumpedS = 60;
-/** Gauge and gas drift by this ratio of the pressure over a test of so long [s], a longer one by as much more, up to … */
-const driftRatio = 0.002;
-const driftS = 900;
-const mostDriftRatio = 0.03;
 /** A range of leaks that are as likely as each other has this share of the gauge's accuracy on top. */
 const onTop = 0.7;
-/** 1.96 deviations for what is claimed, 0.84 more so that four of five are found. */
-const foundDeviations = 1.96 + 0.8416;
 /** What of the equalisation comes within so many seconds is a jump … */
 const jumpS = 10;
 /** … and is seen where the gauge was read that often. */
 const seenS = 10;
-/** The level before valve-off rests on so many readings; they agree within this ratio at best. */
-const readingsBefore = 10;
-const leastDeviation = 0.004;
-const leastDeviationPa = 0.05;
 /** Where the readings leave out more than this share of the test in one piece, nothing is fitted. */
 const mostUnseenShare = 0.5;
 
@@ -60,15 +45,15 @@ export function riseFacts(
     accuracyRatio,
     noisePa: samples.noiseRatio * fit.meanPa * Math.sqrt((8 * fit.scale) / samples.independent),
   });
-  const driftPaPerS = (drift(fit.testS, material) * fit.meanPa) / fit.testS;
-  const seen = (paPerS: number) => Math.hypot(paPerS, foundDeviations * driftPaPerS);
+  const driftPaPerS = driftRate(fit.testS, fit.meanPa, material.line);
+  const seen = smallestSeen(fit.sight, driftPaPerS);
   const jumps = phase.fromIndex > 0 && series.elapsedS[phase.fromIndex + 1] - phase.startS <= seenS;
   return {
     rise_shape: shape,
     rise_model: modelOf(fit),
     ...leakFacts(fit, accuracyRatio, driftPaPerS),
-    smallest_leak_seen_pa_per_s: seen(fit.sight.leakPaPerS),
-    smallest_rise_seen_pa_per_s: seen(fit.sight.risePaPerS),
+    smallest_leak_seen_pa_per_s: seen.leakPaPerS,
+    smallest_rise_seen_pa_per_s: seen.risePaPerS,
     leak_rise_pa: makeUp.leakPaPerS * lastedS,
     leak_rise_low_pa: fit.leak.low * lastedS,
     leak_rise_high_pa: fit.leak.high * lastedS,
@@ -95,18 +80,8 @@ export function isolationFit(
   const before = phase.fromIndex === 0 ? undefined : levelBefore(series, phase.fromIndex, isolationPa, stepPa);
   const samples = riseSamples(series, phase.fromIndex + 1, lastIndex, { startS: phase.startS, before, stepPa });
   if (samples === undefined) return undefined;
-  const fit = riseFit(samples, {
-    pumpedS: Math.max(leastPumpedS, pumpedS ?? unknownPumpedS),
-    mostVapourPa: overreading * waterVapourPressure(Math.max(lineFacts(line).line_k ?? 0, warmestK)),
-  });
+  const fit = riseFit(samples, riseOutlook(pumpedS, line));
   return fit === undefined ? undefined : { samples, fit };
-}
-
-/** By what ratio of the pressure gauge and gas drift over a test: as the pipe showed, and no less than is usual. */
-function drift(testS: number, { line }: VacuumMaterial): number {
-  const usual = Math.min(mostDriftRatio, driftRatio * Math.max(1, testS / driftS));
-  const { line_k: meanK, line_low_k: lowK } = lineFacts(line);
-  return meanK === undefined || lowK === undefined ? usual : Math.max(driftRatio, (2 * (meanK - lowK)) / meanK);
 }
 
 function leakFacts({ leak, likelyLeak, makeUp }: RiseFit, accuracyRatio: number, driftPaPerS: number): Partial<Facts> {
@@ -143,18 +118,5 @@ function plateauFacts(samples: RiseSamples, { makeUp, scale }: RiseFit, accuracy
     plateau_pa: pa,
     plateau_low_pa: Math.max(0, pa - Math.hypot(pa - lowPa, accuracyPa)),
     ...(Number.isFinite(highPa) ? { plateau_high_pa: pa + Math.hypot(highPa - pa, accuracyPa) } : {}),
-  };
-}
-
-/** The level before valve-off, with the scatter of the readings there. */
-function levelBefore({ vacuumPa }: VacuumSeries, fromIndex: number, isolationPa: number, stepPa: number): LevelBefore {
-  const readings = vacuumPa.subarray(Math.max(0, fromIndex + 1 - readingsBefore), fromIndex + 1);
-  let apart = 0;
-  for (const pa of readings) apart += Math.min(Math.abs(pa - isolationPa), isolationPa);
-  // 1.25 mean deviations make a standard one.
-  const deviation = (1.25 * apart) / readings.length / Math.sqrt(Math.min(4, readings.length));
-  return {
-    pa: isolationPa,
-    deviationPa: Math.max(deviation, leastDeviation * isolationPa, stepPa / 4, leastDeviationPa),
   };
 }

@@ -21,6 +21,16 @@ export interface LevelBefore {
   readonly deviationPa: number;
 }
 
+/** How the readings of a gauge scatter. */
+export interface ReadingNoise {
+  /** Noise of single readings, relative. */
+  readonly noiseRatio: number;
+  /** How readings resemble the one before [ratio]. */
+  readonly correlation: number;
+  /** How many differ from the one before [ratio]. */
+  readonly changeShare: number;
+}
+
 /** What goes with the readings of a rise. */
 export interface RiseSamplesOptions {
   /** Valve-off, since the log began [s]. */
@@ -28,6 +38,8 @@ export interface RiseSamplesOptions {
   readonly before?: LevelBefore | undefined;
   /** The finest step of the gauge [Pa]; 0 where none is known. */
   readonly stepPa?: number;
+  /** How they scatter, where these readings, still to come, do not show it. */
+  readonly noise?: ReadingNoise | undefined;
 }
 
 // Common practice, no source; set on simulated fleets (tests/truth).
@@ -55,13 +67,19 @@ export function riseSamples(
   { elapsedS, vacuumPa }: VacuumSeries,
   fromIndex: number,
   toIndex: number,
-  { startS, before, stepPa = 0 }: RiseSamplesOptions,
+  { startS, before, stepPa = 0, noise: known }: RiseSamplesOptions,
 ): RiseSamples | undefined {
   let from = fromIndex;
   while (from < toIndex && elapsedS[from] < startS + lagS) from += 1;
   const count = toIndex + 1 - from;
   if (count < 6) return undefined;
-  const { noiseRatio, correlation, shownStepPa, changes: allChanges, clean } = noiseOf(vacuumPa, from, toIndex);
+  const {
+    noiseRatio,
+    correlation,
+    shownStepPa,
+    changes: allChanges,
+    clean,
+  } = known === undefined ? noiseOf(vacuumPa, from, toIndex) : noiseToCome(vacuumPa.subarray(from, toIndex + 1), known);
   const most = Math.min(count, mostMeans) + 1;
   // Where nothing changes, only the record or the rest of the log knows the step; and what a gauge in steps shows between
   // two changes is one piece of news, however many means it takes up.
@@ -86,7 +104,8 @@ export function riseSamples(
     for (; i <= toIndex && (n === 0 || elapsedS[i] <= endS || used === most - 1); i += 1) {
       times += elapsedS[i];
       sum += clean[i - from];
-      if (n > 0 && clean[i - from] !== clean[i - from - 1]) changes += 1;
+      if (n > 0 && known !== undefined) changes += known.changeShare;
+      else if (n > 0 && clean[i - from] !== clean[i - from - 1]) changes += 1;
       n += 1;
     }
     const pa = sum / n;
@@ -109,12 +128,26 @@ export function riseSamples(
   };
 }
 
+/** What a stretch of readings of a pressure that hardly changes tells of how all readings of that gauge scatter. */
+export function readingNoise(vacuumPa: Float64Array): ReadingNoise {
+  const { noiseRatio, correlation, changes } = noiseOf(vacuumPa, 0, vacuumPa.length - 1);
+  return { noiseRatio, correlation, changeShare: changes / (vacuumPa.length - 1) };
+}
+
+interface Noise {
+  readonly noiseRatio: number;
+  readonly correlation: number;
+  readonly shownStepPa: number;
+  readonly changes: number;
+  readonly clean: Float64Array;
+}
+
+function noiseToCome(clean: Float64Array, { noiseRatio, correlation, changeShare }: ReadingNoise): Noise {
+  return { noiseRatio, correlation, shownStepPa: 0, changes: changeShare * (clean.length - 1), clean };
+}
+
 /** Noise, how neighbours resemble each other, and the steps, from second differences, which a rise hardly touches. */
-function noiseOf(
-  vacuumPa: Float64Array,
-  from: number,
-  toIndex: number,
-): { noiseRatio: number; correlation: number; shownStepPa: number; changes: number; clean: Float64Array } {
+function noiseOf(vacuumPa: Float64Array, from: number, toIndex: number): Noise {
   const count = toIndex + 1 - from;
   const clean = withoutSpikes(vacuumPa.subarray(from, toIndex + 1));
   let near = 0;

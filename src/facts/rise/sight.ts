@@ -35,8 +35,12 @@ export interface Sight {
  * @param makeUp what the rise was made of, and its own leak, which is left out
  * @param scale misfit that counts as one
  */
-export function sight(samples: RiseSamples, profile: RiseProfile, makeUp: MakeUp, scale: number): Sight {
-  const { basis, isWet } = profile;
+export function sight(
+  samples: RiseSamples,
+  { basis, isWet }: Pick<RiseProfile, 'basis' | 'isWet'>,
+  makeUp: MakeUp,
+  scale: number,
+): Sight {
   const without = samples.sinceS.map((since) => riseAt({ leakPaPerS: 0, parts: makeUp.parts }, since));
   // The time constants that can imitate a line: the rise's own, and the longest.
   const own = partOf(makeUp, 'saturating');

@@ -1,0 +1,73 @@
+import { writeFileSync } from 'node:fs';
+import { type Command, Option } from 'commander';
+import { planAnswer } from '../facts/plan/plan-answer.ts';
+import { type AddCommand, say, sayJson } from './context.ts';
+import { planAnswerJson } from './plan-answer-json.ts';
+import { planDefaults, planOfOptions, type PlanOptions, planQuestionOf } from './plan-options.ts';
+import { planText } from './plan-text.ts';
+
+/** Lengths that are told where none was asked for [s]: 5 min to 24 h. */
+const usualLengthsS = [300, 600, 900, 1800, 3600, 7200, 14_400, 28_800, 86_400];
+
+/** `dryhold plan`: what a pressure test and a rise test would see, by their length. */
+export const addPlan: AddCommand = (program) => {
+  program
+    .command('plan')
+    .summary('how long a test must be to see a leak')
+    .description(
+      'Answers how small a leak a standing pressure test with nitrogen and a rise test would see, by their length; or how long each must be to see a leak of so much a year.',
+    )
+    .requiredOption('--volume <volume>', 'inner volume of what is tested: 5L, 0.18ft3')
+    .requiredOption('--refrigerant <designation>', 'what it is charged with: R-410A, r32, 454B')
+    .option('--leak <mass>', 'a leak to find the length for, as its loss in a year: 100g, 3.5oz')
+    .option('--time <duration>', 'one length of test instead of a ladder: 15min, "1 h 30 min"')
+    .addOption(new Option('--test <test>', 'only one of the tests').choices(['rise', 'nitrogen']))
+    .option('--altitude <height>', 'of the site', planDefaults.altitude)
+    .option('--html <file>', 'write a page with tables and chart instead')
+    .optionsGroup('pressure test:')
+    .option('--pressure <pressure>', 'test pressure, within the equipment’s rating', planDefaults.pressure)
+    .option('--pressure-step <change>', 'step of the gauge', planDefaults.pressureStep)
+    .option('--temperature <temperature>', 'of the gas', planDefaults.temperature)
+    .option(
+      '--temperature-uncertainty <change>',
+      'how well its change over the test is known',
+      planDefaults.temperatureUncertainty,
+    )
+    .optionsGroup('rise test:')
+    .option('--from <pressure>', 'pressure at valve-off', planDefaults.from)
+    .option('--pumped <duration>', 'how long the pump was on before', planDefaults.pumped)
+    .option('--vacuum-step <change>', 'step of the gauge', planDefaults.vacuumStep)
+    .option('--vacuum-noise <share>', 'noise of a reading, as a share of it', planDefaults.vacuumNoise)
+    .option('--reading-every <duration>', 'time between readings', planDefaults.readingEvery)
+    .addHelpText(
+      'after',
+      `
+The defaults are common practice, no source. Dry nitrogen only, never oxygen or air, through a
+regulator and with a relief device, never above the equipment’s rating: a longer test sees smaller
+leaks, more pressure is no way to see them.
+
+examples:
+  dryhold plan --volume 5L --refrigerant R-410A
+  dryhold plan --volume 5L --refrigerant R-410A --leak 100g
+  dryhold plan --volume 0.2ft3 --refrigerant r454b --time 15min --pressure 450psig
+  dryhold plan --volume 8L --refrigerant R-32 --test rise --from 300micron --html plan.html`,
+    )
+    .action(async (options: PlanOptions, command: Command) => {
+      const plan = planOfOptions(options);
+      const { timeS, lossKgPerYear } = planQuestionOf(options);
+      // A leak asked for is answered by itself; a page has room for both.
+      const usualS = lossKgPerYear === undefined || options.html !== undefined ? usualLengthsS : [];
+      const durationsS = timeS === undefined ? usualS : [timeS];
+      const answer = planAnswer(plan, { durationsS, lossKgPerYear });
+      const assumed = new Set(
+        Object.keys(planDefaults).filter((name) => command.getOptionValueSource(name) === 'default'),
+      );
+      if (options.html !== undefined) {
+        const { renderPlanPage } = await import('../pages/plan-page.ts');
+        writeFileSync(options.html, await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, options.units));
+        if (!options.json) say(options.html);
+      }
+      if (options.json) sayJson(planAnswerJson(plan, answer, lossKgPerYear));
+      else if (options.html === undefined) say(planText(plan, answer, { ...options, assumed, lossKgPerYear }));
+    });
+};

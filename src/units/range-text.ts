@@ -1,0 +1,12 @@
+import { withoutUnit } from './display.ts';
+
+/**
+ * Two figures as a range, their unit said once where it is the same.
+ *
+ * @param low as the functions of `display.ts` give it
+ * @example rangeText('0.27 oz', '1.4 oz') // '0.27 to 1.4 oz'
+ */
+export function rangeText(low: string, high: string): string {
+  const unitOf = (text: string) => text.slice(withoutUnit(text).length);
+  return `${unitOf(low) === unitOf(high) ? withoutUnit(low) : low} to ${high}`;
+}
