@@ -30,6 +30,8 @@ const stillReleasingPerS = 5e-4;
 const begunRatio = 0.03;
 /** … and is over where so little of it is left. */
 const doneRatio = 0.005;
+/** Noise is told from so many readings. */
+const tellingNoise = 500;
 /** A change of less than this ratio between neighbours may be a step of the gauge; where there is none, its step is taken for 1 psi [Pa]. */
 const slowRatio = 0.02;
 export const usualStepPa = 6895;
@@ -51,7 +53,8 @@ const rightAfterS = 20;
  */
 export function pressureMoves(elapsedS: Float64Array, testPa: Float64Array): PressureMove[] {
   const last = testPa.length - 1;
-  const clean = testPa.map((pa, at) => medianOfThree(testPa[Math.max(0, at - 1)], pa, testPa[Math.min(last, at + 1)]));
+  const clean = testPa.slice();
+  for (let at = 1; at < last; at += 1) clean[at] = medianOfThree(testPa[at - 1], testPa[at], testPa[at + 1]);
   const curve: Curve = { elapsedS, clean, grainPa: grainOf(testPa) };
   let moves: PressureMove[] = [];
   for (const spanS of spansS) {
@@ -108,11 +111,12 @@ function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number
   return moves;
 }
 
-/** What of a change may be the gauge's grain [Pa]. */
+/** What of a change may be the gauge's grain [Pa]; told from some hundred readings. */
 function grainOf(testPa: Float64Array): number {
-  const bends = new Float64Array(Math.max(1, testPa.length - 2));
-  for (let at = 1; at < testPa.length - 1; at += 1)
-    bends[at - 1] = Math.abs(testPa[at - 1] - 2 * testPa[at] + testPa[at + 1]);
+  const stride = Math.max(1, Math.floor(testPa.length / tellingNoise));
+  const bends = new Float64Array(Math.max(1, Math.ceil((testPa.length - 2) / stride)));
+  for (let at = 1, place = 0; at < testPa.length - 1; at += stride, place += 1)
+    bends[place] = Math.abs(testPa[at - 1] - 2 * testPa[at] + testPa[at + 1]);
   const noisePa = median(bends) / 0.6745 / Math.sqrt(6);
   return Math.max(stepOf(testPa), 2 * noisePa);
 }

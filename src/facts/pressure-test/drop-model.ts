@@ -20,6 +20,8 @@ const wanderSpread = 1;
 /** Parts that the clamp does not see drift by themselves: standard deviation [K] over so long a test or longer [s], in proportion over a shorter one. */
 const driftK = 0.13;
 const driftS = 14_400;
+/** An explanation that is so much less likely [natural logarithm] is none. */
+const hopeless = 15;
 /** A drop is no better known than this ratio of it: the gauge's own gain, temperatures that differ, a leak that slackens. */
 const scaleRatio = 0.015;
 
@@ -54,5 +56,7 @@ export function dropModel(options: DropModelOptions): NormalPart[] {
     }
   }
   const best = Math.max(...tried.map(({ logWeight }) => logWeight));
-  return tried.map(({ fall, deviation, logWeight }) => ({ weight: Math.exp(logWeight - best), mean: fall, deviation }));
+  return tried
+    .filter(({ logWeight }) => logWeight > best - hopeless)
+    .map(({ fall, deviation, logWeight }) => ({ weight: Math.exp(logWeight - best), mean: fall, deviation }));
 }

@@ -67,8 +67,10 @@ export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: num
 }
 
 function withoutSpikes(values: Float64Array): Float64Array {
-  const last = values.length - 1;
-  return values.map((value, at) => medianOfThree(values[Math.max(0, at - 1)], value, values[Math.min(last, at + 1)]));
+  const clean = values.slice();
+  for (let at = 1; at < values.length - 1; at += 1)
+    clean[at] = medianOfThree(values[at - 1], values[at], values[at + 1]);
+  return clean;
 }
 
 /** @param least a change of less is none */

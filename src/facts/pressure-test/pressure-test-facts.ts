@@ -1,4 +1,5 @@
 import { median } from '../../numerics/median.ts';
+import { medianOfThree } from '../../numerics/median-of-three.ts';
 import { mixtureQuantile } from '../../numerics/mixture-quantile.ts';
 import type { NormalPart } from '../../numerics/normal-distribution.ts';
 import { nitrogenPressureAfter } from '../../physics/nitrogen-pressure-after.ts';
@@ -147,6 +148,7 @@ function fallOf(
 /** The highest of medians of three in a row: one high reading is noise. */
 function highest(testPa: Float64Array): number {
   let high = 0;
-  for (let at = 1; at < testPa.length - 1; at += 1) high = Math.max(high, median(testPa.subarray(at - 1, at + 2)));
+  for (let at = 1; at < testPa.length - 1; at += 1)
+    high = Math.max(high, medianOfThree(testPa[at - 1], testPa[at], testPa[at + 1]));
   return high;
 }
