@@ -33,8 +33,8 @@ export const measuredJobColumns = [
   'test_pressure_target_pa',
 ] as const satisfies readonly (keyof Job)[];
 
-/** What of the records the facts of a vacuum log rest on; plain data, so that it can go to another thread. */
-export interface VacuumRecords {
+/** What of the records the facts of its readings rest on; plain data, so that it can go to another thread. */
+export interface MeasuredRecords {
   /** Absent where readings came in for a job that no record tells of. */
   readonly job?: Pick<Job, (typeof measuredJobColumns)[number]>;
   /** The gauge that the record names, where the gauges table has it. */
@@ -51,7 +51,7 @@ export interface LineTemperature {
 }
 
 /** What the facts of a vacuum log rest on. */
-export interface VacuumMaterial extends VacuumRecords {
+export interface VacuumMaterial extends MeasuredRecords {
   readonly series: readonly VacuumSeries[];
   readonly marks: readonly PhaseMark[];
   /** Absent where no clamp was read. */
@@ -65,7 +65,7 @@ export interface MeasuredMaterial extends VacuumMaterial {
 }
 
 /** All that the records tell of one job. */
-export interface JobRecords extends VacuumRecords {
+export interface JobRecords extends MeasuredRecords {
   readonly jobId: string;
   readonly job?: Job;
   readonly lineSets: readonly LineSet[];

@@ -1,7 +1,7 @@
 import { copperTube } from '../physics/copper-tube.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import type { Job } from '../records/tables/jobs.ts';
-import type { VacuumRecords } from './job-material.ts';
+import type { MeasuredRecords } from './job-material.ts';
 
 /** The volume that the vacuum saw [L], its 95 % ends, and what it rests on. */
 export interface TestedVolume {
@@ -40,7 +40,7 @@ const otherWallMm = 0.9;
  *
  * @returns undefined where the record gives too little to estimate from
  */
-export function testedVolume({ job, lineSets }: VacuumRecords): TestedVolume | undefined {
+export function testedVolume({ job, lineSets }: MeasuredRecords): TestedVolume | undefined {
   if (job === undefined) return undefined;
   const { tested_volume_l: testedL = 0, circuit_volume_l: circuitL = 0, rated_cooling_w: ratedW = 0 } = job;
   if (testedL > 0) return spread(testedL, recordedSpread * testedL, 'tested');
@@ -59,7 +59,7 @@ export function testedVolume({ job, lineSets }: VacuumRecords): TestedVolume | u
 }
 
 /** The volume that the tests of a job saw, as facts. */
-export function testedVolumeFacts(records: VacuumRecords): Partial<Facts> {
+export function testedVolumeFacts(records: MeasuredRecords): Partial<Facts> {
   const volume = testedVolume(records);
   if (volume === undefined) return {};
   return {

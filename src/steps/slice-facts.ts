@@ -1,4 +1,4 @@
-import type { VacuumRecords } from '../facts/job-material.ts';
+import type { MeasuredRecords } from '../facts/job-material.ts';
 import { measuredFacts } from '../facts/measured-facts.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { ColumnBuffers } from '../store/column-buffers.ts';
@@ -9,7 +9,7 @@ import type { SegmentSlice } from '../store/segment-slices.ts';
 /** A slice of readings and what the records tell of its jobs, in the same order. */
 export interface SliceTask {
   readonly slice: SegmentSlice;
-  readonly records: readonly VacuumRecords[];
+  readonly records: readonly MeasuredRecords[];
 }
 
 /** Computes the facts of the readings of slices, one slice after the other: all are read into the same memory. */

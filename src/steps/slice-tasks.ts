@@ -1,4 +1,4 @@
-import { type JobRecords, measuredJobColumns, type VacuumRecords } from '../facts/job-material.ts';
+import { type JobRecords, measuredJobColumns, type MeasuredRecords } from '../facts/job-material.ts';
 import type { SegmentSlice } from '../store/segment-slices.ts';
 import type { RecordLookup } from './record-lookup.ts';
 import type { SliceTask } from './slice-facts.ts';
@@ -39,7 +39,7 @@ function* batches(slices: readonly SegmentSlice[]): Generator<SegmentSlice[]> {
 }
 
 /** What a thread needs of the records. */
-function neededRecords({ job, gauge, lineSets }: JobRecords): VacuumRecords {
+function neededRecords({ job, gauge, lineSets }: JobRecords): MeasuredRecords {
   if (job === undefined) return { gauge };
   const needed: Record<string, unknown> = {};
   for (const column of measuredJobColumns) if (job[column] !== undefined) needed[column] = job[column];

@@ -8,7 +8,7 @@ import { endReadings, type PressureHold, pressureHolds } from '../../traces/pres
 import { usualStepPa } from '../../traces/pressure-moves.ts';
 import type { PressureSeries } from '../../traces/pressure-series.ts';
 import { longestGap, mostUnseenS } from '../longest-gap.ts';
-import type { VacuumRecords } from '../job-material.ts';
+import type { MeasuredRecords } from '../job-material.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';
 import { dropModel } from './drop-model.ts';
 import { type HoldMeans, holdMeans } from './hold-means.ts';
@@ -18,7 +18,7 @@ import { settlingTime } from './settling-time.ts';
 import { smallestDrop, sureShare } from './smallest-drop.ts';
 
 /** What the facts of a standing pressure test rest on. */
-export interface PressureTestMaterial extends Pick<VacuumRecords, 'job'> {
+export interface PressureTestMaterial extends Pick<MeasuredRecords, 'job'> {
   readonly series: PressureSeries;
 }
 

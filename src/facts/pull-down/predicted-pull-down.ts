@@ -2,7 +2,7 @@ import { PullDownTable } from '../../physics/pull-down-table.ts';
 import { tubePassage } from '../../physics/tube-passage.ts';
 import { valveCore } from '../../physics/valve-core.ts';
 import type { Facts } from '../../records/tables/facts.ts';
-import type { VacuumRecords } from '../job-material.ts';
+import type { MeasuredRecords } from '../job-material.ts';
 
 /**
  * Pressure below which no pump in service pulls [Pa]: two-stage vane pumps reach some 2 to 5 Pa. Common practice, no
@@ -24,7 +24,7 @@ const tables = new Map<string, PullDownTable>();
  * @returns the table of the pump train, from a cache; or the problem
  */
 export function predictedPullDown(
-  job: VacuumRecords['job'],
+  job: MeasuredRecords['job'],
 ): PullDownTable | Extract<Facts['prediction_problem'], 'no-pump' | 'no-hose'> {
   const speedLPerS = job?.pump_speed_l_per_s ?? 0;
   if (!(speedLPerS > 0)) return 'no-pump';

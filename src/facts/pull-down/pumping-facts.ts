@@ -1,6 +1,6 @@
 import type { Facts } from '../../records/tables/facts.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
-import type { VacuumRecords } from '../job-material.ts';
+import type { MeasuredRecords } from '../job-material.ts';
 import type { LastPull } from './last-pull.ts';
 import { longestGap } from '../longest-gap.ts';
 import { predictedPullDown, pumpFloorPa } from './predicted-pull-down.ts';
@@ -41,7 +41,7 @@ export function pumpingFacts(
   series: VacuumSeries,
   pull: LastPull,
   profile: PullDownProfile,
-  { job }: VacuumRecords,
+  { job }: MeasuredRecords,
   volume: TestedVolume | undefined,
   targetPa: number,
 ): Partial<Facts> {

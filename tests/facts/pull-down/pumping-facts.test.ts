@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { VacuumRecords } from '../../../src/facts/job-material.ts';
+import type { MeasuredRecords } from '../../../src/facts/job-material.ts';
 import { lastPull } from '../../../src/facts/pull-down/last-pull.ts';
 import { pullDownProfile } from '../../../src/facts/pull-down/pull-down-profile.ts';
 import { pumpingFacts } from '../../../src/facts/pull-down/pumping-facts.ts';
@@ -15,14 +15,14 @@ const job = {
   hose_bore_mm: 6.35,
   hose_length_m: 1.5,
   cores_removed: true,
-} satisfies VacuumRecords['job'];
+} satisfies MeasuredRecords['job'];
 const volume: TestedVolume = { volumeL: 2.5, lowL: 2.25, highL: 2.75, basis: 'tested' };
 const targetPa = 250 * MICRON_PA;
 const atmosphere = 760_000;
 
 function pumping(
   series: VacuumSeries,
-  record: VacuumRecords['job'] = job,
+  record: MeasuredRecords['job'] = job,
   of: TestedVolume | 'unknown' = volume,
   target = targetPa,
 ): Partial<Facts> {
@@ -127,7 +127,7 @@ describe('the prediction', () => {
 
   test('goes with the volume; a core left in, a longer hose and a slower pump take longer', () => {
     const series = log(12).series();
-    const seconds = (record: VacuumRecords['job'], of?: TestedVolume) =>
+    const seconds = (record: MeasuredRecords['job'], of?: TestedVolume) =>
       pumping(series, record, of).pull_down_predicted_s ?? 0;
     const usual = seconds(job);
     expect(seconds(job, { ...volume, volumeL: 5 })).toBeCloseTo(2 * usual, 9);
@@ -139,7 +139,7 @@ describe('the prediction', () => {
 
   test('begins at the atmosphere of the site: by barometer, else by altitude', () => {
     const series = log(12).series();
-    const seconds = (more: VacuumRecords['job']) => pumping(series, { ...job, ...more }).pull_down_predicted_s ?? 0;
+    const seconds = (more: MeasuredRecords['job']) => pumping(series, { ...job, ...more }).pull_down_predicted_s ?? 0;
     const usual = seconds({});
     expect(seconds({ altitude_m: 1600 })).toBeLessThan(usual);
     expect(seconds({ altitude_m: 1600, barometer_pa: 101_325 })).toBeCloseTo(usual, 9);
