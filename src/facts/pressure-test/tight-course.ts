@@ -19,6 +19,8 @@ export interface TightCourse {
 const followingSpread = 0.25;
 /** Neighbouring means err alike: so many of them tell as much as one. Common practice, no source. */
 const alike = 7;
+/** No mean of a clamp is better than this [K]: where the pipe hardly changed, its noise would look like gas that does not follow. */
+const leastClampK = 0.05;
 
 /**
  * What a tight system would have shown by the temperature of the pipe, for drawing beside what was read.
@@ -47,7 +49,8 @@ export function tightCourse(series: PressureSeries, facts: Partial<Facts>): Tigh
   const product = sumOf(byPipePa, beside);
   const freely = squares > 0 ? product / squares : 0;
   const left = beside.map((pa, at) => pa - freely * byPipePa[at]);
-  const likely = (alike * sumOf(left, left)) / left.length / followingSpread ** 2;
+  const errorPa2 = sumOf(left, left) / left.length + (perK * leastClampK) ** 2;
+  const likely = (alike * errorPa2) / followingSpread ** 2;
   const followingRatio = 1 + (squares > 0 ? product / (squares + likely) : 0);
   return {
     fromIndex,
