@@ -1,6 +1,6 @@
 /** What the vacuum gauge logged on one job, with what it is read against. */
 export interface VacuumRecording {
-  /** Time since the recording began [s], rising. */
+  /** Time since the first of its readings [s], rising. */
   readonly elapsedS: readonly number[];
   /** Absolute pressure [Pa], same length; null where not read or over range. */
   readonly vacuumPa: readonly (number | null)[];
@@ -43,7 +43,7 @@ export interface ValveOffRange {
 /**
  * Whether a reading belongs to a span: one at the very end does, unless the next span starts there.
  *
- * @param elapsedS time of the reading since the recording began [s]
+ * @param elapsedS time of the reading, counted as the spans are [s]
  * @param spans all spans of the recording
  */
 export function isWithin(elapsedS: number, span: PhaseSpan, spans: readonly PhaseSpan[]): boolean {

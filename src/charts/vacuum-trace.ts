@@ -108,7 +108,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
           x: {
             ...x,
             field: 'from',
-            title: 'minutes since the recording began',
+            title: 'minutes since the vacuum log began',
             scale: { domain: [0, endMinutes], nice: false },
             axis: { grid: false, tickCount: { expr: 'max(3, width / 90)' } },
           },

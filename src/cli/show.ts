@@ -5,7 +5,7 @@ import { jobSummary } from '../pages/job-summary.ts';
 import { namedId } from '../pages/named-id.ts';
 import type { ShownJob } from '../steps/show-job.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
-import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
+import { durationText, psigOrAbsoluteBarText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
@@ -50,7 +50,7 @@ const words = {
 } as const;
 
 const closing =
-  'These are logged readings held against limits; they do not say that a system is safe. A vacuum pulls with one atmosphere only: the leak test is the standing pressure test.';
+  'These are logged readings held against limits; they do not say that a system is safe. A vacuum pulls with one atmosphere only: the leak test is the standing pressure test, and no test shows a leak smaller than it can see.';
 
 function jobText(job: ShownJob, units: UnitSystem): string {
   const { flagged, unjudged, passed } = sortedFindings(job);
@@ -75,7 +75,7 @@ function jobText(job: ShownJob, units: UnitSystem): string {
   if (unjudged.length > 0) lines.push('');
   for (const { question } of passed) lines.push(...labelled(words.pass, question));
   if (passed.length > 0) lines.push(...wrappedText('(--html or --json tells what each of these rests on)', indent), '');
-  lines.push(...traceText(job, units));
+  lines.push(...pressureText(job, units), ...traceText(job, units));
   lines.push('', ...wrappedText(closing));
   return lines.join('\n');
 }
@@ -89,6 +89,24 @@ function labelled(word: string, text: string): string[] {
 const indent = ' '.repeat(15);
 /** What a logarithm cannot show, 0 and below, stands as this [Pa]. */
 const leastShownPa = 0.1;
+
+function pressureText({ pressureTest }: JobEvidence, units: UnitSystem): string[] {
+  if (pressureTest === null) return [];
+  const { trace, atmospherePa, highestPa, holds, judged, limits } = pressureTest;
+  const text = (pa: number) => psigOrAbsoluteBarText(pa, atmospherePa, units);
+  const absolute = units === 'si' ? ', absolute' : '';
+  const highest = highestPa === null ? '' : `, highest ${text(highestPa)}${absolute}`;
+  return [
+    `pressure test over ${durationText(trace.elapsedS.at(-1) ?? 0)}${highest}`,
+    sparkline(trace.elapsedS, trace.testPa, Math.min(72, textWidth())),
+    ...holds.map(({ startS, endS }) => {
+      const name = startS === judged?.startS ? 'judged hold' : 'hold';
+      return `  ${name.padEnd(11)} from ${durationText(startS)} for ${durationText(endS - startS)}`;
+    }),
+    ...limits.map(({ label, pa }) => `  ${label}: ${text(pa)}`),
+    '',
+  ];
+}
 
 function traceText({ trace, phases, limits }: JobEvidence, units: UnitSystem): string[] {
   if (trace === null) return ['No vacuum recording came with this job.'];

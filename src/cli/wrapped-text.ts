@@ -5,7 +5,7 @@ export function textWidth(): number {
 
 /** Where a line may break: at a space, but not between a figure and its unit. */
 const breakable =
-  / (?!(?:s|min|h|µm|µm\/min|Pa|Pa\/min|psig?|bar|inHg|K|oz|lb|g|kg|L|ft³|psi|psig|psia|bar|K|%|°[CF])(?![\p{L}\d]))/u;
+  / (?!(?:s|min|h|µm|µm\/min|Pa|Pa\/min|psi|psig|psia|bar|inHg|K|oz|lb|g|kg|L|ft³|%|°[CF])(?![\p{L}\d]))/u;
 
 /**
  * A text in lines that a terminal shows whole; a space that does not break is not broken at.

@@ -1,7 +1,20 @@
 import { Html, html } from './html.ts';
 
 /** How a thing is drawn in a chart. */
-export type KeyMark = 'readings' | 'fitted' | 'steady' | 'plateau' | 'valve-off' | 'stall' | 'over' | 'none';
+export type KeyMark =
+  | 'readings'
+  | 'fine'
+  | 'fitted'
+  | 'steady'
+  | 'plateau'
+  | 'valve-off'
+  | 'stall'
+  | 'over'
+  | 'accent-band'
+  | 'grey-band'
+  | 'dashed'
+  | 'asked'
+  | 'none';
 
 /** One line of a chart's key; `none` is a remark on what the chart leaves out. */
 export interface KeyEntry {
@@ -12,12 +25,17 @@ export interface KeyEntry {
 /** Small pictures of the marks, by classes that the style sheet colours. */
 const swatches: Record<KeyMark, string> = {
   readings: '<path class="thick" d="M1 10L23 4"/>',
+  fine: '<path class="faint" d="M1 10L23 4"/>',
   fitted: '<path class="thin" d="M1 10L23 4"/>',
   steady: '<path class="wedge" d="M1 12L23 1V12z"/><path class="thin dashed" d="M1 12L23 6"/>',
   plateau: '<rect class="level" x="1" y="3" width="22" height="8"/>',
   'valve-off': '<rect class="range" x="7" y="1" width="10" height="12"/>',
   stall: '<path class="stand" d="M1 7H23"/>',
   over: '<path class="over" d="M1 7H23"/>',
+  'accent-band': '<rect class="level" x="1" y="1" width="22" height="12"/>',
+  'grey-band': '<rect class="wedge" x="1" y="1" width="22" height="12"/>',
+  dashed: '<path class="faint dashed" d="M1 7H23"/>',
+  asked: '<path class="limit dashed" d="M1 7H23"/>',
   none: '',
 };
 

@@ -5,6 +5,7 @@ import { jobSummary } from './job-summary.ts';
 import { namedId } from './named-id.ts';
 import { outcomeTag, outcomeWords } from './outcome-tag.ts';
 import type { PageCharts } from './page-charts.ts';
+import { pressureCharts } from './pressure-charts.ts';
 import { phaseReadings, readingText } from './phase-readings.ts';
 import { recordingCharts } from './recording-charts.ts';
 import type { JobEvidence } from './service-manager-data.ts';
@@ -32,6 +33,7 @@ ${sorted.flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
     (finding) => html`<li><div>${outcomeTag(finding.outcome)}</div><div><h4>${finding.question}</h4>
 <p>${finding.text}${finding.basis !== '' && html` <span class="quiet">${finding.basis}</span>`}</p>${finding.teach !== '' && html`<p class="quiet">What to check: ${finding.teach}</p>`}</div></li>`,
   )}</ul>
+${job.pressureTest !== null && (await pressureCharts(job.jobId, job.pressureTest, units, charts))}
 ${await recording(job, units, charts)}
 ${others(sorted)}
 ${place === 'listed' && html`<p class="back quiet"><a href="#first">Back to the list</a></p>`}

@@ -58,6 +58,7 @@ figcaption .quiet{font-weight:400;display:block}
 .multiples{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr));gap:1.6rem 2rem;margin-top:1.2rem}
 .narrow{max-width:46rem;margin-top:1rem}
 .pair{display:grid;grid-template-columns:minmax(0,1.7fr) minmax(0,1fr);gap:1rem 2rem;margin-top:1.2rem}
+.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.7fr)}
 .pair figure:only-child{grid-column:1/-1}
 details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
@@ -77,7 +78,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .key li{display:flex;gap:.45em;align-items:baseline}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
 .key path{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
-.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
+.key .faint{stroke:var(--muted);stroke-width:1.5}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
 .key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}
 .caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
 .caution h2{margin-top:.6rem}
@@ -89,7 +90,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 h1{font-size:1.6rem}h2{margin-top:2.5rem}
 .nav a{display:inline-block;padding:.2rem 0}
 .todo>li,.findings>li,.others>li{grid-template-columns:1fr}
-.pair{grid-template-columns:minmax(0,1fr)}
+.pair,.second-wide{grid-template-columns:minmax(0,1fr)}
 .stack thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .stack,.stack tbody,.stack caption{display:block}
 .stack tr{display:grid;grid-template-columns:1fr 1.2fr 1fr 1.7fr 1fr;gap:0 .4rem;border-top:1px solid var(--rule);padding:.55rem 0}
@@ -109,7 +110,7 @@ figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .chart svg{max-width:100%;height:auto}
 .chart{min-height:0}
 .multiples{grid-template-columns:1fr 1fr}
-.pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}
+.pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}
 a{color:inherit;text-decoration:none}
 .caution{background:none}
 }

@@ -134,7 +134,11 @@ export function unseenStory({ facts, job, limits, blindIsSaid, units }: StoryMat
       ...(shape === 'leak' || shape === 'mixed' ? [] : [told(facts, limits, units)]),
     );
   if (facts.isolation_start_s !== undefined && job !== undefined && outdoorPart(job) === 'shut')
-    sentences.push('The outdoor unit, shut on its charge, was not part of this test.');
+    sentences.push(
+      facts.pressure_hold_start_s === undefined
+        ? 'The outdoor unit, shut on its charge, was not part of this test.'
+        : 'The outdoor unit, shut on its charge, was part of neither test.',
+    );
   return sentences;
 }
 

@@ -1,5 +1,13 @@
 import type { Outcome } from '../checks/check.ts';
 import type { FittedRise } from '../charts/fitted-rise.ts';
+import type {
+  CorrectedHold,
+  DropRange,
+  JudgedHoldSpan,
+  PressureHoldSpan,
+  PressureLimit,
+  PressureRecording,
+} from '../charts/pressure-recording.ts';
 import type { PhaseSpan, VacuumLimit, VacuumStall, ValveOffRange } from '../charts/vacuum-recording.ts';
 import type { UnitSystem } from '../units/display.ts';
 
@@ -64,7 +72,9 @@ export interface JobEvidence {
   /** What happened, in paragraphs; empty where nothing was measured yet. */
   story: string[];
   findings: JobFinding[];
-  /** Decimated to some 600 readings. */
+  /** The standing pressure test; null where none was read. */
+  pressureTest: PressureEvidence | null;
+  /** The vacuum, decimated to some 600 readings; its times, and those below, count from the first of its readings. */
   trace: { elapsedS: number[]; vacuumPa: (number | null)[]; over: boolean[] } | null;
   phases: PhaseSpan[];
   limits: VacuumLimit[];
@@ -76,6 +86,31 @@ export interface JobEvidence {
   stall: VacuumStall | null;
   /** Between which times the valve was shut, where that is not sharp; otherwise null. */
   valveOff: ValveOffRange | null;
+}
+
+/** The standing pressure test of a job. Times count from the first of its readings; pressures are absolute. */
+export interface PressureEvidence {
+  /** Decimated to some 400 readings. */
+  trace: PressureRecording;
+  /** Pressure of the air, from which gauges count [Pa]. */
+  atmospherePa: number;
+  /** Highest pressure, noise of one reading left aside [Pa]; null where it is not known. */
+  highestPa: number | null;
+  /** Every stretch in which the system stood shut in. */
+  holds: PressureHoldSpan[];
+  /** The one that is judged; null where none is. */
+  judged: JudgedHoldSpan | null;
+  /** The pipe over what is judged [K]; null where its temperature was not read all through. */
+  line: { heldK: number; endK: number; coldestK: number; warmestK: number } | null;
+  /** What is judged, temperature taken out; null where that cannot be. */
+  corrected: CorrectedHold | null;
+  /** Share of the pipe's changes that the gas went along with, by the curve of what a tight system would have shown. */
+  followingRatio: number | null;
+  /** Drop that temperature does not explain; null where it cannot be told. */
+  drop: DropRange | null;
+  limits: PressureLimit[];
+  /** Drop that was allowed [Pa]; null where none was held against it. */
+  allowedDropPa: number | null;
 }
 
 export interface JobFinding {

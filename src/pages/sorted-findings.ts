@@ -21,6 +21,7 @@ export interface SortedFindings {
 /** What is wrong with a system comes before how the work was done; otherwise the order of the work stays. */
 const faultsOfSystems: readonly string[] = [
   'leaking',
+  'pressure-not-held',
   'wet',
   'water-in-system',
   'rise-over-limit',

@@ -17,14 +17,19 @@ export interface StoryLimits {
   readonly limitKind?: 'level' | 'rise';
   readonly judgedPa?: number;
   readonly judgedS?: number;
+  /** Pressure that the standing pressure test should have reached, absolute [Pa], and how long it should have stood [s]. */
+  readonly testTargetPa?: number;
+  readonly standAskedS?: number;
 }
 
-/** What the story of an evacuation is told from. */
+/** What the story of a job is told from. */
 export interface StoryMaterial {
   readonly facts: Partial<Facts>;
   readonly job: Pick<Job, 'charge_basis' | 'work_type'> | undefined;
   readonly limits: StoryLimits;
   /** Whether a finding already says how little the rise test could have seen. */
   readonly blindIsSaid: boolean;
+  /** Whether a finding already says how little the pressure test could have seen. */
+  readonly pressureBlindIsSaid: boolean;
   readonly units: UnitSystem;
 }

@@ -9,11 +9,11 @@ export type EvidenceByCheck = ReadonlyMap<string, Evidence>;
 /** The pressures that the findings held the recording against, as lines of its charts. */
 export function evidenceLimits(evidence: EvidenceByCheck): VacuumLimit[] {
   const lines: VacuumLimit[] = [];
-  const targetPa = figure(evidence.get('target-not-reached'), 'target_pa');
+  const targetPa = evidenceFigure(evidence.get('target-not-reached'), 'target_pa');
   if (targetPa !== undefined) lines.push({ label: 'target', pa: targetPa, of: 'pull-down' });
   const rise = evidence.get('rise-over-limit');
-  const limitPa = figure(rise, 'limit_pa');
-  const isolationPa = figure(rise, 'isolation_pa');
+  const limitPa = evidenceFigure(rise, 'limit_pa');
+  const isolationPa = evidenceFigure(rise, 'isolation_pa');
   if (limitPa === undefined || isolationPa === undefined) return lines;
   const countsAtS = limitTime(rise);
   const when = countsAtS === undefined ? 'after isolation' : `after ${durationText(countsAtS)}`;
@@ -27,31 +27,35 @@ export function evidenceLimits(evidence: EvidenceByCheck): VacuumLimit[] {
 export function storyLimits(evidence: EvidenceByCheck, pullTargetPa: number): StoryLimits {
   const [hold, watched, rise] = ['hold-short', 'rise-test-short', 'rise-over-limit'].map((id) => evidence.get(id));
   const kind = rise?.limit_kind;
+  const [pressed, stood] = ['test-pressure-not-reached', 'pressure-test-short'].map((id) => evidence.get(id));
   return defined({
     pullTargetPa,
-    targetPa: figure(hold, 'target_pa'),
-    heldS: figure(hold, 'hold_s'),
-    wantedS: figure(hold, 'wanted_s'),
-    testS: figure(watched, 'asked_s'),
-    limitPa: figure(rise, 'limit_pa'),
+    targetPa: evidenceFigure(hold, 'target_pa'),
+    heldS: evidenceFigure(hold, 'hold_s'),
+    wantedS: evidenceFigure(hold, 'wanted_s'),
+    testS: evidenceFigure(watched, 'asked_s'),
+    limitPa: evidenceFigure(rise, 'limit_pa'),
     limitKind: kind === 'level' || kind === 'rise' ? kind : undefined,
-    judgedPa: figure(rise, 'judged_pa'),
-    judgedS: figure(rise, 'judged_s'),
+    judgedPa: evidenceFigure(rise, 'judged_pa'),
+    judgedS: evidenceFigure(rise, 'judged_s'),
+    testTargetPa: evidenceFigure(pressed, 'target_test_pa'),
+    standAskedS: evidenceFigure(stood, 'asked_s'),
   });
 }
 
 /** When the limit of a rise counts [s since valve-off]; undefined where that is the end of the isolation. */
 function limitTime(rise: Evidence | undefined): number | undefined {
-  const isolationS = figure(rise, 'isolation_s');
-  const judgedS = figure(rise, 'judged_s');
-  const askedS = figure(rise, 'asked_s');
+  const isolationS = evidenceFigure(rise, 'isolation_s');
+  const judgedS = evidenceFigure(rise, 'judged_s');
+  const askedS = evidenceFigure(rise, 'asked_s');
   if (isolationS === undefined) return undefined;
   if (judgedS !== undefined && judgedS < isolationS) return judgedS;
   // A test that ended too early is held against a limit that counts later.
   return askedS !== undefined && askedS > isolationS ? askedS : undefined;
 }
 
-function figure(evidence: Evidence | undefined, name: string): number | undefined {
+/** A figure of a finding's evidence; undefined where it has none. */
+export function evidenceFigure(evidence: Evidence | undefined, name: string): number | undefined {
   const value = evidence?.[name];
   return typeof value === 'number' ? value : undefined;
 }

@@ -2,10 +2,15 @@ import type { Evidence } from '../checks/check.ts';
 import { checkNamed, checks } from '../checks/checks.ts';
 import { messageText } from '../checks/message-text.ts';
 import type { PhaseSpan } from '../charts/vacuum-recording.ts';
+import type { VacuumMaterial } from '../facts/job-material.ts';
 import { judgedSeries, usualTargetPa } from '../facts/vacuum-facts.ts';
+import { siteAtmosphere } from '../facts/site-atmosphere.ts';
 import { evacuationStory } from '../pages/evacuation-story.ts';
+import { pressureTestStory } from '../pages/pressure-test-story.ts';
+import { togetherStory } from '../pages/together-story.ts';
 import { sharpS } from '../pages/rise-story.ts';
 import type { JobEvidence, JobFinding } from '../pages/service-manager-data.ts';
+import type { StoryMaterial } from '../pages/story-material.ts';
 import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { type Finding, findings as findingsTable } from '../records/tables/findings.ts';
 import type { Job } from '../records/tables/jobs.ts';
@@ -14,12 +19,15 @@ import { streamJobReadings } from '../store/job-stream.ts';
 import { recordsBy } from '../store/record-lookup.ts';
 import type { Store } from '../store/store.ts';
 import { findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
+import type { PressureSeries } from '../traces/pressure-series.ts';
+import type { VacuumSeries } from '../traces/vacuum-series.ts';
 import type { UnitSystem } from '../units/display.ts';
 import { evidenceLimits, storyLimits } from './evidence-limits.ts';
 import { evidenceTrace } from './evidence-trace.ts';
 import { foundIsolation } from '../facts/rise/found-isolation.ts';
 import { fittedRise } from './fitted-rise.ts';
 import type { PeopleNames } from './people-names.ts';
+import { pressureEvidence } from './pressure-evidence.ts';
 import { RecordLookup } from './record-lookup.ts';
 
 export interface JobEvidenceOptions {
@@ -28,8 +36,15 @@ export interface JobEvidenceOptions {
   readonly names: PeopleNames;
 }
 
-type Recording = Pick<JobEvidence, 'trace' | 'phases' | 'isolation' | 'fitted'>;
-const noRecording: Recording = { trace: null, phases: [], isolation: null, fitted: null };
+type Recording = Pick<JobEvidence, 'trace' | 'phases' | 'isolation' | 'fitted' | 'stall' | 'valveOff'>;
+const noRecording: Recording = {
+  trace: null,
+  phases: [],
+  isolation: null,
+  fitted: null,
+  stall: null,
+  valveOff: null,
+};
 
 /**
  * What was found on some jobs and the recordings that show it.
@@ -43,28 +58,24 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
   const records = new Map((await lookup.of(order.map((row) => row.job_id))).map((known) => [known.jobId, known]));
   const facts = await recordsBy<Facts>(store, factsTable, 'job_id', of);
   const findings = await recordsBy<Finding>(store, findingsTable, 'job_id', of);
+  const policyFindings = (jobId: string) =>
+    (findings.get(jobId) ?? []).filter((finding) => finding.policy_id === options.policyId);
   const recordings = new Map<string, Recording>();
-  for await (const { jobId, series, marks, line } of streamJobReadings(store, wanted)) {
+  const pressureTests = new Map<string, JobEvidence['pressureTest']>();
+  for await (const { jobId, pressure, ...vacuum } of streamJobReadings(store, wanted)) {
     const { job, gauge } = records.get(jobId) ?? {};
-    const judged = judgedSeries({ job, series });
-    if (judged === undefined) continue;
-    const { phases } = findVacuumPhases(judged, job?.vacuum_target_pa ?? usualTargetPa, marks);
     const measured: Partial<Facts> = facts.get(jobId)?.[0] ?? {};
-    const isolation = measured.isolation_start_s === undefined ? undefined : foundIsolation(judged, phases)?.phase;
-    recordings.set(jobId, {
-      trace: evidenceTrace(judged, isolation),
-      phases: phases.map(spanOf),
-      isolation: isolation === undefined ? null : spanOf(isolation),
-      fitted:
-        isolation === undefined
-          ? null
-          : fittedRise({ series: judged, phases, facts: measured, material: { job, gauge, line } }),
-    });
+    recordings.set(jobId, vacuumRecording({ job, gauge, pressure, ...vacuum }, measured));
+    if (pressure !== undefined)
+      pressureTests.set(
+        jobId,
+        pressureEvidence(pressure, measured, evidenceByCheck(policyFindings(jobId)), siteAtmosphere(job)),
+      );
   }
   return order.map(({ job_id: jobId }) => {
     const job = records.get(jobId)?.job;
     const measured = facts.get(jobId)?.[0];
-    const found = (findings.get(jobId) ?? []).filter((finding) => finding.policy_id === options.policyId);
+    const found = policyFindings(jobId);
     return {
       jobId,
       startedAt: job?.started_at ?? '',
@@ -78,40 +89,80 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       findings: checks.flatMap((check) =>
         found.filter((finding) => finding.check_id === check.id).map((finding) => jobFinding(finding, options.units)),
       ),
+      pressureTest: pressureTests.get(jobId) ?? null,
       ...(recordings.get(jobId) ?? noRecording),
       limits: evidenceLimits(evidenceByCheck(found)),
-      stall: stallOf(measured ?? {}),
-      valveOff: valveOffOf(measured ?? {}),
     };
   });
 }
 
-const spanOf = ({ phase, startS, endS }: VacuumPhase): PhaseSpan => ({ phase, startS, endS });
+/** What the vacuum's recording is shown from; a log made for the pressure test as well has that too. */
+type VacuumReadings = VacuumMaterial & { readonly pressure: PressureSeries | undefined };
+
+/** The first reading that is shown: what a vacuum gauge reads above its range while the pressure test stands is no vacuum. */
+function firstShown({ elapsedS, vacuumPa }: VacuumSeries, pressure: PressureSeries | undefined): number {
+  const testEndS = pressure?.elapsedS.at(-1) ?? Number.NEGATIVE_INFINITY;
+  const first = vacuumPa.findIndex((pa, at) => pa !== Number.POSITIVE_INFINITY || elapsedS[at] > testEndS);
+  return Math.max(0, first);
+}
+
+/** The vacuum of a job, its times counted from its own first reading: a pressure test may have stood a day before it. */
+function vacuumRecording(material: VacuumReadings, facts: Partial<Facts>): Recording {
+  const judged = judgedSeries(material);
+  if (judged === undefined) return noRecording;
+  const { phases } = findVacuumPhases(judged, material.job?.vacuum_target_pa ?? usualTargetPa, material.marks);
+  const isolation = facts.isolation_start_s === undefined ? undefined : foundIsolation(judged, phases)?.phase;
+  const from = firstShown(judged, material.pressure);
+  const fromS = judged.elapsedS[from];
+  const trace = evidenceTrace(
+    { ...judged, elapsedS: judged.elapsedS.subarray(from), vacuumPa: judged.vacuumPa.subarray(from) },
+    isolation && { ...isolation, fromIndex: isolation.fromIndex - from, toIndex: isolation.toIndex - from },
+  );
+  const spanOf = ({ phase, startS, endS }: VacuumPhase): PhaseSpan => ({
+    phase,
+    startS: Math.max(0, startS - fromS),
+    endS: endS - fromS,
+  });
+  return {
+    trace: { ...trace, elapsedS: trace.elapsedS.map((atS) => atS - fromS) },
+    phases: phases.map(spanOf),
+    isolation: isolation === undefined ? null : spanOf(isolation),
+    fitted: isolation === undefined ? null : fittedRise({ series: judged, phases, facts, material }),
+    stall: stallOf(facts, fromS),
+    valveOff: valveOffOf(facts, fromS),
+  };
+}
 
 /** What happened; a charge that was on target is told here, one that was not has its finding. */
 function jobStory(job: Job | undefined, facts: Partial<Facts>, found: readonly Finding[], units: UnitSystem): string[] {
   const evidence = evidenceByCheck(found);
-  const outcomeOf = (checkId: string) => found.find((finding) => finding.check_id === checkId)?.outcome;
+  const isFlagged = (checkId: string) =>
+    found.some(({ check_id, outcome }) => check_id === checkId && (outcome === 'suspect' || outcome === 'fail'));
+  const material: StoryMaterial = {
+    facts,
+    job,
+    limits: storyLimits(evidence, job?.vacuum_target_pa ?? usualTargetPa),
+    blindIsSaid: isFlagged('rise-test-blind'),
+    pressureBlindIsSaid: isFlagged('pressure-test-blind'),
+    units,
+  };
   const charge = found.find(({ check_id, outcome }) => check_id === 'charge-off-target' && outcome === 'pass');
   return [
-    ...evacuationStory({
-      facts,
-      job,
-      limits: storyLimits(evidence, job?.vacuum_target_pa ?? usualTargetPa),
-      blindIsSaid: outcomeOf('rise-test-blind') === 'suspect' || outcomeOf('rise-test-blind') === 'fail',
-      units,
-    }),
+    ...pressureTestStory(material),
+    ...evacuationStory(material),
+    ...togetherStory(material),
     ...(charge === undefined ? [] : [jobFinding(charge, units).text]),
   ];
 }
 
-function stallOf({ stall_start_s, stall_s, stall_pa }: Partial<Facts>): JobEvidence['stall'] {
+function stallOf({ stall_start_s, stall_s, stall_pa }: Partial<Facts>, fromS: number): JobEvidence['stall'] {
   if (stall_start_s === undefined || stall_s === undefined || stall_pa === undefined) return null;
-  return { startS: stall_start_s, endS: stall_start_s + stall_s, pa: stall_pa };
+  return { startS: stall_start_s - fromS, endS: stall_start_s - fromS + stall_s, pa: stall_pa };
 }
 
-function valveOffOf({ isolation_start_low_s: lowS, isolation_start_high_s: highS }: Partial<Facts>) {
-  return lowS === undefined || highS === undefined || highS - lowS <= sharpS ? null : { lowS, highS };
+function valveOffOf({ isolation_start_low_s: lowS, isolation_start_high_s: highS }: Partial<Facts>, fromS: number) {
+  if (lowS === undefined || highS === undefined || highS - lowS <= sharpS) return null;
+  return { lowS: lowS - fromS, highS: highS - fromS };
 }
 
 function jobFinding(finding: Finding, units: UnitSystem): JobFinding {

@@ -32,7 +32,8 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
     const first = underWay.shift();
     if (first === undefined) return;
     const measured = await first.measured;
-    for (const [index, records] of first.records.entries()) yield { records, facts: jobFacts(records, measured[index]) };
+    for (const [index, records] of first.records.entries())
+      yield { records, facts: jobFacts(records, measured[index]) };
   }
   try {
     for await (const { task, records } of sliceTasks(slices, lookup)) {

@@ -86,7 +86,7 @@ interface Stretch {
 
 /** The moves within a stretch that show over so many seconds. */
 function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number): PressureMove[] {
-  const { elapsedS, clean, grainPa } = curve;
+  const { elapsedS, clean } = curve;
   const { until, isFast, goesOn } = speedsOf(curve, from, to, spanS);
   const moves: PressureMove[] = [];
   for (let at = from; at < to; ) {
@@ -99,7 +99,7 @@ function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number
     while (first > from && goesOn(first - 1, sign)) first -= 1;
     let next = at + 1;
     while (next < to && (isFast(next) === sign || goesOn(next, sign))) next += 1;
-    const move = trimmed(clean, sign, first, until(next - 1), grainPa);
+    const move = trimmed(curve, sign, { earliest: from, first, last: until(next - 1) });
     const last = moves.at(-1);
     if (isMove(elapsedS, clean, move, last ?? before)) {
       if (last?.sign === sign && move.fromIndex <= last.toIndex)
@@ -162,8 +162,12 @@ function endsAfter(elapsedS: Float64Array, from: number, to: number, spanS: numb
   return ends;
 }
 
-/** A move without the level stretches at its ends. */
-function trimmed(clean: Float64Array, sign: 1 | -1, first: number, last: number, grainPa: number): PressureMove {
+/** A move without the level stretches at its ends; it may have begun before it was fast, but not before a reading. */
+function trimmed(
+  { elapsedS, clean, grainPa }: Curve,
+  sign: 1 | -1,
+  { earliest, first, last }: { readonly earliest: number; readonly first: number; readonly last: number },
+): PressureMove {
   let low = first;
   let high = first;
   for (let at = first; at <= last; at += 1) {
@@ -175,6 +179,10 @@ function trimmed(clean: Float64Array, sign: 1 | -1, first: number, last: number,
   let [from, to] = [first, last];
   for (let at = first; at <= last; at += 1) if (sign * (clean[at] - clean[low]) <= begunPa) from = at;
   for (let at = last; at > from; at -= 1) if (sign * (clean[high] - clean[at]) <= donePa) to = at;
+  // What is already on its way belongs to the move, however little of it that is.
+  const stillPerS = sign === 1 ? stillFillingPerS : stillReleasingPerS;
+  const perS = (at: number) => (sign * Math.log(clean[at] / clean[at - 1])) / (elapsedS[at] - elapsedS[at - 1]);
+  while (from > earliest && perS(from) > stillPerS) from -= 1;
   return { sign, fromIndex: from, toIndex: Math.max(to, from + 1) };
 }
 

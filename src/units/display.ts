@@ -121,15 +121,15 @@ export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, 
 }
 
 /**
- * A change of a pressure as people say it, to three significant figures: psi, or bar.
+ * A change of a pressure as people say it: psi or bar, to three significant figures, but no finer than a hundredth of a psi.
  *
  * @param changePa change of a pressure [Pa]
  * @example pressureChangeText(6894.757, 'ip') // '1.00 psi'
  */
 export function pressureChangeText(changePa: number, system: UnitSystem): string {
   return system === 'si'
-    ? `${significant(fromInterchange(changePa, 'bar'))} bar`
-    : `${significant(fromInterchange(changePa, 'psia'))} psi`;
+    ? `${significant(fromInterchange(changePa, 'bar'), 4)} bar`
+    : `${significant(fromInterchange(changePa, 'psia'), 2)} psi`;
 }
 
 /**
@@ -174,11 +174,11 @@ function signed(value: number, rounded: number, text: string): string {
   return value < 0 && rounded !== 0 ? `−${text}` : text;
 }
 
-/** Three significant figures, or all digits before the point, never in exponent form. */
-function significant(value: number): string {
+/** Three significant figures, or all digits before the point, never in exponent form; so many decimals at most. */
+function significant(value: number, mostDecimals = 6): string {
   const size = Math.abs(value);
-  if (size < 5e-7) return '0';
-  const digits = Math.min(6, Math.max(0, 2 - Math.floor(Math.log10(Number(size.toPrecision(3))))));
+  if (size < 0.5 * 10 ** -mostDecimals) return '0';
+  const digits = Math.min(mostDecimals, Math.max(0, 2 - Math.floor(Math.log10(Number(size.toPrecision(3))))));
   return signed(value, 1, grouped(size.toFixed(digits)));
 }
 

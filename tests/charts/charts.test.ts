@@ -6,14 +6,16 @@ import type { TopLevelSpec } from 'vega-lite';
 import { describe, expect, test } from 'vitest';
 import { compileChart } from '../../src/charts/compile-chart.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
+import { heldPressureTrace } from '../../src/charts/held-pressure-trace.ts';
+import { planChart } from '../../src/charts/plan-chart.ts';
 import { riseReach, riseTrace } from '../../src/charts/rise-trace.ts';
-import { emptyCorner } from '../../src/charts/empty-corner.ts';
-import { limitLines } from '../../src/charts/limit-lines.ts';
 import { shareAxis } from '../../src/charts/share-axis.ts';
 import { isWithin } from '../../src/charts/vacuum-recording.ts';
 import { technicianRates } from '../../src/charts/technician-rates.ts';
+import { standingTestTrace } from '../../src/charts/standing-test-trace.ts';
 import { vacuumTrace } from '../../src/charts/vacuum-trace.ts';
 import { serviceManagerSample } from '../pages/service-manager-sample.ts';
+import { valuesOf } from './values-of.ts';
 
 const schemaPath = createRequire(import.meta.url).resolve('vega-lite/vega-lite-schema.json');
 const validate = new Ajv({ strict: false, validateFormats: false }).compile(
@@ -31,6 +33,23 @@ const months = [...new Set(sample.monthly.map(({ month }) => month))];
 const birch = sample.monthly.filter(({ crewId }) => crewId === 'Birch');
 const none = { elapsedS: [], vacuumPa: [], over: [] };
 const allOver = { elapsedS: [0, 10, 20], vacuumPa: [null, null, null], over: [true, true, true] };
+
+if (!job.pressureTest) throw new Error('the sample has no pressure test');
+const { pressureTest } = job;
+const tested = { ...pressureTest, units: 'ip' } as const;
+const unread = { elapsedS: [], testPa: [] };
+const noHold = { ...tested, holds: [], judged: null, corrected: null, drop: null, limits: [] };
+const unclamped = { ...tested, corrected: null, drop: null };
+const long = {
+  trace: { ...pressureTest.trace, elapsedS: pressureTest.trace.elapsedS.map((atS) => 20 * atS) },
+  judged: { startS: 7800, settledS: 8100, endS: 79_800 },
+};
+
+const seen = (kg: number) => [
+  { durationS: 300, lowKgPerYear: kg, highKgPerYear: 30 * kg },
+  { durationS: 86_400, lowKgPerYear: kg / 100, highKgPerYear: kg / 3 },
+];
+const planned = { pressureTest: seen(100), riseShown: seen(0.1), riseTold: seen(2) };
 
 /** Every chart, on usual and on awkward rows. */
 const specimens: [string, TopLevelSpec | null][] = [
@@ -50,6 +69,23 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['rise, microns', riseTrace(trace, rise)],
   ['rise, pascals', riseTrace(trace, { ...rise, limits: [], units: 'si' })],
   ['rise without a fit', riseTrace(trace, { ...rise, fitted: null })],
+  ['pressure test, psig', standingTestTrace(pressureTest.trace, tested)],
+  ['pressure test, bar', standingTestTrace(pressureTest.trace, { ...tested, units: 'si' })],
+  ['pressure test over a day', standingTestTrace(long.trace, { ...tested, judged: long.judged })],
+  ['pressure test: no readings', standingTestTrace(unread, noHold)],
+  ['held pressure, psi', heldPressureTrace(pressureTest.trace, tested)],
+  [
+    'held pressure, bar, with an allowance',
+    heldPressureTrace(pressureTest.trace, { ...tested, allowedDropPa: 34_474, units: 'si' }),
+  ],
+  ['held pressure without a temperature', heldPressureTrace(pressureTest.trace, unclamped)],
+  ['held pressure over a day', heldPressureTrace(long.trace, { ...unclamped, judged: long.judged })],
+  ['plan, ounces and pounds', planChart(planned, { lossKgPerYear: null, units: 'ip' })],
+  ['plan, grams, and a leak asked for', planChart(planned, { lossKgPerYear: 0.1, units: 'si' })],
+  [
+    'plan of one test, at one length',
+    planChart({ pressureTest: [], riseShown: [], riseTold: seen(2).slice(0, 1) }, { lossKgPerYear: 9, units: 'ip' }),
+  ],
   ['rise with a leak that leaves the chart', riseTrace(trace, { ...rise, fitted: { ...fitted, leakHighPaPerS: 9 } })],
 ];
 
@@ -186,48 +222,24 @@ describe('what the charts show', () => {
     expect(valuesOf(chart(9000, 9900), 'plateau')).toEqual([]);
   });
 
-  test('words of a line stand where curves are not', () => {
-    const falling = [
-      { across: 0, heightPx: 200 },
-      { across: 0.2, heightPx: 20 },
-      { across: 0.9, heightPx: 15 },
-    ];
-    expect(emptyCorner([falling], 60)).toEqual({ side: 'right', isAbove: true });
-    expect(emptyCorner([falling], 220)).toEqual({ side: 'left', isAbove: true });
-    const above = [
-      { across: 0, heightPx: 70 },
-      { across: 1, heightPx: 70 },
-    ];
-    expect(emptyCorner([above], 60)).toEqual({ side: 'left', isAbove: false });
-    // Below a line at the very bottom is the axis.
-    expect(emptyCorner([above.map((place) => ({ ...place, heightPx: 12 }))], 10).isAbove).toBe(true);
-    const broken = [
-      { across: 0, heightPx: 200 },
-      { across: 0.1, heightPx: null },
-      { across: 0.2, heightPx: 20 },
-    ];
-    expect(emptyCorner([broken], 60)).toEqual({ side: 'left', isAbove: true });
-  });
-
-  test('close limits have their words on both sides, equal ones share a line', () => {
-    const limit = (label: string, pa: number) => ({ label, pa });
-    const options = { pressureText: (pa: number) => `${pa} Pa`, heightPx: (pa: number) => pa } as const;
-    const three = [limit('c', 120), limit('a', 100), limit('b', 110), limit('a too', 100), limit('far', 200)];
-    expect(limitLines(three, { ...options, alone: () => 'above' })).toEqual([
-      { pa: 100, text: 'a, a too: 100 Pa', offsetPx: 9 },
-      { pa: 110, text: '', offsetPx: -8 },
-      { pa: 120, text: 'b: 110 Pa · c: 120 Pa', offsetPx: -8 },
-      { pa: 200, text: 'far: 200 Pa', offsetPx: -8 },
-    ]);
-    expect(limitLines([limit('a', 1)], { ...options, alone: () => 'below' })[0]?.offsetPx).toBe(9);
-  });
-
   test('a reading where one phase ends and the next starts belongs to the next', () => {
     const broken = { phase: 'break', startS: 4790, endS: 4900 } as const;
     expect(isWithin(4790, isolation, [isolation])).toBe(true);
     expect(isWithin(4790, isolation, [isolation, broken])).toBe(false);
     expect(isWithin(4790, broken, [isolation, broken])).toBe(true);
     expect(isWithin(3899.9, isolation, [isolation])).toBe(false);
+  });
+
+  test('the bands of a plan are in ounces or grams, and the leak asked for is a line', () => {
+    const chart = (units: 'ip' | 'si') => planChart(planned, { lossKgPerYear: 0.1, units }) as TopLevelSpec;
+    expect(valuesOf(chart('si'), 'pressure-test')).toEqual([
+      { t: 300, low: 100_000, high: 3_000_000 },
+      { t: 86_400, low: 1000, high: 33_330 },
+    ]);
+    expect(valuesOf(chart('si'), 'asked')).toEqual([{ loss: 100 }]);
+    // 16 oz a pound of 0.45359237 kg.
+    expect(valuesOf(chart('ip'), 'asked')).toEqual([{ loss: 3.527 }]);
+    expect(planChart({ pressureTest: [], riseShown: [], riseTold: [] }, { lossKgPerYear: 1, units: 'ip' })).toBeNull();
   });
 
   test('an axis of shares ends at the next quarter', () => {
@@ -245,14 +257,3 @@ describe('what the charts show', () => {
     expect(riseTrace(zeros, { ...rise, isolation: early, phases: [early] })).toBeNull();
   });
 });
-
-/** The rows of a named data set of a chart. */
-function valuesOf(chart: TopLevelSpec, name: string): unknown {
-  const { data, layer } = chart as { data?: Named; layer: { data?: Named }[] };
-  return [data, ...layer.map((part) => part.data)].find((each) => each?.name === name && each.values)?.values;
-}
-
-interface Named {
-  name: string;
-  values?: unknown[];
-}

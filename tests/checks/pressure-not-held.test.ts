@@ -94,7 +94,7 @@ describe('how sure a drop is, against what is allowed', () => {
     const text = messageText(check, message, evidence, 'ip');
     expect(text).toContain('300.0 psig');
     expect(text).toContain('294.1 psig');
-    expect(text).toContain('1.00 psi (−0.500 psi to 2.50 psi)');
+    expect(text).toContain('1.00 psi (−0.50 psi to 2.50 psi)');
     expect(text).toContain('A drop of 1.20 psi would have shown');
     expect(text).not.toMatch(/tight|no leak/i);
   });

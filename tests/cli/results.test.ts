@@ -176,8 +176,24 @@ describe('show', () => {
   });
 
   test('no line breaks between a figure and its unit', () => {
-    for (const job of ['W-101', 'W-102', 'W-103'])
-      expect(run('show', job).stdout).not.toMatch(/\d\n\s*(s|min|h|µm|oz|lb|%)\b/);
+    for (const job of ['W-101', 'W-102', 'W-103', 'job-000002', 'job-000005'])
+      expect(run('show', job).stdout).not.toMatch(/\d\n\s*(s|min|h|µm|oz|lb|%|psig?|bar|K)\b/);
+  });
+
+  test('the pressure test comes first, then the vacuum, then both together; its trace in a line', () => {
+    const sql = `select job_id from facts where pressure_drop_pa is not null and ruled_out_by is not null
+      and tests_disagree = false order by job_id limit 1`;
+    const [{ job_id: job }] = JSON.parse(run('query', sql, '--json').stdout) as [{ job_id: string }];
+    const { stdout } = run('show', job);
+    const story = stdout.replaceAll('\n', ' ');
+    expect(story).toMatch(
+      /The pressure test went up to [\d.]+ psig .* the drop that temperature does not explain .* pull down to .* Together the pressure test and the rise test /,
+    );
+    expect(stdout).toMatch(
+      /^pressure test over .*, highest [\d.]+ psig\n[▁▂▃▄▅▆▇█·]+\n( {2}hold .*\n)* {2}judged hold from .* for /m,
+    );
+    expect(stdout.indexOf('pressure test over')).toBeLessThan(stdout.indexOf('vacuum over'));
+    expect(run('show', job, '--units', 'si').stdout).toMatch(/highest [\d.]+ bar, absolute/);
   });
 
   test('in the units asked for', () => {

@@ -44,7 +44,15 @@ const limits = {
 
 /** The story of some facts, in microns. */
 function told(facts: Partial<Facts>, other: Partial<StoryMaterial> = {}): string[] {
-  return evacuationStory({ facts, job: undefined, limits, blindIsSaid: false, units: 'ip', ...other });
+  return evacuationStory({
+    facts,
+    job: undefined,
+    limits,
+    blindIsSaid: false,
+    pressureBlindIsSaid: false,
+    units: 'ip',
+    ...other,
+  });
 }
 
 describe('the story of an evacuation', () => {
@@ -80,6 +88,7 @@ describe('the story of an evacuation', () => {
       'The outdoor unit, shut on its charge, was not part of this test.',
     );
     expect(told(evacuated, { job }).join(' ')).not.toContain('outdoor');
+    expect(told({ ...isolated, pressure_hold_start_s: 90 }, { job })[1]).toContain('was part of neither test.');
     // A new unit comes pre-charged unless the record says otherwise.
     expect(told(isolated, { job: { work_type: 'install' } }).join(' ')).toContain('outdoor');
     expect(told(isolated, { job: { work_type: 'repair' } }).join(' ')).not.toContain('outdoor');

@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import type { JobEvidence } from '../../src/pages/service-manager-data.ts';
 import { renderServiceManagerPage } from '../../src/pages/service-manager-page.ts';
+import type { UnitSystem } from '../../src/units/display.ts';
 import { serviceManagerSample } from './service-manager-sample.ts';
 
 test('tells of each job what happened, once, and folds away what passed or could not be judged', async () => {
@@ -16,15 +18,74 @@ test('tells of each job what happened, once, and folds away what passed or could
   expect(folded.match(/class="tag pass"/g)).toHaveLength(1);
 });
 
+const sample = serviceManagerSample();
+
+/** The keys of the charts of the sample's first job, changed. */
+async function keysOf(other: Partial<JobEvidence>, units: UnitSystem = 'ip'): Promise<string[]> {
+  const [job] = sample.lookAt;
+  if (job === undefined) throw new Error('the sample has no job');
+  const page = await renderServiceManagerPage({ ...sample, units, lookAt: [{ ...job, ...other }] });
+  return [...page.matchAll(/<ul class="key">(.*?)<\/ul>/g)].map(([, key = '']) => key.replace(/<[^>]+>/g, '|'));
+}
+
+test('the pressure test stands before the vacuum, and the key of its hold tells the drop', async () => {
+  const [{ pressureTest } = {}] = sample.lookAt;
+  if (!pressureTest) throw new Error('the sample has no pressure test');
+  const [hold, vacuum] = await keysOf({});
+  expect(vacuum).toContain('above the gauge’s range');
+  expect(hold).toContain('a tight system: 0');
+  expect(hold).toContain('drop: 2.0 psi (0.9 to 3.1 psi, 95 %)');
+  expect(hold).toContain('settling, left out: 5 min');
+  expect(hold).toContain(
+    'pipe: 69.5 to 62.3 °F, on the way 58.7 to 74.9 °F; the gas went along with about 70 % of that',
+  );
+  const [si] = await keysOf({}, 'si');
+  expect(si).toContain('drop: 0.138 bar (0.062 to 0.214 bar, 95 %)');
+  expect(si).toContain('pipe: 20.9 to 16.9 °C, on the way 14.9 to 23.9 °C');
+  const near = { heldK: 294, endK: 290, coldestK: 289.5, warmestK: 294.5 };
+  const [close] = await keysOf({ pressureTest: { ...pressureTest, line: near, followingRatio: 0.95 } });
+  expect(close).toMatch(/pipe: 69.5 to 62.3 °F[|]/);
+  const far = [...pressureTest.limits, { label: 'low side rated', pa: 8e6 }];
+  const [above] = await keysOf({ pressureTest: { ...pressureTest, limits: far } });
+  expect(above).toContain('low side rated: 1\u00a0145.6 psig, above this chart');
+});
+
+test('without a temperature the key says what is missing, and the question promises nothing', async () => {
+  const [job] = sample.lookAt;
+  if (!job?.pressureTest) throw new Error('the sample has no pressure test');
+  const bare = { ...job.pressureTest, line: null, corrected: null, followingRatio: null, drop: null };
+  const [hold] = await keysOf({ pressureTest: bare });
+  expect(hold).toContain('as read');
+  expect(hold).toContain('the temperature of the pipe was not logged all through');
+  const [gap] = await keysOf({ pressureTest: { ...bare, line: job.pressureTest.line } });
+  expect(gap).toContain('what a tight system would show cannot be told');
+  const page = await renderServiceManagerPage({ ...sample, lookAt: [{ ...job, pressureTest: bare }] });
+  expect(page).toContain('How did the pressure move in the hold?');
+  expect(page).not.toContain('once temperature is taken out');
+  // Never held: no second chart.
+  const neverHeld = { ...bare, judged: null, holds: [] };
+  const flat = await renderServiceManagerPage({ ...sample, lookAt: [{ ...job, pressureTest: neverHeld }] });
+  expect(flat).toContain('How did the pressure test go?');
+  expect(flat).not.toContain('in the hold?');
+  expect(flat).not.toContain('Holds as a table');
+});
+
+test('the holds are in a table, too', async () => {
+  const [job] = sample.lookAt;
+  const page = await renderServiceManagerPage({ ...sample, lookAt: job === undefined ? [] : [job] });
+  const [, table = ''] = /Holds as a table<\/summary>([^]*?)<\/table>/.exec(page) ?? [];
+  const rows = [...table.matchAll(/<tr>(.*?)<\/tr>/g)].map(([, row = '']) =>
+    [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/g)].map(([, cell]) => cell),
+  );
+  expect(rows[1]).toEqual(['1', '1.0', '6.0', '150.0 psig', '150.0 psig']);
+  expect(rows[2]?.slice(0, 3)).toEqual(['2, judged', '6.5', '66.5']);
+});
+
 test('keys of the charts tell the figures, and what a chart leaves out', async () => {
-  const sample = serviceManagerSample();
   const [job] = sample.lookAt;
   if (!job?.fitted) throw new Error('the sample has no fitted isolation');
-  const keysOf = async (other: Partial<typeof job>) => {
-    const page = await renderServiceManagerPage({ ...sample, lookAt: [{ ...job, ...other }] });
-    return [...page.matchAll(/<ul class="key">(.*?)<\/ul>/g)].map(([, key = '']) => key.replace(/<[^>]+>/g, '|'));
-  };
-  const [vacuum, rise] = await keysOf({});
+  const vacuumKeysOf = (other: Partial<typeof job>) => keysOf({ pressureTest: null, ...other });
+  const [vacuum, rise] = await vacuumKeysOf({});
   expect(vacuum).toContain('above the gauge’s range');
   expect(vacuum).toContain('stood for 5 min at 6\u00a0751 µm');
   expect(vacuum).toContain('the valve was shut somewhere in these 50 s');
@@ -32,13 +93,13 @@ test('keys of the charts tell the figures, and what a chart leaves out', async (
   expect(rise).toContain('slackens towards 1\u00a0928 µm (1\u00a0905 µm to 1\u00a0965 µm)');
   const far = { ...job.fitted, leakPaPerS: 0, plateau: { pa: 9000, lowPa: 4000, highPa: null } };
   const limits = [{ label: 'limit after 10 min', pa: 6000, of: 'rise' } as const];
-  const [, above] = await keysOf({ fitted: far, limits });
+  const [, above] = await vacuumKeysOf({ fitted: far, limits });
   expect(above).toContain('steady, as a leak: none needed, 22.5 µm/min at most (95 %)');
   expect(above).toMatch(/slackens towards 67.506 µm \(30.002 µm or more\), above this chart/);
   expect(above).toMatch(/limit after 10 min: 45.004 µm, above this chart/);
-  const [, unfitted] = await keysOf({ fitted: null });
+  const [, unfitted] = await vacuumKeysOf({ fitted: null });
   expect(unfitted).toContain('nothing was fitted to this isolation');
-  expect(await keysOf({ isolation: null })).toHaveLength(1);
+  expect(await vacuumKeysOf({ isolation: null })).toHaveLength(1);
 });
 
 test('the list says of a finding no more than its first sentences', async () => {

@@ -1,6 +1,6 @@
 import type { FittedRise } from '../../src/charts/fitted-rise.ts';
 import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
-import type { JobEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
+import type { JobEvidence, PressureEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
 
 /** A seeded generator (a plain linear congruential one: looks, not statistics, depend on it). */
 function generator(seed: number): () => number {
@@ -58,6 +58,47 @@ function risenAndLevelled(risePa: number): FittedRise {
   };
 }
 
+const psiPa = 6894.757;
+const atmospherePa = 101_325;
+const absolute = (psig: number) => atmospherePa + psig * psiPa;
+
+/** A pressure test of an hour at 450 psig after a stage at 150, in drifting sun, that loses 2 psi. */
+function standingTest(random: () => number): PressureEvidence {
+  const elapsedS = Array.from({ length: 280 }, (_, index) => index * 15);
+  const sun = (t: number) => 8 * Math.sin(t / 900);
+  const psig = (t: number) => {
+    if (t < 60) return 0;
+    if (t < 360) return 150;
+    if (t < 390) return 150 + 10 * (t - 360);
+    if (t > 3990) return Math.max(0, 448 - 6 * (t - 3990));
+    return 450 + 4 * Math.exp(-(t - 390) / 60) + sun(t) - sun(690) - (2 * (t - 690)) / 3300;
+  };
+  const means = Array.from({ length: 34 }, (_, index) => 690 + 100 * index);
+  return {
+    trace: { elapsedS, testPa: elapsedS.map((t) => absolute(Math.round(psig(t) + 0.4 * (random() - 0.5)))) },
+    atmospherePa,
+    highestPa: absolute(454),
+    holds: [
+      { startS: 60, endS: 360 },
+      { startS: 390, endS: 3990 },
+    ],
+    judged: { startS: 390, settledS: 690, endS: 3990 },
+    line: { heldK: 294, endK: 290, coldestK: 288, warmestK: 297 },
+    corrected: {
+      elapsedS: means,
+      expectedPa: means.map((t) => absolute(450 + sun(t) - sun(690))),
+      besidePa: means.map((t) => (psiPa * (-2 * (t - 690))) / 3300),
+    },
+    followingRatio: 0.7,
+    drop: { pa: 2 * psiPa, lowPa: 0.9 * psiPa, highPa: 3.1 * psiPa },
+    limits: [
+      { label: 'target', pa: absolute(450) },
+      { label: 'high side rated', pa: absolute(550) },
+    ],
+    allowedDropPa: 0,
+  };
+}
+
 /** A page's worth of made-up data of a made-up shop. */
 export function serviceManagerSample(): ServiceManagerData {
   const random = generator(20260301);
@@ -108,7 +149,11 @@ export function serviceManagerSample(): ServiceManagerData {
     monthly,
     technicians,
     week: { from: '2026-03-16', to: '2026-03-22' },
-    lookAt: [job('J-20931', random, 210, true), job('J-20917', random, 120, false), noTrace()],
+    lookAt: [
+      { ...job('J-20931', random, 210, true), pressureTest: standingTest(random) },
+      job('J-20917', random, 120, false),
+      noTrace(),
+    ],
     notes: [
       '41 jobs could not be judged by any check: 29 came without readings, 12 with a compound gauge.',
       '3 jobs carry no technician; they count for their crew only.',
@@ -183,6 +228,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         teach: 'Log the standing test as well.',
       },
     ],
+    pressureTest: null,
     ...recording(random, risePa),
   };
 }
@@ -208,6 +254,7 @@ function noTrace(): JobEvidence {
         teach: 'Measure the line set; weigh in what the maker states for each foot beyond the covered length.',
       },
     ],
+    pressureTest: null,
     trace: null,
     phases: [],
     limits: [],

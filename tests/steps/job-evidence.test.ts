@@ -101,6 +101,10 @@ test('every job has its story, and a job that was not measured has none', async 
   await store.run(`DELETE FROM facts WHERE job_id = '${jobs[0]?.jobId}'`);
   const [unmeasured] = await jobEvidence(store, 'one', options);
   expect(unmeasured).toMatchObject({ story: [], isolation: null, fitted: null, stall: null, valveOff: null });
+  expect(unmeasured?.pressureTest ?? { judged: null, corrected: null }).toMatchObject({
+    judged: null,
+    corrected: null,
+  });
   expect(unmeasured?.trace).not.toBeNull();
   expect(unmeasured?.phases).toEqual(jobs[0]?.phases);
 });
@@ -110,6 +114,63 @@ test('a valve-off is given with its range only where it is not sharp', () => {
   expect(ranges.length).toBeGreaterThan(5);
   expect(Math.min(...ranges)).toBeGreaterThan(15);
   expect(ranges.length).toBeLessThan(fittedJobs().length);
+});
+
+describe('the pressure test', () => {
+  const tested = () =>
+    jobs.flatMap(({ jobId, pressureTest }) => {
+      const known = facts.get(jobId)?.[0];
+      return pressureTest === null || known === undefined ? [] : [{ jobId, known, ...pressureTest }];
+    });
+
+  test('is there wherever the facts have readings of one, in few readings from 0 on', () => {
+    const read = jobs.filter(({ jobId }) => (facts.get(jobId)?.[0]?.pressure_readings ?? 0) > 0);
+    expect(read.length).toBeGreaterThan(50);
+    expect(tested().map(({ jobId }) => jobId)).toEqual(read.map(({ jobId }) => jobId));
+    for (const { jobId, trace } of tested()) {
+      expect([jobId, trace.elapsedS.length <= 404, trace.elapsedS[0]]).toEqual([jobId, true, 0]);
+      expect(trace.elapsedS).toEqual(trace.elapsedS.toSorted((a, b) => a - b));
+      expect(trace.testPa).toHaveLength(trace.elapsedS.length);
+    }
+  });
+
+  test('has the holds that the facts count, and the judged one among them', () => {
+    for (const { jobId, known, holds, judged } of tested()) {
+      expect([jobId, holds.length]).toEqual([jobId, known.pressure_stages ?? 0]);
+      if (judged === null) expect(known.pressure_hold_start_s).toBeUndefined();
+      else expect(holds).toContainEqual({ startS: judged.startS, endS: judged.endS });
+    }
+  });
+
+  test('has temperature taken out wherever there is a corrected drop, and then falls by that drop', () => {
+    let compared = 0;
+    for (const { jobId, known, corrected, drop, limits } of tested()) {
+      expect([jobId, corrected === null]).toEqual([jobId, known.pressure_drop_pa === undefined]);
+      expect([jobId, drop === null]).toEqual([jobId, corrected === null]);
+      expect(limits.map(({ label }) => label)).toContain('target');
+      if (corrected === null || drop === null) continue;
+      const { elapsedS, besidePa } = corrected;
+      const [fromS] = elapsedS;
+      const lengthS = (known.pressure_hold_end_s ?? 0) - (known.pressure_settled_s ?? 0);
+      // On average they lie on the line that the drop is the end of.
+      const off = besidePa.map((pa, index) => pa + (drop.pa * (elapsedS[index] - fromS)) / lengthS);
+      const mean = off.reduce((sum, pa) => sum + pa, 0) / off.length;
+      expect([jobId, Math.abs(mean) < 0.2 * (drop.highPa - drop.lowPa)]).toEqual([jobId, true]);
+      compared += 1;
+    }
+    expect(compared).toBeGreaterThan(20);
+  });
+
+  test('leaves the vacuum its own clock, though it stood for hours before', () => {
+    const after = jobs.filter(({ pressureTest, trace }) => pressureTest !== null && trace !== null);
+    expect(after.length).toBeGreaterThan(50);
+    for (const { jobId, trace, phases, isolation } of after) {
+      expect([jobId, trace?.elapsedS[0]]).toEqual([jobId, 0]);
+      for (const { startS, endS } of phases)
+        expect([jobId, startS >= 0, endS <= 12 * 3600]).toEqual([jobId, true, true]);
+      if (isolation !== null) expect(phases).toContainEqual(isolation);
+    }
+  });
 });
 
 describe('a thinned trace', () => {

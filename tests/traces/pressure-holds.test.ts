@@ -161,6 +161,23 @@ describe('the holds of a standing test', () => {
     expectHolds(found, [[30, 930, 500]], 10);
   });
 
+  test('end before the first reading that is on its way down', () => {
+    // Two psi a second at first: no leak, and of the way down not three in a hundred.
+    const [hold] = holdsOf({
+      corners: [
+        [0, 500],
+        [3000, 500],
+        [3005, 490],
+        [3030, 0],
+        [3100, 0],
+      ],
+      intervalS: 1,
+      noisePsi: 0.05,
+    });
+    expect(hold.endS).toBeGreaterThanOrEqual(2999);
+    expect(hold.endS).toBeLessThanOrEqual(3001);
+  });
+
   test('are none where there is no pressure, or only for seconds', () => {
     expect(
       holdsOf({

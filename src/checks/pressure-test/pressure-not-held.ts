@@ -57,8 +57,9 @@ const small = {
 const near = { ...lost, pressure_drop_low_pa: 900, pressure_drop_high_pa: 40000, pressure_drop_sure_pa: -3000 };
 
 const course =
-  'In {judged_s} the pressure went from {held_test_pa} to {end_test_pa}, and the pipe from {held_line_k} to {end_line_k}, by which {expected_end_test_pa} was to be expected.';
-const drop = 'The corrected drop is {pressure_drop_pa} ({pressure_drop_low_pa} to {pressure_drop_high_pa})';
+  'In {judged_s} the pressure went from {held_test_pa} to {end_test_pa}, and the pipe from {held_line_k} to {end_line_k}; had all the gas gone along with the pipe, {expected_end_test_pa} was to be expected.';
+const drop =
+  'By all readings together the corrected drop is {pressure_drop_pa} ({pressure_drop_low_pa} to {pressure_drop_high_pa})';
 const dropped = `${course} ${drop}, of which {pressure_drop_sure_pa} is as good as sure; the allowance is {allowed_drop_pa}.`;
 const standing = 'standing at 70 °F (21 °C); take that as an order of magnitude.';
 const find =

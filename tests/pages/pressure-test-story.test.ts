@@ -1,0 +1,213 @@
+import { describe, expect, test } from 'vitest';
+import { pressureTestStory } from '../../src/pages/pressure-test-story.ts';
+import type { StoryMaterial } from '../../src/pages/story-material.ts';
+import type { Facts } from '../../src/records/tables/facts.ts';
+
+// One psi is 6894.757 Pa; psig count from the atmosphere at sea level.
+const psi = 6894.757;
+const atmosphere_pa = 101_325;
+const psig = (value: number) => atmosphere_pa + value * psi;
+
+/** Half an hour at 450 psig, read without a clamp: 2 psi down. */
+const shutIn: Partial<Facts> = {
+  pressure_readings: 900,
+  atmosphere_pa,
+  highest_test_pa: psig(452),
+  pressure_stages: 1,
+  pressure_hold_start_s: 90,
+  pressure_settled_s: 390,
+  pressure_hold_end_s: 1890,
+  held_test_pa: psig(450),
+  end_test_pa: psig(448),
+  read_drop_pa: 2 * psi,
+  explaining_cooling_k: 1.2,
+};
+/** The same with a clamp: the pipe cooled by 2 °F, which explains 1.9 psi. */
+const clamped: Partial<Facts> = {
+  ...shutIn,
+  explaining_cooling_k: undefined,
+  held_line_k: 294.26,
+  end_line_k: 293.15,
+  coldest_line_k: 293.15,
+  warmest_line_k: 294.26,
+  expected_end_test_pa: psig(448.1),
+  pressure_drop_pa: 0.1 * psi,
+  pressure_drop_low_pa: -0.5 * psi,
+  pressure_drop_high_pa: 0.7 * psi,
+  pressure_drop_sure_pa: -0.9 * psi,
+  smallest_drop_seen_pa: 1.2 * psi,
+};
+/** A leak of 3 psi, on a volume that is known; losses are not those of a computation. */
+const leaking: Partial<Facts> = {
+  ...clamped,
+  end_test_pa: psig(445.1),
+  read_drop_pa: 4.9 * psi,
+  pressure_drop_pa: 3 * psi,
+  pressure_drop_low_pa: 2.4 * psi,
+  pressure_drop_high_pa: 3.6 * psi,
+  pressure_drop_sure_pa: 2.1 * psi,
+  tested_volume_l: 4,
+  test_loss_low_kg_per_year: 0.9,
+  test_loss_high_kg_per_year: 2.4,
+  smallest_test_loss_low_kg_per_year: 0.2,
+  smallest_test_loss_high_kg_per_year: 0.6,
+};
+const limits = { pullTargetPa: 66.66, testTargetPa: psig(450), standAskedS: 1800 } as const;
+
+/** The story of some facts, in psi. */
+function told(facts: Partial<Facts>, other: Partial<StoryMaterial> = {}): string[] {
+  return pressureTestStory({
+    facts,
+    job: undefined,
+    limits,
+    blindIsSaid: false,
+    pressureBlindIsSaid: false,
+    units: 'ip',
+    ...other,
+  });
+}
+
+describe('the story of a pressure test', () => {
+  test('tells how high and how long, what pressure and pipe did, the drop, then what could not have shown', () => {
+    expect(told(leaking)).toEqual([
+      'The pressure test went up to 452.0 psig (450.0 psig asked for), and the system stood shut in for 30 min (30 min asked for). ' +
+        'Of that the first 5 min, while the gas settles, are left out. ' +
+        'In the 25 min after that the pressure went from 450.0 psig to 445.1 psig, and the pipe from 70.0 °F to 68.0 °F, by which a tight system would have gone to 448.1 psig. ' +
+        'All readings taken together, the drop that temperature does not explain is 3.00 psi (2.40 to 3.60 psi, 95 %). ' +
+        'That is, on the 0.141 ft³ tested, a leak that would lose 2.0 to 5.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
+      'A drop of 1.20 psi would have been told for one four times of five, a smaller one less often. ' +
+        'Such a drop is, on the 0.141 ft³ tested, a leak that would lose 7.1 oz to 1.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
+    ]);
+  });
+
+  test('in the units asked for, and says of bar that it is absolute', () => {
+    const si = told(leaking, { units: 'si' }).join(' ');
+    // 452 psig are 31.16 bar more than the air's 1.01; 3 psi are 0.207 bar.
+    expect(si).toContain('went up to 32.18 bar absolute (32.04 bar asked for)');
+    expect(si).toContain('from 21.1 °C to 20.0 °C');
+    expect(si).toContain('is 0.207 bar (0.165 to 0.248 bar, 95 %)');
+    expect(si).toContain('on the 4.00 L tested, a leak that would lose 900 g to 2.4 kg a year');
+    // The temperature that the loss is said for stands in both units everywhere.
+    expect(si.replaceAll('70 °F (21 °C)', '')).not.toMatch(/psi|\boz\b|\blb\b|ft³|°F/);
+  });
+
+  test('a drop that may be none is no leak, and one below zero beyond doubt is said as such', () => {
+    const none = told(clamped);
+    expect(none[0]).toContain('is 0.10 psi (−0.50 to 0.70 psi, 95 %), so there may be none.');
+    expect(none.join(' ')).not.toContain('a leak that would lose');
+    const risen = told({
+      ...clamped,
+      end_test_pa: psig(449.1),
+      pressure_drop_pa: -psi,
+      pressure_drop_low_pa: -1.6 * psi,
+      pressure_drop_high_pa: -0.4 * psi,
+    });
+    expect(risen[0]).toContain(
+      'it ended higher than temperature explains, by 1.00 psi (0.40 to 1.60 psi, 95 %), as where gas grew warmer and the clamp did not.',
+    );
+  });
+
+  test('says where the last reading alone would tell something else than all of them', () => {
+    const words = 'The last reading alone says otherwise';
+    expect(told(clamped).join(' ')).not.toContain(words);
+    expect(told({ ...clamped, expected_end_test_pa: psig(452) })[0]).toContain(
+      `so there may be none. ${words}, as where the gas does not go along with the pipe all the way; the drop allows for that.`,
+    );
+    expect(told({ ...leaking, expected_end_test_pa: psig(446) })[0]).toContain(words);
+  });
+
+  test('where the pipe was much colder or warmer on the way, that is said', () => {
+    expect(told({ ...clamped, warmest_line_k: 300 })[0]).toContain(
+      'to 68.0 °F (between 68.0 °F and 80.3 °F on the way), by which',
+    );
+    expect(told({ ...clamped, warmest_line_k: 295 })[0]).not.toContain('on the way');
+  });
+
+  test('a leak that may take the whole charge is said so', () => {
+    const small = { ...leaking, charge_target_kg: 0.5 };
+    expect(told(small)[0]).toContain('a leak that may lose the whole charge within a year, standing at');
+    expect(told(small)[1]).toContain('Such a drop is, on the 0.141 ft³ tested, a leak that may lose the whole charge');
+  });
+
+  test('without volume or refrigerant the drop stands without a loss', () => {
+    const { tested_volume_l: _, ...bare } = leaking;
+    expect(told(bare).join(' ')).not.toMatch(/lose|ft³/);
+    expect(told(bare)[1]).toMatch(/less often\.$/);
+  });
+
+  test('leaves to a finding how little could have shown, and tells of an outdoor unit that was shut', () => {
+    const job = { charge_basis: 'pre-charged' } as const;
+    const outdoor = 'The outdoor unit, shut on its charge, was not part of this test.';
+    expect(told(clamped, { pressureBlindIsSaid: true })).toHaveLength(1);
+    expect(told(clamped, { pressureBlindIsSaid: true, job })[1]).toBe(outdoor);
+    // Where there was a rise test, its story tells.
+    expect(told({ ...clamped, isolation_start_s: 5000 }, { job }).join(' ')).not.toContain('outdoor');
+    expect(told(clamped, { job: { work_type: 'repair' } }).join(' ')).not.toContain('outdoor');
+  });
+
+  const others: [string, Partial<Facts>, string][] = [
+    ['no log', {}, 'No log of a pressure test came with this job.'],
+    ['few readings', { pressure_readings: 2, pressure_problem: 'too-few-readings' }, 'has only 2 readings'],
+    [
+      'filled and let off',
+      { pressure_readings: 90, atmosphere_pa, highest_test_pa: psig(452), pressure_problem: 'never-held' },
+      'The pressure test went up to 452.0 psig (450.0 psig asked for); the log never shows the system shut in and watched.',
+    ],
+    [
+      'a log that says nothing at all',
+      { pressure_readings: 90 },
+      'The system was pressure-tested; the log never shows',
+    ],
+    [
+      'several holds',
+      { ...clamped, pressure_stages: 3 },
+      '(450.0 psig asked for); the log shows 3 holds. In the last one at full pressure, which is told here, the system stood shut in for 30 min (30 min asked for).',
+    ],
+    [
+      'a gap',
+      { ...clamped, pressure_drop_pa: undefined, pressure_problem: 'gap' },
+      'stood shut in for 30 min (30 min asked for). A gap in the log hides most of that, so nothing is said of how the pressure held.',
+    ],
+    [
+      'nothing to settle',
+      { ...clamped, pressure_settled_s: 90 },
+      'shut in for 30 min (30 min asked for). In the 30 min the pressure went from',
+    ],
+    [
+      'no clamp',
+      shutIn,
+      'from 450.0 psig to 448.0 psig. As read it fell by 2.00 psi. A cooling of the gas by 2.2 °F explains that as well as a leak does. The temperature of the pipe was not logged all through; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.',
+    ],
+    [
+      'no clamp, and how much cooling would explain it is not known',
+      { ...shutIn, explaining_cooling_k: undefined },
+      'As read it fell by 2.00 psi. The temperature of the pipe was not logged all through;',
+    ],
+    [
+      'no clamp and no fall',
+      { ...shutIn, end_test_pa: psig(450), read_drop_pa: 0 },
+      'It did not fall, but gas that grew warmer may hide a drop. The temperature of the pipe was not logged all through;',
+    ],
+    [
+      'too few readings between the ends',
+      { ...clamped, pressure_drop_pa: undefined },
+      'The readings are too few to tell a drop from what temperature did.',
+    ],
+    ['pressures that are not known', { ...clamped, held_test_pa: undefined }, '(30 min asked for).'],
+  ];
+  test.each(others)('of %s', (_, facts, words) => {
+    expect(told(facts).join(' ').replaceAll('\u00a0', ' ')).toContain(words);
+  });
+
+  test('what was not asked for is not said, and a circuit that stayed closed has no story', () => {
+    expect(told(clamped, { limits: { pullTargetPa: 66.66 } })[0]).not.toContain('asked for');
+    expect(told({ pressure_problem: 'not-opened' })).toEqual([]);
+  });
+
+  test('never says that a system is safe, nor anything undefined', () => {
+    const all = [clamped, leaking, shutIn, ...others.map(([, facts]) => facts)];
+    for (const facts of all)
+      for (const units of ['ip', 'si'] as const)
+        expect(told(facts, { units }).join(' ')).not.toMatch(/safe|is tight|undefined|NaN|Infinity/);
+  });
+});
