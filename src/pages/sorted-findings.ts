@@ -20,8 +20,8 @@ export interface SortedFindings {
 
 /** What is wrong with a system comes before how the work was done; otherwise the order of the work stays. */
 const faultsOfSystems: readonly string[] = [
-  'leaking',
   'pressure-not-held',
+  'leaking',
   'wet',
   'water-in-system',
   'rise-over-limit',
