@@ -16,15 +16,15 @@ test('findings to look at come worst first, faults of the system before how the 
   const findings = [
     finding('hold-short', 'fail'),
     finding('gauge-at-pump', 'suspect'),
-    finding('pressure-not-held', 'fail'),
     finding('leaking', 'fail'),
+    finding('pressure-not-held', 'fail'),
     finding('wet', 'suspect'),
     finding('no-such-check', 'fail'),
   ];
   const { flagged } = sortedFindings({ findings });
   expect(flagged.map(({ checkId }) => checkId)).toEqual([
-    'leaking',
     'pressure-not-held',
+    'leaking',
     'hold-short',
     'no-such-check',
     'wet',
