@@ -16,7 +16,12 @@ export function pressureSeries(
   lineC: Float64Array | undefined,
 ): PressureSeries | undefined {
   let count = 0;
-  for (const pa of testPa) if (pa >= 0) count += 1;
+  let last = -1;
+  for (let row = 0; row < testPa.length; row += 1) {
+    if (!(testPa[row] >= 0)) continue;
+    count += 1;
+    last = row;
+  }
   if (count === 0) return undefined;
   const times = new Float64Array(count);
   const pressures = new Float64Array(count);
@@ -25,7 +30,7 @@ export function pressureSeries(
   let before = -1;
   let after = 0;
   let clamped = 0;
-  for (let row = 0; row < testPa.length; row += 1) {
+  for (let row = 0; row <= last; row += 1) {
     if (lineC !== undefined && !Number.isNaN(lineC[row])) before = row;
     if (!(testPa[row] >= 0)) continue;
     times[next] = elapsedS[row];
