@@ -7,7 +7,9 @@ export const pressureLogMessages = {
   'no-log': 'There is no log of a pressure test.',
   'not-opened': 'The work did not open the circuit, so no pressure test is asked for.',
   'too-few-readings': 'The log of the pressure test has {pressure_readings} readings, too few to judge.',
-  gap: 'A gap in the log of the pressure test hides most of the hold, so nothing is said of it.',
+  'below-air':
+    'The pressures of the log lie at or below that of the air ({highest_test_pa} at most): that is no pressure test, or another unit than the column says.',
+  gap: 'A gap in the log of the pressure test hides too much of the hold, so nothing is said of it.',
 } as const;
 
 /** Messages of every check that judges its hold. */
@@ -34,6 +36,12 @@ export const pressureLogExamples: readonly CheckExample<LogMessage>[] = [
     facts: { pressure_readings: 7, pressure_problem: 'too-few-readings' },
     outcome: 'not-evaluated',
     message: 'too-few-readings',
+  },
+  {
+    name: 'psi in a column of pascals',
+    facts: { pressure_readings: 300, pressure_problem: 'below-air', highest_test_pa: 500 },
+    outcome: 'not-evaluated',
+    message: 'below-air',
   },
   {
     name: 'the logger was off for most of it',
@@ -68,7 +76,12 @@ export function pressureLogProblem(facts: Partial<Facts>): Judgement<LogMessage>
   if (problem === 'not-opened') return { outcome: 'not-evaluated', message: 'not-opened', evidence: {} };
   if (pressure_readings === undefined) return { outcome: 'missing', message: 'no-log', evidence: {} };
   if (problem === undefined || problem === 'never-held') return undefined;
-  return { outcome: 'not-evaluated', message: problem, evidence: { pressure_readings } };
+  const { highest_test_pa, atmosphere_pa } = facts;
+  return {
+    outcome: 'not-evaluated',
+    message: problem,
+    evidence: { pressure_readings, highest_test_pa, atmosphere_pa },
+  };
 }
 
 /** A hold that can be judged. */

@@ -31,6 +31,7 @@ export const measuredJobColumns = [
   'gauge_step_pa',
   'clamp_accuracy_k',
   'test_pressure_target_pa',
+  'test_pressure_hold_s',
 ] as const satisfies readonly (keyof Job)[];
 
 /** What of the records the facts of its readings rest on; plain data, so that it can go to another thread. */

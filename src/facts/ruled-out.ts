@@ -5,6 +5,10 @@ import { lossesByRise } from './leak-loss.ts';
 import { bandOverVolume, type StandingCircuit, standingCircuit } from './standing-circuit.ts';
 import { judgedTest, lossesByDrop, mostDrop } from './test-loss.ts';
 
+type Opening = keyof PerOpening;
+
+const openings: readonly Opening[] = ['molecular', 'hole', 'laminar'];
+
 /** Between what a leak would lose, by one test [kg/year], each end of a 95 % interval. */
 interface Bounds {
   readonly least: PerOpening;
@@ -19,6 +23,8 @@ interface Bounds {
  * what the leak would lose, and the lesser of the two holds. Each end leaves out 2.5 of 100, so both hold together in at
  * least 95 of 100 (Bonferroni), however the tests' errors hang together. The band is the least and the most over the
  * sorts, wider by the spread of the volume, which is the same for both tests. With one test alone it is that test's band.
+ * A sort for which one test shows more than the other leaves room for is none that the leak can have; where that is so of
+ * every sort the tests disagree, and nothing is ruled out.
  *
  * A rise that left the range of the gauge has no upper end. Either test is blind to what the other sees: a joint that
  * opens only under pressure, a seal that is sucked open.
@@ -30,14 +36,19 @@ export function ruledOutFacts(facts: Partial<Facts>, job: Job | undefined): Part
   const circuit = standingCircuit(facts, job);
   if (circuit === undefined) return {};
   const [test, rise] = [boundsByTest(facts, job, circuit), boundsByRise(facts, circuit)];
-  const disagreement = test && rise ? { tests_disagree: disagree(test, rise) } : {};
-  const most = lesser(test?.most, rise?.most);
-  if (most === undefined) return disagreement;
-  const band = bandOverVolume(most, circuit.volume);
+  const possible = openings.filter((opening) => !disagree(opening, test, rise) && !disagree(opening, rise, test));
+  const disagreement = test && rise ? { tests_disagree: possible.length === 0 } : {};
+  const most = possible.flatMap((opening) => {
+    const [byTest, byRise] = [test?.most?.[opening], rise?.most?.[opening]];
+    const lesser = Math.min(byTest ?? Number.POSITIVE_INFINITY, byRise ?? Number.POSITIVE_INFINITY);
+    return lesser === Number.POSITIVE_INFINITY ? [] : [[opening, lesser] as const];
+  });
+  if (most.length === 0) return disagreement;
+  const band = bandOverVolume(Object.fromEntries(most), circuit.volume);
   return {
     ruled_out_low_kg_per_year: band.lowKgPerYear,
     ruled_out_high_kg_per_year: band.highKgPerYear,
-    ruled_out_by: by(test?.most, rise?.most),
+    ruled_out_by: by(possible, test?.most, rise?.most),
     ...disagreement,
   };
 }
@@ -55,28 +66,19 @@ function boundsByRise(facts: Partial<Facts>, circuit: StandingCircuit): Bounds |
   return { least: lossesByRise(low, circuit), ...(over === true ? {} : { most: lossesByRise(high, circuit) }) };
 }
 
-/** Whether what one test shows at least is above what the other shows at most, whatever the opening is like. */
-function disagree(one: Bounds, other: Bounds): boolean {
-  return isAbove(one.least, other.most) || isAbove(other.least, one.most);
-}
-
-function isAbove(least: PerOpening, most: PerOpening | undefined): boolean {
-  if (most === undefined) return false;
-  return least.molecular > most.molecular && least.hole > most.hole && least.laminar > most.laminar;
-}
-
-/** The lesser of two, for each sort of opening; either where there is no other. */
-function lesser(one: PerOpening | undefined, other: PerOpening | undefined): PerOpening | undefined {
-  if (one === undefined || other === undefined) return one ?? other;
-  return {
-    molecular: Math.min(one.molecular, other.molecular),
-    hole: Math.min(one.hole, other.hole),
-    laminar: Math.min(one.laminar, other.laminar),
-  };
+/** Whether what one test shows at least is above what the other shows at most, through that sort of opening. */
+function disagree(opening: Opening, one: Bounds | undefined, other: Bounds | undefined): boolean {
+  return one !== undefined && one.least[opening] > (other?.most?.[opening] ?? Number.POSITIVE_INFINITY);
 }
 
 /** Which test gives the lesser, of one at least. */
-function by(test: PerOpening | undefined, rise: PerOpening | undefined): Facts['ruled_out_by'] {
-  if (rise === undefined || isAbove(rise, test)) return 'pressure-test';
-  return test === undefined || isAbove(test, rise) ? 'rise-test' : 'both';
+function by(
+  possible: readonly Opening[],
+  test: PerOpening | undefined,
+  rise: PerOpening | undefined,
+): Facts['ruled_out_by'] {
+  const isLess = (one: PerOpening, other: PerOpening) => possible.every((opening) => one[opening] < other[opening]);
+  if (test === undefined) return 'rise-test';
+  if (rise === undefined || isLess(test, rise)) return 'pressure-test';
+  return isLess(rise, test) ? 'rise-test' : 'both';
 }

@@ -34,7 +34,7 @@ export function atmosphereOf({ atmosphere_pa: testedPa }: Partial<Facts>, job: J
 }
 
 /** The band over the sorts of opening, of losses that were computed with the volume, wider by the spread of it. */
-export function bandOverVolume(losses: PerOpening, { volumeL, lowL, highL }: TestedVolume): LossBand {
+export function bandOverVolume(losses: Partial<PerOpening>, { volumeL, lowL, highL }: TestedVolume): LossBand {
   const { lowKgPerYear, highKgPerYear } = lossBand(losses);
   return { lowKgPerYear: lowKgPerYear * (lowL / volumeL), highKgPerYear: highKgPerYear * (highL / volumeL) };
 }

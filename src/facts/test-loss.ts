@@ -11,8 +11,9 @@ import { standingK } from './standing-vapour.ts';
 export interface JudgedTest {
   /** Pressure of the test [Pa], absolute. */
   readonly testPa: number;
-  /** Leak of nitrogen for each pascal of drop over the judged time [m³/s]. */
+  /** Leak of nitrogen for each pascal of drop over the judged time [m³/s], at the temperature of the pipe [K]. */
   readonly leakPerDropM3PerS: number;
+  readonly temperatureK: number;
 }
 
 /**
@@ -29,13 +30,14 @@ export function judgedTest(facts: Partial<Facts>, job: Job | undefined): JudgedT
   const volume = volumeIn(facts);
   if (volume === undefined || testPa === undefined || fromS === undefined || toS === undefined) return undefined;
   if (!(toS > fromS && testPa > atmosphereOf(facts, job))) return undefined;
+  const temperatureK = lineK ?? standingK;
   const leakPerDropM3PerS = leakFromNitrogenDrop({
     volumeM3: volume.volumeL / 1000,
     dropPaPerS: 1 / (toS - fromS),
     testPa,
-    temperatureK: lineK ?? standingK,
+    temperatureK,
   });
-  return { testPa, leakPerDropM3PerS };
+  return { testPa, leakPerDropM3PerS, temperatureK };
 }
 
 /**
@@ -43,7 +45,8 @@ export function judgedTest(facts: Partial<Facts>, job: Job | undefined): JudgedT
  * volume as it is given; a drop below 0 counts as 0.
  */
 export function lossesByDrop(dropPa: number, test: JudgedTest, { operation }: StandingCircuit): PerOpening {
-  const leakPaM3PerS = test.leakPerDropM3PerS * Math.max(0, dropPa);
+  // As many moles at the temperature at which the circuit stands.
+  const leakPaM3PerS = test.leakPerDropM3PerS * Math.max(0, dropPa) * (standingK / test.temperatureK);
   return lossInOperation(leakPaM3PerS, nitrogenOut(test.testPa, operation.atmospherePa), operation);
 }
 

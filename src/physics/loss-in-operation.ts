@@ -44,10 +44,8 @@ export function lossInOperation(leakPaM3PerS: number, drive: LeakDrive, circuit:
   return { molecular: onceKgPerYear * molecular, hole: onceKgPerYear * hole, laminar: onceKgPerYear * laminar };
 }
 
-/** The least and the most over the sorts of opening. */
-export function lossBand({ molecular, hole, laminar }: PerOpening): LossBand {
-  return {
-    lowKgPerYear: Math.min(molecular, hole, laminar),
-    highKgPerYear: Math.max(molecular, hole, laminar),
-  };
+/** The least and the most over the sorts of opening that are given, one at least. */
+export function lossBand(losses: Partial<PerOpening>): LossBand {
+  const all = Object.values(losses);
+  return { lowKgPerYear: Math.min(...all), highKgPerYear: Math.max(...all) };
 }

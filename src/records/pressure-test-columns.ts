@@ -4,7 +4,7 @@ import { choice, flag, integer, quantity } from './column.ts';
 export const pressureTestColumns = {
   pressure_readings: integer('How many readings of the standing pressure test there are', 0, 1e12).optional(),
   pressure_problem: choice(
-    ['not-opened', 'too-few-readings', 'never-held', 'gap'],
+    ['not-opened', 'too-few-readings', 'below-air', 'never-held', 'gap'],
     'Why the standing pressure test carries no judgement',
   ).optional(),
   atmosphere_pa: quantity('Pa', 'Pressure of the air at the site, from which gauges count', 30000, 115000).optional(),
@@ -46,7 +46,7 @@ export const pressureTestColumns = {
   pressure_drop_high_pa: quantity('Pa', 'Upper end of that interval', -30000000.0, 30000000.0).optional(),
   pressure_drop_sure_pa: quantity(
     'Pa',
-    'What the corrected drop is above with a certainty of 99.8 %',
+    'What the corrected drop is above, sure to 99.9 % by the model',
     -30000000.0,
     30000000.0,
   ).optional(),

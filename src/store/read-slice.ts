@@ -42,7 +42,10 @@ export async function* readSlice(
     const to = from + rows;
     const elapsedS = columns.elapsedS.subarray(from, to);
     const vacuumPa = columns.vacuumPa.subarray(from, to);
-    const line = columns.lineC && lineTemperature(elapsedS, vacuumPa, columns.lineC.subarray(from, to));
+    const begin = columns.testPa === undefined ? 0 : afterPressureTest(columns.testPa.subarray(from, to), vacuumPa);
+    const line =
+      columns.lineC &&
+      lineTemperature(elapsedS.subarray(begin), vacuumPa.subarray(begin), columns.lineC.subarray(from + begin, to));
     const gauge = gauges > 1 ? columns.gauge : undefined;
     const pressure = columns.testPa && pressureOf(columns, columns.testPa, gauge, from, to);
     const mark = marks > 0 ? columns.mark : undefined;
@@ -95,6 +98,13 @@ async function sliceColumns(
 
 function wordsOf({ places, words }: WordColumn, from: number, to: number): WordColumn {
   return { places: places.subarray(from, to), words };
+}
+
+/** First row after the pressure test that came before the vacuum: a vacuum gauge may have shown `over` all through it. */
+function afterPressureTest(testPa: Float64Array, vacuumPa: Float64Array): number {
+  let row = vacuumPa.findIndex((pa) => Number.isFinite(pa));
+  while (row > 0 && Number.isNaN(testPa[row - 1])) row -= 1;
+  return Math.max(0, row);
 }
 
 /** Of several gauges the one that read the test pressure most often, the first by name of those that did as often. */

@@ -1,5 +1,7 @@
 import { median } from '../numerics/median.ts';
-import { medianOfThree } from '../numerics/median-of-three.ts';
+import type { PressureSeries } from './pressure-series.ts';
+import { warmingRatio } from './warming-ratio.ts';
+import { withoutSpikes } from './without-spikes.ts';
 
 /** Where the pressure was changed on purpose: nitrogen let in, or let off. */
 export interface PressureMove {
@@ -17,6 +19,9 @@ const spansS = [10, 60, 300] as const;
 const fillingPerS = 1e-3;
 /** … nor by 20 K in five minutes, or between two readings. */
 const fillingRatio = 0.07;
+/** Where the pipe was logged: a rise of so much more than the pipe could have brought, between readings this near [s], is a topping up. */
+const toppingRatio = 0.012;
+const toppingS = 120;
 /** Faster than this it is let off: a leak that fast is no test … */
 const releasePerS = 2e-3;
 /** … or by more than this ratio within seconds or between two readings. */
@@ -36,7 +41,7 @@ const tellingNoise = 500;
 const slowRatio = 0.02;
 export const usualStepPa = 6895;
 /** Less than this ratio in all is no move … */
-const leastRatio = 0.015;
+const leastRatio = 0.01;
 /** … nor is a fall of less than this right after a filling: there the gas cools. */
 const settlingRatio = 0.15;
 /** How soon is right after [s]. */
@@ -49,13 +54,13 @@ const rightAfterS = 20;
  * judge are slower. The gauge's own grain is no change. What shows within seconds parts the log first; what is slower is
  * looked for between.
  *
- * @param elapsedS [s], ascending; @param testPa [Pa] absolute
+ * @param series its pipe temperatures, where there are, tell a topping up of a few psi from the sun
  */
-export function pressureMoves(elapsedS: Float64Array, testPa: Float64Array): PressureMove[] {
+export function pressureMoves({ elapsedS, testPa, lineK }: PressureSeries): PressureMove[] {
   const last = testPa.length - 1;
-  const clean = testPa.slice();
-  for (let at = 1; at < last; at += 1) clean[at] = medianOfThree(testPa[at - 1], testPa[at], testPa[at + 1]);
-  const curve: Curve = { elapsedS, clean, grainPa: grainOf(testPa) };
+  const clean = withoutSpikes(elapsedS, testPa);
+  const warming = lineK === undefined ? undefined : warmingRatio(elapsedS, lineK);
+  const curve: Curve = { elapsedS, clean, grainPa: grainOf(testPa), warming };
   let moves: PressureMove[] = [];
   for (const spanS of spansS) {
     const found: PressureMove[] = [];
@@ -75,6 +80,8 @@ interface Curve {
   readonly elapsedS: Float64Array;
   readonly clean: Float64Array;
   readonly grainPa: number;
+  /** By what ratio the pipe's temperature moved around each reading; absent where it was not logged. */
+  readonly warming: Float64Array | undefined;
 }
 
 /** From one reading to another, both included, and the move before. */
@@ -111,13 +118,15 @@ function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number
   return moves;
 }
 
-/** What of a change may be the gauge's grain [Pa]; told from some hundred readings. */
+/** What of a change may be the gauge's grain [Pa]; told from some hundred readings where the pressure moves slowly. */
 function grainOf(testPa: Float64Array): number {
   const stride = Math.max(1, Math.floor(testPa.length / tellingNoise));
-  const bends = new Float64Array(Math.max(1, Math.ceil((testPa.length - 2) / stride)));
-  for (let at = 1, place = 0; at < testPa.length - 1; at += stride, place += 1)
-    bends[place] = Math.abs(testPa[at - 1] - 2 * testPa[at] + testPa[at + 1]);
-  const noisePa = median(bends) / 0.6745 / Math.sqrt(6);
+  const bends: number[] = [];
+  for (let at = 1; at < testPa.length - 1; at += stride) {
+    const [before, after] = [testPa[at] - testPa[at - 1], testPa[at + 1] - testPa[at]];
+    if (Math.max(Math.abs(before), Math.abs(after)) < slowRatio * testPa[at]) bends.push(Math.abs(after - before));
+  }
+  const noisePa = bends.length === 0 ? 0 : median(bends) / 0.6745 / Math.sqrt(6);
   return Math.max(stepOf(testPa), 2 * noisePa);
 }
 
@@ -132,18 +141,20 @@ function stepOf(testPa: Float64Array): number {
 }
 
 /** How fast the pressure changes from each reading of a stretch on, over so many seconds. */
-function speedsOf({ elapsedS, clean, grainPa }: Curve, from: number, to: number, spanS: number) {
+function speedsOf({ elapsedS, clean, grainPa, warming }: Curve, from: number, to: number, spanS: number) {
   const ends = endsAfter(elapsedS, from, to, spanS);
   const until = (at: number) => ends[at - from];
   const change = (at: number) => Math.log(Math.max(1, clean[until(at)]) / Math.max(1, clean[at]));
   const perS = (at: number) => change(at) / Math.max(1e-9, elapsedS[until(at)] - elapsedS[at]);
   const isSeen = (at: number) => Math.abs(clean[until(at)] - clean[at]) > seenGrains * grainPa;
+  const isToppedUp = (at: number) =>
+    warming !== undefined && elapsedS[until(at)] - elapsedS[at] <= toppingS && change(at) > toppingRatio + warming[at];
   return {
     until,
     /** 1 where nitrogen is let in from a reading on, −1 where it is let off, 0 for neither. */
     isFast: (at: number): 1 | -1 | 0 => {
       if (!isSeen(at)) return 0;
-      if (perS(at) > fillingPerS || change(at) > fillingRatio) return 1;
+      if (perS(at) > fillingPerS || change(at) > fillingRatio || isToppedUp(at)) return 1;
       return perS(at) < -releasePerS || (spanS === spansS[0] && change(at) < -releaseRatio) ? -1 : 0;
     },
     goesOn: (at: number, sign: 1 | -1): boolean =>

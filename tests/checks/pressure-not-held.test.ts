@@ -55,7 +55,8 @@ describe('how sure a drop is, against what is allowed', () => {
     ['sure, just above the allowance', corrected(0.7, 1.3, 0.5 + near), 0.5, 'fail', 'dropped'],
     ['sure, and at its sure end the allowance', corrected(0.7, 1.3, 0.5), 0.5, 'suspect', 'maybe'],
     ['likely, just above the allowance', corrected(0.5 + near, 1.5, 0.4), 0.5, 'suspect', 'maybe'],
-    ['sure, and at its low end the allowance', corrected(0.5, 1.5, 0.4), 0.5, 'pass', 'allowed'],
+    ['likely, and at its low end the allowance', corrected(0.5, 1.5, 0.4), 0.5, 'suspect', 'maybe'],
+    ['likely, and within the allowance', corrected(0.5, 1.5, 0.4), 1, 'pass', 'allowed'],
     ['none to speak of, an allowance', corrected(-0.5, 2.5, -0.9), 0.5, 'pass', 'held'],
     ['likely a rise, an allowance', corrected(-2, -near, -2.4), 0.5, 'suspect', 'rose'],
   ] as const)('%s', (_, facts, allowedPsi, outcome, message) => {
@@ -94,7 +95,7 @@ describe('how sure a drop is, against what is allowed', () => {
     const text = messageText(check, message, evidence, 'ip');
     expect(text).toContain('300.0 psig');
     expect(text).toContain('294.1 psig');
-    expect(text).toContain('1.00 psi (−0.50 psi to 2.50 psi)');
+    expect(text).toContain('1.00 psi (−0.50 psi to 2.50 psi, 95 %)');
     expect(text).toContain('A drop of 1.20 psi would have shown');
     expect(text).not.toMatch(/tight|no leak/i);
   });

@@ -68,9 +68,11 @@ describe('ratings', () => {
   const rated = { high_pa: psig(450), low_pa: psig(250) };
   const upTo = (gauge: number) => ({ ...held, highest_test_pa: psig(gauge) });
 
-  // 1.1 × 450 = 495 psig, 1.1 × 250 = 275 psig.
+  // 1.1 × 450 = 495 psig, 1.1 × 250 = 275 psig, 1.02 × 250 = 255 psig.
   test.each([
-    [274.99, 'pass', 'within'],
+    [254.99, 'pass', 'within'],
+    [255.01, 'suspect', 'above-rating'],
+    [274.99, 'suspect', 'above-rating'],
     [275.01, 'suspect', 'over-low'],
     [494.99, 'suspect', 'over-low'],
     [495.01, 'fail', 'over'],
@@ -79,7 +81,7 @@ describe('ratings', () => {
   });
 
   test('a quarter more, where the rule allows it', () => {
-    const limits = { ...rated, low_pa: psig(450), most_ratio: 1.25 };
+    const limits = { ...rated, low_pa: psig(450), most_ratio: 1.25, rated_ratio: 1.25 };
     expect(judged('test-pressure-over-design', upTo(562.49), limits)[0]).toBe('pass');
     expect(judged('test-pressure-over-design', upTo(562.51), limits)[0]).toBe('fail');
   });
@@ -132,9 +134,16 @@ describe('a leak that matters', () => {
     smallest_test_loss_high_kg_per_year: 12,
   };
 
-  test('is one of 100 kg a year, by the high end of the band', () => {
-    expect(judged('pressure-test-blind', seen)[0]).toBe('pass');
-    expect(judged('pressure-test-blind', { ...seen, smallest_test_loss_high_kg_per_year: 100.1 })[0]).toBe('suspect');
+  test('is one that takes the charge within a week, by the high end of the band', () => {
+    // 2 kg a week are 104.36 kg a year of 365.25 days.
+    const losing = (kgPerYear: number, more: Partial<Facts> = {}) =>
+      judged('pressure-test-blind', { ...seen, ...more, smallest_test_loss_high_kg_per_year: kgPerYear })[0];
+    expect([losing(104.3), losing(104.4)]).toEqual(['pass', 'suspect']);
+    // Of a system with twice the charge, twice as much.
+    expect([losing(208.6, { charge_target_kg: 4 }), losing(208.8, { charge_target_kg: 4 })]).toEqual([
+      'pass',
+      'suspect',
+    ]);
   });
 
   test('more pressure is never what is advised', () => {

@@ -39,8 +39,8 @@ export function drawStandingTrial(seed: number, number: number): StandingTrialPl
   const random = new Random(seed, 500_000 + number);
   const kind = number % 2 === 0 ? 'leaking' : 'tight';
   const holdS = random.logUniform(900, 86_400);
-  const pressurePa = random.choice([300, 400, 450, 500, 550]) * PSI_PA + random.choice(ATMOSPHERES_PA);
   const atmospherePa = random.choice(ATMOSPHERES_PA);
+  const pressurePa = random.choice([300, 400, 450, 500, 550]) * PSI_PA + atmospherePa;
   const outdoors = random.chance(0.6) ? 1 : random.uniform(0.5, 0.95);
   const weather = drawWeather(random, holdS);
   const indoors: Weather = {

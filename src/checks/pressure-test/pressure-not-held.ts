@@ -1,13 +1,8 @@
 import { z } from 'zod';
-import type { Facts } from '../../records/tables/facts.ts';
-import { check, type Judgement, limit, type Limit } from '../check.ts';
+import { check, limit } from '../check.ts';
 import { lossSize } from '../leak-kind.ts';
-import {
-  type PressureHold,
-  pressureHoldExamples,
-  pressureHoldMessages,
-  pressureHoldOrProblem,
-} from '../pressure-test-problem.ts';
+import { evidenceAsRead, judgeAsRead } from '../pressure-as-read.ts';
+import { pressureHoldExamples, pressureHoldMessages, pressureHoldOrProblem } from '../pressure-test-problem.ts';
 
 // An hour at 300 psig at sea level, the first ten minutes for settling; no temperature.
 const unclamped = {
@@ -57,9 +52,9 @@ const small = {
 const near = { ...lost, pressure_drop_low_pa: 900, pressure_drop_high_pa: 40000, pressure_drop_sure_pa: -3000 };
 
 const course =
-  'In {judged_s} the pressure went from {held_test_pa} to {end_test_pa}, and the pipe from {held_line_k} to {end_line_k}; had all the gas gone along with the pipe, {expected_end_test_pa} was to be expected.';
+  'In {judged_s} the pressure went from {held_test_pa} to {end_test_pa}, and the pipe from {held_line_k} to {end_line_k}; by the pipe alone {expected_end_test_pa} was to be expected.';
 const drop =
-  'By all readings together the corrected drop is {pressure_drop_pa} ({pressure_drop_low_pa} to {pressure_drop_high_pa})';
+  'By all readings together the corrected drop is {pressure_drop_pa} ({pressure_drop_low_pa} to {pressure_drop_high_pa}, 95 %)';
 const dropped = `${course} ${drop}, of which {pressure_drop_sure_pa} is as good as sure; the allowance is {allowed_drop_pa}.`;
 const standing = 'standing at 70 °F (21 °C); take that as an order of magnitude.';
 const find =
@@ -81,6 +76,13 @@ export const pressureNotHeld = check({
       default: 0,
       source: 'common-practice',
     }),
+    seen_ratio: limit({
+      description:
+        'A hold that would not have told a drop of this ratio of the test pressure, as gauges count, shows nothing',
+      schema: z.number().positive().max(1),
+      default: 0.1,
+      source: 'common-practice',
+    }),
     swing_k: limit({
       description:
         'Where the temperature of the pipe was not logged: a drop that a cooling of the gas by this much explains is not judged',
@@ -94,10 +96,11 @@ export const pressureNotHeld = check({
     ...pressureHoldMessages,
     held: `${course} ${drop}: none beyond what gauge and temperature can tell. A drop of {smallest_drop_seen_pa} would have shown, four times of five.`,
     allowed: `${course} ${drop}: there is one, and none beyond the {allowed_drop_pa} allowed that gauge and temperature can tell.`,
-    maybe: `${course} ${drop}; the allowance is {allowed_drop_pa}. That looks like a leak, but gauge and temperature may still account for it; a longer hold would tell.`,
+    maybe: `${course} ${drop}; the allowance is {allowed_drop_pa}. That looks like a leak, but gauge and temperature may still account for it; a longer hold, the pipe logged, would tell.`,
     dropped: `${dropped} ${find}`,
     'dropped-sized': `${dropped} On the {tested_volume_l} tested that is a leak that would lose between {test_loss_low_kg_per_year} and {test_loss_high_kg_per_year} a year, ${standing} ${find}`,
     'dropped-whole-charge': `${dropped} On the {tested_volume_l} tested such a leak may lose the whole charge within a year, ${standing} ${find}`,
+    'too-blind': `${course} ${drop}. Of that hold a drop would have to be {smallest_drop_seen_pa} to be told, so that it shows nothing either way.`,
     rose: `${course} It ended higher than that by more than gauge and temperature can tell: the clamp sits in the shade or off the pipe, or the gas grew warmer elsewhere. A leak may hide behind it.`,
     'no-temperature': `${fell} A cooling of the gas by {explaining_cooling_k} explains it; with the temperature logged the test could be judged.`,
     'no-temperature-large': `${fell} To explain it the gas would have to have cooled by {explaining_cooling_k}, more than the {swing_cooling_k} that a day and a night are taken to make. Look for a leak, and log the temperature of the pipe.`,
@@ -135,6 +138,12 @@ export const pressureNotHeld = check({
       limits: { allowed_drop_pa: 34474 },
       outcome: 'pass',
       message: 'allowed',
+    },
+    {
+      name: 'a hold in which 40 psi could go unseen',
+      facts: { ...steady, pressure_drop_low_pa: -150000, pressure_drop_high_pa: 150000, smallest_drop_seen_pa: 276000 },
+      outcome: 'not-evaluated',
+      message: 'too-blind',
     },
     { name: 'the same drop by a coarse gauge', facts: near, outcome: 'suspect', message: 'maybe' },
     {
@@ -194,7 +203,7 @@ export const pressureNotHeld = check({
     },
     ...pressureHoldExamples,
   ],
-  judge(facts, { allowed_drop_pa, swing_k }) {
+  judge(facts, { allowed_drop_pa, seen_ratio, swing_k }) {
     const hold = pressureHoldOrProblem(facts);
     if ('problem' in hold) return hold.problem;
     const { pressure_drop_pa, pressure_drop_low_pa, pressure_drop_high_pa, pressure_drop_sure_pa } = facts;
@@ -235,46 +244,18 @@ export const pressureNotHeld = check({
       const size = lossSize(facts, facts.test_loss_low_kg_per_year, facts.test_loss_high_kg_per_year);
       return { ...result, outcome: 'fail', message: size === undefined ? 'dropped' : `dropped-${size}` };
     }
-    if (lowPa > allowedPa) return { ...result, outcome: 'suspect', message: 'maybe' };
+    const isOver = lowPa > allowedPa || (lowPa > 0 && pressure_drop_pa > allowedPa);
+    if (isOver) return { ...result, outcome: 'suspect', message: 'maybe' };
     if (highPa < 0) return { ...result, outcome: 'suspect', message: 'rose' };
     if (lowPa > 0) return { ...result, outcome: 'pass', message: 'allowed' };
     // A test of unknown sight shows nothing by seeing nothing.
     if (smallest_drop_seen_pa === undefined) return notKnown;
+    if (smallest_drop_seen_pa > seen_ratio.value * (hold.heldPa - hold.airPa))
+      return {
+        outcome: 'not-evaluated',
+        message: 'too-blind',
+        evidence: { ...result.evidence, seen_ratio: seen_ratio.value, seen_source: seen_ratio.source },
+      };
     return { ...result, outcome: 'pass', message: 'held' };
   },
 });
-
-type AsReadMessage = 'no-temperature' | 'no-temperature-large' | 'no-temperature-no-fall' | 'not-known';
-
-/** What is said of a hold without the temperature of the pipe: never that it failed. */
-function judgeAsRead(facts: Partial<Facts>, hold: PressureHold, swing: Limit<number>): Judgement<AsReadMessage> {
-  const evidence = evidenceAsRead(facts, hold);
-  const { read_drop_pa: readPa, explaining_cooling_k: coolingK, end_test_pa: endPa, end_line_k } = facts;
-  const isUnclamped = end_line_k === undefined;
-  if (readPa === undefined || endPa === undefined || !isUnclamped)
-    return { outcome: 'not-evaluated', message: 'not-known', evidence };
-  if (readPa <= 0) return { outcome: 'not-evaluated', message: 'no-temperature-no-fall', evidence };
-  if (coolingK === undefined) return { outcome: 'not-evaluated', message: 'not-known', evidence };
-  const result = {
-    value: coolingK,
-    limit: swing.value,
-    unit: 'K' as const,
-    evidence: { ...evidence, swing_cooling_k: swing.value, swing_source: swing.source },
-  };
-  return coolingK > swing.value
-    ? { ...result, outcome: 'suspect', message: 'no-temperature-large' }
-    : { ...result, outcome: 'not-evaluated', message: 'no-temperature' };
-}
-
-function evidenceAsRead(facts: Partial<Facts>, { holdS, heldPa, airPa }: PressureHold) {
-  const { pressure_hold_end_s: end = 0, pressure_settled_s: settled } = facts;
-  return {
-    hold_s: holdS,
-    judged_s: settled === undefined ? holdS : end - settled,
-    held_test_pa: heldPa,
-    end_test_pa: facts.end_test_pa,
-    atmosphere_pa: airPa,
-    read_drop_pa: facts.read_drop_pa,
-    explaining_cooling_k: facts.explaining_cooling_k,
-  };
-}

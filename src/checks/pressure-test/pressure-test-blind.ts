@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { YEAR_S } from '../../physics/year.ts';
 import { check, limit } from '../check.ts';
 import { pressureHoldExamples, pressureHoldMessages, pressureHoldOrProblem } from '../pressure-test-problem.ts';
 
@@ -31,27 +32,33 @@ const least =
 const loss =
   'A leak of that size would lose between {smallest_test_loss_low_kg_per_year} and {smallest_test_loss_high_kg_per_year} a year, standing at 70 °F (21 °C), as an order of magnitude';
 
-/** Whether the pressure test could have seen a leak that matters. */
+/** Whether the pressure test could have seen a leak that takes the charge in no time. */
 export const pressureTestBlind = check({
   id: 'pressure-test-blind',
   group: 'pressure-test',
-  question: 'Could the pressure test have seen a leak that matters?',
+  question: 'Could the pressure test have seen a leak that takes the charge within a week?',
   needs: ['smallest_drop_seen_pa', 'smallest_test_loss_high_kg_per_year'],
   limits: {
-    seen_kg_per_year: limit({
-      description:
-        'A leak that may lose more than this must show; the default takes the charge of a small split system in a week',
-      unit: 'kg/year',
+    within_s: limit({
+      description: 'A leak that would take the charge within this time must show; the default is a week',
+      unit: 's',
       schema: z.number().positive().max(1e9),
-      default: 100,
+      default: 604800,
+      source: 'common-practice',
+    }),
+    charge_kg: limit({
+      description: 'Charge where that of the system is not known: of a small split system',
+      unit: 'kg',
+      schema: z.number().positive().max(50000),
+      default: 2,
       source: 'common-practice',
     }),
   },
   messages: {
     ...pressureHoldMessages,
-    sees: `${least} ${loss}; from {seen_kg_per_year} a year on a leak must show.`,
-    blind: `${least} ${loss}: more than the {seen_kg_per_year} a year from which on a leak must show. A longer hold, a gauge with a finer step or a clamp closer to the gas shows smaller ones; dryhold plan tells how long a hold it takes.`,
-    'not-sized': `${least} What leak that is cannot be said without the tested volume and the refrigerant.`,
+    sees: `${least} ${loss}: the {charge_kg} of charge would take {emptied_s} at least. A slower leak may go unseen.`,
+    blind: `${least} ${loss}: the {charge_kg} of charge may be gone in {emptied_s}, sooner than the {within_s} within which a leak must show. A longer hold, a gauge with a finer step or a clamp closer to the gas shows smaller ones; dryhold plan tells how long a hold it takes.`,
+    'not-sized': `${least} What leak that is cannot be said where the tested volume or the refrigerant is not known.`,
     'no-temperature':
       'The temperature of the pipe was not logged all through, and gas that cools looks like a leak; so how small a leak would have shown is not known.',
     'not-known': 'The hold does not have the readings that it takes to tell how small a drop would have shown.',
@@ -63,9 +70,9 @@ export const pressureTestBlind = check({
     { name: 'an hour with a fine gauge', facts: seen, outcome: 'pass', message: 'sees' },
     { name: 'a quarter of an hour with a coarse one', facts: blind, outcome: 'suspect', message: 'blind' },
     {
-      name: 'the hour, where a leak must show from a kilogram a year on',
-      facts: seen,
-      limits: { seen_kg_per_year: 1 },
+      name: 'the hour, where a leak must show that takes a month',
+      facts: { ...seen, charge_target_kg: 0.5 },
+      limits: { within_s: 2592000 },
       outcome: 'suspect',
       message: 'blind',
     },
@@ -84,7 +91,7 @@ export const pressureTestBlind = check({
     },
     ...pressureHoldExamples,
   ],
-  judge(facts, { seen_kg_per_year }) {
+  judge(facts, { within_s, charge_kg }) {
     const hold = pressureHoldOrProblem(facts);
     if ('problem' in hold) return hold.problem;
     const { smallest_drop_seen_pa: leastPa } = facts;
@@ -105,13 +112,25 @@ export const pressureTestBlind = check({
     }
     if (lowKg === undefined || highKg === undefined)
       return { outcome: 'not-evaluated', message: 'not-sized', evidence };
+    const { charge_target_kg: targetKg = 0 } = facts;
+    const isKnown = targetKg > 0;
+    const chargeKg = isKnown ? targetKg : charge_kg.value;
+    // A loss so small that it is none takes forever.
+    const emptied_s = Math.min(1e9, (chargeKg / Math.max(1e-9, highKg)) * YEAR_S);
     const result = {
-      value: highKg,
-      limit: seen_kg_per_year.value,
-      unit: 'kg/year' as const,
-      evidence: { ...evidence, seen_kg_per_year: seen_kg_per_year.value, seen_source: seen_kg_per_year.source },
+      value: emptied_s,
+      limit: within_s.value,
+      unit: 's' as const,
+      evidence: {
+        ...evidence,
+        charge_kg: chargeKg,
+        ...(isKnown ? {} : { charge_source: charge_kg.source }),
+        emptied_s,
+        within_s: within_s.value,
+        within_source: within_s.source,
+      },
     };
-    if (highKg > seen_kg_per_year.value) return { ...result, outcome: 'suspect', message: 'blind' };
+    if (emptied_s < within_s.value) return { ...result, outcome: 'suspect', message: 'blind' };
     return { ...result, outcome: 'pass', message: 'sees' };
   },
 });

@@ -40,6 +40,12 @@ export const testPressureOverDesign = check({
       default: 1.1,
       source: 'common-practice',
     }),
+    rated_ratio: limit({
+      description: 'Above this ratio of a design pressure a test is to be looked at; what it is above 1 is the gauge',
+      schema: z.number().min(0.1).max(2),
+      default: 1.02,
+      source: 'common-practice',
+    }),
   },
   messages: {
     ...pressureLogMessages,
@@ -48,6 +54,7 @@ export const testPressureOverDesign = check({
     over: `${upTo} That is over the limit of {most_high_test_pa} by the rating of the high side ({high_test_pa}).`,
     'over-low': `${upTo} That is within the limit of {most_high_test_pa} for the high side, but over that of {most_low_test_pa} by the rating of the low side ({low_test_pa}). ${lowSide}`,
     'over-low-only': `${upTo} That is over the limit of {most_low_test_pa} by the rating of the low side ({low_test_pa}); that of the high side is not recorded. ${lowSide}`,
+    'above-rating': `${upTo} That is above the rating of the {rated_side} side ({rated_test_pa}), though within the {most_rated_test_pa} that a strength test may go to by some rules. Ask whether it was meant as one.`,
     'no-low': `${upTo} The limit is {most_high_test_pa} by the rating of the high side ({high_test_pa}); that of the low side is not recorded, and it may be lower.`,
     'no-design-pressure': `${upTo} What the system is rated for is not recorded.`,
     'no-highest': 'How far the pressure test went up is not known.',
@@ -71,9 +78,16 @@ export const testPressureOverDesign = check({
       message: 'over',
     },
     {
+      name: '300 psig on sides rated for 280: a strength test by some rules, else too much',
+      facts: test300,
+      limits: { high_pa: 2031857, low_pa: 2031857 },
+      outcome: 'suspect',
+      message: 'above-rating',
+    },
+    {
       name: '550 psig where the rule allows a quarter more than 450',
       facts: test550,
-      limits: { high_pa: psig450, low_pa: psig450, most_ratio: 1.25 },
+      limits: { high_pa: psig450, low_pa: psig450, most_ratio: 1.25, rated_ratio: 1.25 },
       outcome: 'pass',
       message: 'within',
     },
@@ -128,7 +142,7 @@ export const testPressureOverDesign = check({
     },
     ...pressureLogExamples,
   ],
-  judge(facts, { high_pa, low_pa, most_ratio }) {
+  judge(facts, { high_pa, low_pa, most_ratio, rated_ratio }) {
     const problem = pressureLogProblem(facts);
     const { highest_test_pa: highestPa } = facts;
     if (highestPa === undefined) return problem ?? { outcome: 'not-evaluated', message: 'no-highest', evidence: {} };
@@ -161,6 +175,19 @@ export const testPressureOverDesign = check({
         outcome: 'suspect',
         message: isRecorded.high ? 'over-low' : 'over-low-only',
       };
+    const sides = { low: low_pa.value, high: high_pa.value };
+    const above = (['low', 'high'] as const).find(
+      (side) => isRecorded[side] && highestPa > airPa + (sides[side] - airPa) * rated_ratio.value,
+    );
+    if (above !== undefined) {
+      const rated = { rated_side: above, rated_test_pa: sides[above], most_rated_test_pa: mostPa(sides[above]) };
+      return {
+        ...against(sides[above]),
+        outcome: 'suspect',
+        message: 'above-rating',
+        evidence: { ...evidence, ...rated, rated_source: rated_ratio.source },
+      };
+    }
     // What the log does not show may have been higher.
     if (problem !== undefined) return problem;
     if (isRecorded.low)

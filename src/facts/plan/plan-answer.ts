@@ -65,15 +65,15 @@ export function planAnswer(plan: TestPlan, { durationsS, lossKgPerYear }: PlanQu
   const circuit = plannedCircuit(plan);
   const pressureAt = plan.pressureTest && pressureTestSight(plan.pressureTest, circuit);
   const riseAt = plan.riseTest && riseRow(plan.riseTest, circuit);
-  const lengthFor = (lossAt: (durationS: number) => LossBand | undefined, lossKg: number): NeededLength => ({
-    atBestS: shortestLength((durationS) => lossAt(durationS)?.lowKgPerYear, lossKg),
-    atWorstS: shortestLength((durationS) => lossAt(durationS)?.highKgPerYear, lossKg),
+  const lengthFor = (lossAt: (durationS: number) => LossBand | undefined, wantedKgPerYear: number): NeededLength => ({
+    atBestS: shortestLength((durationS) => lossAt(durationS)?.lowKgPerYear, wantedKgPerYear),
+    atWorstS: shortestLength((durationS) => lossAt(durationS)?.highKgPerYear, wantedKgPerYear),
   });
-  const needed = (lossKg: number): NeededLengths => ({
-    ...(pressureAt && { pressureTest: lengthFor(pressureAt, lossKg) }),
+  const needed = (wantedKgPerYear: number): NeededLengths => ({
+    ...(pressureAt && { pressureTest: lengthFor(pressureAt, wantedKgPerYear) }),
     ...(riseAt && {
-      riseShown: lengthFor((durationS) => riseAt(durationS).shown, lossKg),
-      riseTold: lengthFor((durationS) => riseAt(durationS).told, lossKg),
+      riseShown: lengthFor((durationS) => riseAt(durationS).shown, wantedKgPerYear),
+      riseTold: lengthFor((durationS) => riseAt(durationS).told, wantedKgPerYear),
     }),
   });
   return {

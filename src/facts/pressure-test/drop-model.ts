@@ -15,15 +15,13 @@ export interface DropModelOptions extends Omit<HoldCovarianceOptions, 'driftK'> 
 const wandersK = [0.03, 0.1, 0.3, 0.9, 2.7] as const;
 const wanderTimesS = [300, 1800, 10_800] as const;
 /** Most likely wander, as a share of the clamp's accuracy, and how sure that is [natural logarithm]. */
-const likelyWander = 0.25;
+const likelyWander = 0.2;
 const wanderSpread = 1;
 /** Parts that the clamp does not see drift by themselves: standard deviation [K] over so long a test or longer [s], in proportion over a shorter one. */
-const driftK = 0.13;
+const driftK = 0.09;
 const driftS = 14_400;
 /** An explanation that is so much less likely [natural logarithm] is none. */
 const hopeless = 15;
-/** A drop is no better known than this ratio of it: the gauge's own gain, temperatures that differ, a leak that slackens. */
-const scaleRatio = 0.015;
 
 /**
  * How fast the corrected pressure falls: every way in which temperature, settling and gauge may have moved it, weighed by
@@ -38,7 +36,7 @@ export function dropModel(options: DropModelOptions): NormalPart[] {
   const { means, correctedPa, paPerK, accuracyK } = options;
   const n = means.sinceS.length;
   const known = holdCovariance({ ...options, driftK: driftK * Math.min(1, means.lastedS / driftS) });
-  const tried: { fall: number; deviation: number; logWeight: number }[] = [];
+  const tried: { fallPaPerS: number; deviationPaPerS: number; logWeight: number }[] = [];
   const covariance = new Float64Array(n * n);
   for (const timeS of wanderTimesS) {
     const kernel = wanderKernel(means, timeS);
@@ -49,8 +47,8 @@ export function dropModel(options: DropModelOptions): NormalPart[] {
       if (line === undefined) continue;
       const off = Math.log(wanderK / (likelyWander * accuracyK)) / wanderSpread;
       tried.push({
-        fall: -line.slope,
-        deviation: Math.hypot(Math.sqrt(line.variance), scaleRatio * line.slope),
+        fallPaPerS: -line.slope,
+        deviationPaPerS: Math.sqrt(line.variance),
         logWeight: line.logLikelihood - off ** 2 / 2,
       });
     }
@@ -58,5 +56,9 @@ export function dropModel(options: DropModelOptions): NormalPart[] {
   const best = Math.max(...tried.map(({ logWeight }) => logWeight));
   return tried
     .filter(({ logWeight }) => logWeight > best - hopeless)
-    .map(({ fall, deviation, logWeight }) => ({ weight: Math.exp(logWeight - best), mean: fall, deviation }));
+    .map(({ fallPaPerS, deviationPaPerS, logWeight }) => ({
+      weight: Math.exp(logWeight - best),
+      mean: fallPaPerS,
+      deviation: deviationPaPerS,
+    }));
 }

@@ -1,4 +1,4 @@
-import type { HoldMeans } from './hold-means.ts';
+import type { HoldMeans, ReadingGrain } from './hold-means.ts';
 
 /** The times of the means of a hold, and what single readings are worth. */
 export type HoldDesign = Pick<HoldMeans, 'sinceS' | 'counts' | 'lastedS' | 'widthS' | 'gauge' | 'clamp'>;
@@ -22,11 +22,15 @@ export interface HoldCovarianceOptions {
 
 // Common practice, no source; set on simulated tests (tests/truth).
 /** A part of the gas may stand elsewhere, and the gauge itself warms: share of the pipe's changes that the gas may do more or less. */
-const followingSpread = 0.3;
+export const followingSpread = 0.24;
 /** Noise of a clamp that the gas knows nothing of would make the gas seem to follow less: it counts so many times its variance … */
 const clampWeight = 9;
 /** … and no mean of it is better than this [K]. */
-const leastClampK = 0.05;
+export const leastClampK = 0.05;
+/** How many times more the variance of a step counts where no other level was shown. */
+const fewLevels = 2;
+/** Noise of this share of a step, as it is shown, makes up for the step. */
+const ditheringShare = 0.45;
 /** After filling the gas settles by this ratio of the pressure, with these time constants [s]. */
 const settlingRatio = 0.02;
 const settlingTimesS = [60, 180] as const;
@@ -41,9 +45,11 @@ export function holdCovariance(options: HoldCovarianceOptions): Float64Array {
   const { means, warmerK, paPerK, testPa, stepPa, settledForS, driftK } = options;
   const { sinceS, counts, lastedS, gauge, clamp } = means;
   const n = sinceS.length;
-  // What an instrument in steps shows between two changes is one error, however often it is read.
-  const gaugeSteps = wanderKernel(means, lastedS / (gauge.changes + 1));
+  const moved = levelChanges(gauge, stepPa);
+  const gaugeSteps = wanderKernel(means, lastedS / (2 * moved + 2));
   const clampSteps = wanderKernel(means, lastedS / (clamp.changes + 1));
+  // Of few levels the error is no noise but the same ramp each time.
+  const gaugePa2 = (stepPa ** 2 / 12) * (1 + fewLevels / (1 + moved));
   const clampPa2 = (clampWeight * (paPerK * clamp.step) ** 2) / 12;
   const following = followingSpread * paPerK;
   const driftPaPerS = (paPerK * driftK) / lastedS;
@@ -55,7 +61,7 @@ export function holdCovariance(options: HoldCovarianceOptions): Float64Array {
   for (let row = 0; row < n; row += 1) {
     for (let column = 0; column <= row; column += 1) {
       const place = row * n + column;
-      let sum = (stepPa ** 2 / 12) * gaugeSteps[place] + clampPa2 * clampSteps[place];
+      let sum = gaugePa2 * gaugeSteps[place] + clampPa2 * clampSteps[place];
       sum += following ** 2 * warmerK[row] * warmerK[column];
       sum += driftPaPerS ** 2 * sinceS[row] * sinceS[column];
       for (const left of settling) sum += left[row] * left[column];
@@ -65,6 +71,14 @@ export function holdCovariance(options: HoldCovarianceOptions): Float64Array {
     covariance[row * n + row] += gauge.noise ** 2 / counts[row] + clampK2 * paPerK ** 2;
   }
   return covariance;
+}
+
+/**
+ * How often an instrument in steps takes another level: what it shows between is one error, however often it is read and
+ * however often it flickers between two. Where its noise is as large as its steps it does so all the time.
+ */
+function levelChanges({ noise, changes, levels }: ReadingGrain, step: number): number {
+  return noise > ditheringShare * step ? changes : levels - 1;
 }
 
 /**

@@ -1,12 +1,14 @@
-import { medianOfThree } from '../../numerics/median-of-three.ts';
 import type { PressureSeries } from '../../traces/pressure-series.ts';
+import { isPipeTemperature } from '../line-facts.ts';
+import { withoutSpikes } from '../../traces/without-spikes.ts';
 
 /** What single readings of an instrument are worth. */
 export interface ReadingGrain {
   /** Standard deviation of a single reading, in its own unit. */
   readonly noise: number;
-  /** How often what it showed changed. */
+  /** How often what it showed changed, and from its lowest to its highest how many of its steps it went through. */
   readonly changes: number;
+  readonly levels: number;
   /** The smallest such change; 0 where there was none. */
   readonly step: number;
 }
@@ -38,7 +40,7 @@ export const mostMeans = 28;
  */
 export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: number, to: number): HoldMeans {
   const times = elapsedS.subarray(from, to + 1);
-  const pressures = withoutSpikes(testPa.subarray(from, to + 1));
+  const pressures = withoutSpikes(times, testPa.subarray(from, to + 1));
   const temperatures = lineK?.subarray(from, to + 1);
   const count = times.length;
   const lastedS = times[count - 1] - times[0];
@@ -53,24 +55,17 @@ export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: num
     for (let at = 0; at < count; at += 1) sums[binOf[at]] += values[at] / all[binOf[at]];
     return Float64Array.from(used, (bin) => sums[bin]);
   };
-  const isWarmKnown = temperatures?.every((kelvin) => kelvin > 0) ?? false;
+  const isWarmKnown = temperatures?.every(isPipeTemperature) ?? false;
   return {
     sinceS: meansOf(times.map((at) => at - times[0])),
     testPa: meansOf(pressures),
-    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(withoutSpikes(temperatures)),
+    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(withoutSpikes(times, temperatures)),
     counts: Float64Array.from(used, (bin) => all[bin]),
     lastedS,
     widthS,
     gauge: grainOf(testPa.subarray(from, to + 1), 1e-3),
-    clamp: temperatures === undefined ? { noise: 0, changes: 0, step: 0 } : grainOf(temperatures, 1e-6),
+    clamp: temperatures === undefined ? { noise: 0, changes: 0, levels: 1, step: 0 } : grainOf(temperatures, 1e-6),
   };
-}
-
-function withoutSpikes(values: Float64Array): Float64Array {
-  const clean = values.slice();
-  for (let at = 1; at < values.length - 1; at += 1)
-    clean[at] = medianOfThree(values[at - 1], values[at], values[at + 1]);
-  return clean;
 }
 
 /** @param least a change of less is none */
@@ -86,5 +81,8 @@ function grainOf(values: Float64Array, least: number): ReadingGrain {
     if (change < step) step = change;
   }
   const noise = Math.sqrt(bends / Math.max(1, values.length - 2) / 6);
-  return { noise, changes, step: Number.isFinite(step) ? step : 0 };
+  if (changes === 0) return { noise, changes, levels: 1, step: 0 };
+  const range =
+    values.reduce((high, value) => Math.max(high, value)) - values.reduce((low, value) => Math.min(low, value));
+  return { noise, changes, levels: Math.round(range / step) + 1, step };
 }

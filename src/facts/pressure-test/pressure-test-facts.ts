@@ -1,16 +1,18 @@
 import { median } from '../../numerics/median.ts';
-import { medianOfThree } from '../../numerics/median-of-three.ts';
 import { mixtureQuantile } from '../../numerics/mixture-quantile.ts';
 import type { NormalPart } from '../../numerics/normal-distribution.ts';
 import { nitrogenPressureAfter } from '../../physics/nitrogen-pressure-after.ts';
 import type { Facts } from '../../records/tables/facts.ts';
-import { endReadings, type PressureHold, pressureHolds } from '../../traces/pressure-holds.ts';
+import { endReadings, type PressureHold, pressureHolds, underPressurePa } from '../../traces/pressure-holds.ts';
 import { usualStepPa } from '../../traces/pressure-moves.ts';
-import type { PressureSeries } from '../../traces/pressure-series.ts';
+import { type PressureSeries, usablePressure } from '../../traces/pressure-series.ts';
+import { withoutSpikes } from '../../traces/without-spikes.ts';
+import { isPipeTemperature } from '../line-facts.ts';
 import { longestGap, mostUnseenS } from '../longest-gap.ts';
 import type { MeasuredRecords } from '../job-material.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';
 import { dropModel } from './drop-model.ts';
+import { leastClampK } from './hold-covariance.ts';
 import { type HoldMeans, holdMeans } from './hold-means.ts';
 import { judgedHold } from './judged-hold.ts';
 import { nitrogenPaPerK } from './nitrogen-pa-per-k.ts';
@@ -23,28 +25,46 @@ export interface PressureTestMaterial extends Pick<MeasuredRecords, 'job'> {
 }
 
 // Common practice, no source; set on simulated tests (tests/truth).
+/** A hold of which the log leaves out more than this share in one piece is not judged. */
+const mostHiddenShare = 0.3;
+/** As many holds as the facts can count. */
+const mostHolds = 1000;
 /** Fewer readings show no hold. */
 const fewestReadings = 3;
 /** Accuracy of a clamp that nothing is recorded of [K]. */
-export const usualClampAccuracyK = 1;
+const usualClampAccuracyK = 1;
+/** A drop is no better known than this ratio of it: the gauge's own gain, temperatures that differ, a leak that slackens. */
+const scaleRatio = 0.015;
 /** Where no clamp was read, the correction is for this [K]: 70 °F, common practice, no source. */
 const usualLineK = 294.26;
 
 /** What the standing pressure test of a job shows: its last hold at full pressure, corrected for temperature. */
-export function pressureTestFacts({ job, series }: PressureTestMaterial): Partial<Facts> {
+export function pressureTestFacts({ job, series: logged }: PressureTestMaterial): Partial<Facts> {
+  const series = usablePressure(logged);
   const { elapsedS, testPa } = series;
   if (testPa.length === 0) return {};
   const atmospherePa = siteAtmosphere(job);
   const common: Partial<Facts> = { pressure_readings: testPa.length, atmosphere_pa: atmospherePa };
   if (testPa.length < fewestReadings) return { ...common, pressure_problem: 'too-few-readings' };
   const holds = pressureHolds(series, atmospherePa);
-  const hold = judgedHold(holds, atmospherePa, job?.test_pressure_target_pa);
-  const seen: Partial<Facts> = { ...common, highest_test_pa: highest(testPa), pressure_stages: holds.length };
-  if (hold === undefined) return { ...seen, pressure_problem: 'never-held' };
+  const hold = judgedHold(holds, atmospherePa, {
+    targetPa: job?.test_pressure_target_pa,
+    askedS: job?.test_pressure_hold_s,
+  });
+  const seen: Partial<Facts> = {
+    ...common,
+    highest_test_pa: highest(series),
+    pressure_stages: Math.min(mostHolds, holds.length),
+  };
+  if (hold === undefined) {
+    const isBelowAir = (seen.highest_test_pa ?? 0) < atmospherePa + underPressurePa;
+    return { ...seen, pressure_problem: isBelowAir ? 'below-air' : 'never-held' };
+  }
   const held: Partial<Facts> = { ...seen, pressure_hold_start_s: hold.startS, pressure_hold_end_s: hold.endS };
   const from = settledFrom(series, hold);
-  if (hasGap(elapsedS, hold)) return { ...held, ...endFacts(series, hold, from), pressure_problem: 'gap' };
-  return { ...held, ...endFacts(series, hold, from), ...dropFacts(series, hold, from, job) };
+  if (hasGap(elapsedS, hold))
+    return { ...held, ...endFacts(series, hold, from, atmospherePa), pressure_problem: 'gap' };
+  return { ...held, ...endFacts(series, hold, from, atmospherePa), ...dropFacts(series, hold, from, job) };
 }
 
 /** First reading that is judged: the settling after the filling is left out. */
@@ -59,7 +79,7 @@ function settledFrom({ elapsedS }: PressureSeries, { fromIndex, toIndex, startS,
 function hasGap(elapsedS: Float64Array, { fromIndex, toIndex, startS, endS }: PressureHold): boolean {
   const gapS = longestGap(elapsedS, fromIndex, toIndex);
   const usualS = (endS - startS) / (toIndex - fromIndex);
-  return gapS > mostUnseenS && gapS > 0.5 * (endS - startS) && gapS > 3 * usualS;
+  return gapS > mostUnseenS && gapS > mostHiddenShare * (endS - startS) && gapS > 3 * usualS;
 }
 
 /** Pressures and temperatures at both ends of what is judged. */
@@ -67,6 +87,7 @@ function endFacts(
   { elapsedS, testPa, lineK }: PressureSeries,
   { toIndex }: PressureHold,
   from: number,
+  atmospherePa: number,
 ): Partial<Facts> {
   const some = Math.min(endReadings, Math.max(1, Math.floor((toIndex - from) / 4)));
   const ends = (of: Float64Array) => [
@@ -81,7 +102,9 @@ function endFacts(
     read_drop_pa: heldPa - endPa,
   };
   const judgedK = lineK?.subarray(from, toIndex + 1);
-  if (lineK === undefined || judgedK === undefined || !judgedK.every((kelvin) => kelvin > 0))
+  // A gauge that dropped out to nothing tells of no gas to correct.
+  if (!(heldPa > atmospherePa)) return facts;
+  if (lineK === undefined || judgedK === undefined || !judgedK.every(isPipeTemperature))
     return { ...facts, ...coolingFacts(heldPa, endPa) };
   const [heldK, endK] = ends(lineK);
   return {
@@ -96,7 +119,6 @@ function endFacts(
 
 /** By how much the gas would have to have cooled to explain a drop that was read without a temperature. */
 function coolingFacts(heldPa: number, endPa: number): Partial<Facts> {
-  if (!(endPa > 0)) return {};
   const explaining_cooling_k = (heldPa - endPa) / nitrogenPaPerK(heldPa, usualLineK);
   return Math.abs(explaining_cooling_k) > 300 ? {} : { explaining_cooling_k };
 }
@@ -109,25 +131,27 @@ function dropFacts(
   job: PressureTestMaterial['job'],
 ): Partial<Facts> {
   const means = holdMeans(series, from, hold.toIndex);
-  if (means.lineK === undefined || means.sinceS.length < 2) return {};
+  const meanPa = means.testPa.reduce((sum, pa) => sum + pa, 0) / means.testPa.length;
+  if (means.lineK === undefined || means.sinceS.length < 2 || !(meanPa > siteAtmosphere(job))) return {};
   const fall = fallOf(means, means.lineK, {
     settledForS: series.elapsedS[from] - hold.startS,
     stepPa: means.gauge.step || usualStepPa,
-    accuracyK: job?.clamp_accuracy_k ?? usualClampAccuracyK,
+    accuracyK: Math.max(leastClampK, job?.clamp_accuracy_k ?? usualClampAccuracyK),
   });
   if (fall.length === 0) return {};
-  const drop = fall.map(({ weight, mean, deviation }) => ({
+  const own = fall.map(({ weight, mean, deviation }) => ({
     weight,
     mean: mean * means.lastedS,
     deviation: deviation * means.lastedS,
   }));
+  const drop = own.map((part) => ({ ...part, deviation: Math.hypot(part.deviation, scaleRatio * part.mean) }));
   const total = drop.reduce((sum, { weight }) => sum + weight, 0);
   return {
     pressure_drop_pa: drop.reduce((sum, { weight, mean }) => sum + weight * mean, 0) / total,
     pressure_drop_low_pa: mixtureQuantile(drop, 0.025),
     pressure_drop_high_pa: mixtureQuantile(drop, 0.975),
     pressure_drop_sure_pa: mixtureQuantile(drop, sureShare),
-    smallest_drop_seen_pa: smallestDrop(drop),
+    smallest_drop_seen_pa: smallestDrop(own),
   };
 }
 
@@ -145,10 +169,7 @@ function fallOf(
   return dropModel({ means, correctedPa, warmerK, paPerK: perK, testPa: meanPa, ...options });
 }
 
-/** The highest of medians of three in a row: one high reading is noise. */
-function highest(testPa: Float64Array): number {
-  let high = 0;
-  for (let at = 1; at < testPa.length - 1; at += 1)
-    high = Math.max(high, medianOfThree(testPa[at - 1], testPa[at], testPa[at + 1]));
-  return high;
+/** The highest pressure; a single wild reading is none. */
+function highest({ elapsedS, testPa }: PressureSeries): number {
+  return withoutSpikes(elapsedS, testPa).reduce((high, pa) => Math.max(high, pa), 0);
 }

@@ -2,7 +2,7 @@ import { mixtureQuantile } from '../../numerics/mixture-quantile.ts';
 import type { NormalPart } from '../../numerics/normal-distribution.ts';
 
 /** Share of a distribution below the drop that is sure. */
-export const sureShare = 0.002;
+export const sureShare = 0.001;
 /**
  * A drop that lifts the sure end above zero with this chance is found four times of five: for what is modelled 0.8 would do,
  * the rest is for what is not. Set on simulated tests (tests/truth).

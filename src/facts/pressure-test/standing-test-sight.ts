@@ -13,9 +13,8 @@ export interface StandingTestPlan {
   readonly durationS: number;
   /** How often it is read [s]. */
   readonly intervalS: number;
-  /** Step of the gauge, and noise of single readings [Pa]. */
+  /** Step of the gauge [Pa]. */
   readonly stepPa: number;
-  readonly noisePa?: number;
   /** Temperature of the gas [K]. */
   readonly temperatureK: number;
   /** How well its change over the hold is known [K]: 95 %, either way. */
@@ -35,14 +34,14 @@ const deviationsAt95 = 1.96;
 
 /**
  * The smallest drop that a standing pressure test will show, by gauge, temperature and length: as `pressureTestFacts` would
- * say of such a test, but with the temperature as well known as the plan says.
+ * say of such a test on an even day, but with the temperature as well known as the plan says.
  *
  * @example
  * standingTestSight({ pressurePa: 3.55e6, durationS: 86400, intervalS: 60, stepPa: 6895, temperatureK: 294,
  *   temperatureUncertaintyK: 1 }).smallestDropPa / 6895 // psi
  */
 export function standingTestSight(plan: StandingTestPlan): StandingTestSight {
-  const { pressurePa, durationS, intervalS, stepPa, noisePa = 0, temperatureK, temperatureUncertaintyK } = plan;
+  const { pressurePa, durationS, intervalS, stepPa, temperatureK, temperatureUncertaintyK } = plan;
   const settledForS = settlingTime(durationS);
   const judgedS = durationS - settledForS;
   const readings = Math.max(2, Math.floor(judgedS / intervalS) + 1);
@@ -57,8 +56,8 @@ export function standingTestSight(plan: StandingTestPlan): StandingTestSight {
       counts: new Float64Array(n).fill(readings / n),
       lastedS: judgedS,
       widthS,
-      gauge: { noise: noisePa, changes: 0, step: stepPa },
-      clamp: { noise: 0, changes: 0, step: 0 },
+      gauge: { noise: 0, changes: 0, levels: 1, step: stepPa },
+      clamp: { noise: 0, changes: 0, levels: 1, step: 0 },
     },
     warmerK: new Float64Array(n),
     paPerK: nitrogenPaPerK(pressurePa, temperatureK),

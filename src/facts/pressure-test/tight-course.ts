@@ -1,6 +1,7 @@
 import { nitrogenPressureAfter } from '../../physics/nitrogen-pressure-after.ts';
 import type { Facts } from '../../records/tables/facts.ts';
-import type { PressureSeries } from '../../traces/pressure-series.ts';
+import { mostPressurePa, type PressureSeries } from '../../traces/pressure-series.ts';
+import { followingSpread, leastClampK } from './hold-covariance.ts';
 import { holdMeans } from './hold-means.ts';
 import { nitrogenPaPerK } from './nitrogen-pa-per-k.ts';
 
@@ -15,12 +16,10 @@ export interface TightCourse {
   readonly pressureAt: (lineK: number) => number;
 }
 
-/** Share of the pipe's changes that the gas may do more or less, as the drop itself takes it: standard deviation. */
-const followingSpread = 0.25;
+/** More than this no gas goes along with a pipe. Common practice, no source. */
+const mostFollowing = 1.5;
 /** Neighbouring means err alike: so many of them tell as much as one. Common practice, no source. */
 const alike = 7;
-/** No mean of a clamp is better than this [K]: where the pipe hardly changed, its noise would look like gas that does not follow. */
-const leastClampK = 0.05;
 
 /**
  * What a tight system would have shown by the temperature of the pipe, for drawing beside what was read.
@@ -42,6 +41,7 @@ export function tightCourse(series: PressureSeries, facts: Partial<Facts>): Tigh
   if (lineK === undefined) return undefined;
   const keptPa = testPa.map((pa, at) => pa + (dropPa * sinceS[at]) / lastedS);
   const [meanPa, meanK] = [mean(keptPa), mean(lineK)];
+  if (!(meanPa > 0 && meanPa <= mostPressurePa)) return undefined;
   const perK = nitrogenPaPerK(meanPa, meanK);
   const byPipePa = lineK.map((kelvin) => perK * (kelvin - meanK));
   const beside = keptPa.map((pa, at) => pa - meanPa - byPipePa[at]);
@@ -51,7 +51,8 @@ export function tightCourse(series: PressureSeries, facts: Partial<Facts>): Tigh
   const left = beside.map((pa, at) => pa - freely * byPipePa[at]);
   const errorPa2 = sumOf(left, left) / left.length + (perK * leastClampK) ** 2;
   const likely = (alike * errorPa2) / followingSpread ** 2;
-  const followingRatio = 1 + (squares > 0 ? product / (squares + likely) : 0);
+  const followed = 1 + (squares > 0 ? product / (squares + likely) : 0);
+  const followingRatio = Math.min(mostFollowing, Math.max(0, followed));
   return {
     fromIndex,
     toIndex,

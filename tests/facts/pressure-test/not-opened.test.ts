@@ -14,6 +14,12 @@ test('a circuit that stays shut is not pressure-tested: by its work, or as the r
   expect(notOpenedFacts({}, { ...job, work_type: 'repair', opened_circuit: false })).toEqual(notOpened);
 });
 
+test('what was evacuated was opened, unless the record says that it was not', () => {
+  const measured = { vacuum_readings: 900 };
+  expect(notOpenedFacts(measured, { ...job, work_type: 'service' })).toEqual({});
+  expect(notOpenedFacts(measured, { ...job, work_type: 'service', opened_circuit: false })).toEqual(notOpened);
+});
+
 test('a test that was logged is one, whatever the work', () => {
   expect(notOpenedFacts({ pressure_readings: 900 }, { ...job, work_type: 'recharge' })).toEqual({});
 });
