@@ -15,10 +15,10 @@ export interface DropModelOptions extends Omit<HoldCovarianceOptions, 'driftK'> 
 const wandersK = [0.03, 0.1, 0.3, 0.9, 2.7] as const;
 const wanderTimesS = [300, 1800, 10_800] as const;
 /** Most likely wander, as a share of the clamp's accuracy, and how sure that is [natural logarithm]. */
-const likelyWander = 0.2;
+const likelyWander = 0.18;
 const wanderSpread = 1;
 /** Parts that the clamp does not see drift by themselves: standard deviation [K] over so long a test or longer [s], in proportion over a shorter one. */
-const driftK = 0.09;
+const driftK = 0.08;
 const driftS = 14_400;
 /** An explanation that is so much less likely [natural logarithm] is none. */
 const hopeless = 15;

@@ -22,7 +22,7 @@ export interface HoldCovarianceOptions {
 
 // Common practice, no source; set on simulated tests (tests/truth).
 /** A part of the gas may stand elsewhere, and the gauge itself warms: share of the pipe's changes that the gas may do more or less. */
-export const followingSpread = 0.24;
+export const followingSpread = 0.22;
 /** Noise of a clamp that the gas knows nothing of would make the gas seem to follow less: it counts so many times its variance … */
 const clampWeight = 9;
 /** … and no mean of it is better than this [K]. */
