@@ -1,5 +1,5 @@
 import type { TopLevelSpec } from 'vega-lite';
-import { psigOrAbsoluteBarText, type UnitSystem } from '../units/display.ts';
+import { gaugePressureText, type UnitSystem } from '../units/display.ts';
 import { fromInterchange } from '../units/unit.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
@@ -39,7 +39,7 @@ export function limitsAbove(
 /**
  * How did the pressure test go: how high, in which stages, held for how long?
  *
- * Pressure from the air's on, in psig (ip) or absolute in bar (si), over minutes, or hours where the test is long. Holds
+ * Pressure from the air's on, as a gauge shows it, in psi (ip) or bar (si), over minutes, or hours where the test is long. Holds
  * are shaded, the one that is judged stronger, and its readings thick; limits as labelled lines. What a leak of some psi
  * does is not to be seen here: `heldPressureTrace` shows it.
  *
@@ -48,10 +48,10 @@ export function limitsAbove(
 export function standingTestTrace(recording: PressureRecording, options: StandingTestTraceOptions): TopLevelSpec {
   const { atmospherePa, holds, judged, units, colours = lightColours } = options;
   const shown = (pa: number) =>
-    Number((units === 'ip' ? fromInterchange(pa - atmospherePa, 'psia') : fromInterchange(pa, 'bar')).toPrecision(5));
+    Number(fromInterchange(pa - atmospherePa, units === 'ip' ? 'psia' : 'bar').toPrecision(5));
   const above = limitsAbove(recording, options);
   const near = options.limits.filter((limit) => !above.includes(limit));
-  const basePa = units === 'ip' ? atmospherePa : 0;
+  const basePa = atmospherePa;
   const topPa = basePa + 1.12 * (Math.max(atmospherePa, ...recording.testPa, ...near.map(({ pa }) => pa)) - basePa);
   const endS = Math.max(6, recording.elapsedS.at(-1) ?? 0);
   const time = chartTime(endS);
@@ -66,7 +66,7 @@ export function standingTestTrace(recording: PressureRecording, options: Standin
     heightPx: heightPx(recording.testPa[index] ?? basePa),
   }));
   const limits = limitLines(near, {
-    pressureText: (pa) => psigOrAbsoluteBarText(pa, atmospherePa, units),
+    pressureText: (pa) => gaugePressureText(pa, atmospherePa, units),
     heightPx,
     alone: (pa) => (emptyCorner([curve], heightPx(pa)).isAbove ? 'above' : 'below'),
   }).map((line) => ({

@@ -5,13 +5,16 @@ import { standingVapour } from '../facts/standing-vapour.ts';
 import { parseRefrigerant, refrigerantDesignations, standardAtmosphere } from '../physics/index.ts';
 import { parseAltitude } from '../units/parse-altitude.ts';
 import { parsePercent } from '../units/parse-percent.ts';
+import { parsePressureChange } from '../units/parse-pressure-change.ts';
 import { parseQuantity } from '../units/parse-quantity.ts';
 import { parseTemperatureChange } from '../units/parse-temperature-change.ts';
 import type { CommonOptions } from './context.ts';
+import { planOption as read } from './plan-option.ts';
+import { planTestPressure } from './plan-test-pressure.ts';
+import { planVolume, type PlanVolumeOptions } from './plan-volume.ts';
 
 /** The options of `dryhold plan` as they were written. */
-export interface PlanOptions extends CommonOptions {
-  readonly volume: string;
+export interface PlanOptions extends CommonOptions, PlanVolumeOptions {
   readonly refrigerant: string;
   readonly leak?: string;
   readonly time?: string;
@@ -45,12 +48,11 @@ export const planDefaults = {
 
 /** Time between readings of the pressure test [s]. Common practice, no source. */
 const pressureIntervalS = 60;
-/** How far above the air a test pressure is [Pa]: a cylinder of nitrogen has no more than the most. Common practice, no source. */
-const leastTestPa = 1e4;
-const mostTestPa = 2e7;
 /** Most time that a test is asked about [s]: 30 days. */
 const mostTimeS = 2_592_000;
 const micronPa = 0.133322368;
+/** -40 °F is colder than -40 °C by what a computer rounds [K]. */
+const roundingK = 1e-6;
 
 /**
  * The plan that options describe.
@@ -58,9 +60,11 @@ const micronPa = 0.133322368;
  * @throws DryholdError `bad-usage`, which names the option and what is wrong with it
  */
 export function planOfOptions(options: PlanOptions): TestPlan {
+  const volume = planVolume(options);
   const atmospherePa = read('--altitude', () => standardAtmosphere(parseAltitude(options.altitude)));
   return {
-    volumeL: read('--volume', () => 1000 * volumeOf(options.volume)),
+    volumeL: volume.volumeL,
+    ...(volume.basis === 'estimated' && { estimated: { ...volume, hasOutdoorUnit: options.withOutdoorUnit === true } }),
     refrigerant: read('--refrigerant', () => refrigerantOf(options.refrigerant)),
     atmospherePa,
     ...(options.test !== 'rise' && { pressureTest: pressureTestOf(options, atmospherePa) }),
@@ -90,19 +94,16 @@ function riseTestOf(options: PlanOptions): NonNullable<TestPlan['riseTest']> {
 
 function pressureTestOf(options: PlanOptions, atmospherePa: number): NonNullable<TestPlan['pressureTest']> {
   return {
-    testPa: read('--pressure', () => testPressureOf(options.pressure, atmospherePa)),
-    stepPa: read('--pressure-step', () => pressureStepOf(options.pressureStep)),
+    testPa: read('--pressure', () => planTestPressure(options.pressure, atmospherePa)),
+    stepPa: read('--pressure-step', () =>
+      parsePressureChange(options.pressureStep, { name: 'step', lowest: 1, highest: 1e6 }),
+    ),
     intervalS: pressureIntervalS,
     temperatureK: read('--temperature', () => temperatureOf(options.temperature)),
     temperatureUncertaintyK: read('--temperature-uncertainty', () =>
       parseTemperatureChange(options.temperatureUncertainty, { name: 'uncertainty', lowest: 0, highest: 30 }),
     ),
   };
-}
-
-function volumeOf(text: string): number {
-  const range = { name: 'volume', lowest: 1e-5, highest: 100 };
-  return parseQuantity(text, ['volume'], { range }).volumeM3;
 }
 
 /** The designation of a refrigerant whose vapour is known. */
@@ -129,32 +130,7 @@ function vacuumOf(text: string, name: string, lowest: number, highest: number): 
   return parseQuantity(text, ['absolute-pressure'], { range: { name, lowest, highest }, wanted }).pressurePa;
 }
 
-function pressureStepOf(text: string): number {
-  const wanted = 'a change of pressure, such as 1psi, 0.1psi or 5kPa';
-  const range = { name: 'step', lowest: 1, highest: 1e6 };
-  return parseQuantity(text, ['absolute-pressure'], { bareIsAbsolute: true, range, wanted }).pressurePa;
-}
-
 function temperatureOf(text: string): number {
-  const range = { name: 'temperature', lowest: 233.15, highest: 343.15 };
+  const range = { name: 'temperature', lowest: 233.15 - roundingK, highest: 343.15 + roundingK };
   return parseQuantity(text, ['temperature'], { range }).temperatureK;
-}
-
-function testPressureOf(text: string, atmospherePa: number): number {
-  const wanted = 'a test pressure, such as 300 psig or 20 barg';
-  const read = parseQuantity(text, ['gauge-pressure', 'absolute-pressure'], { wanted });
-  const testPa = read.kind === 'gauge-pressure' ? read.gauge.gaugePa + atmospherePa : read.pressurePa;
-  if (testPa >= atmospherePa + leastTestPa && testPa <= atmospherePa + mostTestPa) return testPa;
-  const problem = `must be above the air at the site, by 1.5 psi to 2900 psi (0.1 to 200 bar), received "${text}"`;
-  throw new DryholdError('bad-usage', { problem });
-}
-
-/** What an option says; what is wrong with it is told by its name. */
-function read<Value>(option: string, parse: () => Value): Value {
-  try {
-    return parse();
-  } catch (error) {
-    if (error instanceof DryholdError) throw new DryholdError('bad-usage', { problem: `${option}: ${error.message}` });
-    throw error;
-  }
 }

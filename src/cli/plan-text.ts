@@ -1,5 +1,5 @@
-import type { PlanAnswer } from '../facts/plan/plan-answer.ts';
 import type { TestPlan } from '../facts/plan/test-plan.ts';
+import type { PlanAnswer } from '../facts/plan/plan-answer.ts';
 import { planQuestionText } from '../pages/plan-question-text.ts';
 import { type AssumedSettings, planNotes } from '../pages/plan-notes.ts';
 import { narrowTables, type PlanTable, planTables } from '../pages/plan-tables.ts';
@@ -21,8 +21,8 @@ export function planText(plan: TestPlan, answer: PlanAnswer, options: PlanTextOp
   const { meaning, trust, basis, cautions } = planNotes(plan, answer, assumed, units);
   const notes = quiet ? [basis, cautions] : [meaning, trust, basis, cautions];
   return [
-    ...wrappedText(planQuestionText(plan, lossKgPerYear, units)),
-    ...planTables(plan, answer, units).flatMap((table) => ['', table.title, tableText(table)]),
+    ...wrappedText(planQuestionText(plan, answer, lossKgPerYear, units)),
+    ...planTables(plan, answer, units, lossKgPerYear).flatMap((table) => ['', table.title, tableText(table)]),
     ...notes.flatMap((paragraph) =>
       paragraph.length === 0 ? [] : ['', ...paragraph.flatMap((note) => wrappedText(note))],
     ),

@@ -17,20 +17,30 @@ export const addPlan: AddCommand = (program) => {
     .description(
       'Answers how small a leak a standing pressure test with nitrogen and a rise test would see, by their length; or how long each must be to see a leak of so much a year.',
     )
-    .requiredOption('--volume <volume>', 'inner volume of what is tested: 5L, 0.18ft3')
     .requiredOption('--refrigerant <designation>', 'what it is charged with: R-410A, r32, 454B')
+    .option('--volume <volume>', 'inner volume of what is tested: 5L, 0.18ft3; or estimated, see below')
     .option('--leak <mass>', 'a leak to find the length for, as its loss in a year: 100g, 3.5oz')
     .option('--time <duration>', 'one length of test instead of a ladder: 15min, "1 h 30 min"')
     .addOption(new Option('--test <test>', 'only one of the tests').choices(['rise', 'nitrogen']))
     .option('--altitude <height>', 'of the site', planDefaults.altitude)
     .option('--html <file>', 'write a page with tables and chart instead')
+    .optionsGroup('to estimate the volume instead, all four:')
+    .option('--line <length>', 'length of the line set, one way: 15m, 50ft')
+    .option('--liquid-line <diameter>', 'outer diameter of the liquid line: 3/8in, 9.52mm')
+    .option('--suction-line <diameter>', 'outer diameter of the suction line: 3/4in')
+    .option('--cooling <power>', 'rated cooling, by which the indoor coil is estimated: 8kW')
+    .option('--with-outdoor-unit', 'the outdoor unit is tested too: it is not shut on its charge')
     .optionsGroup('pressure test:')
-    .option('--pressure <pressure>', 'test pressure, within the equipment’s rating', planDefaults.pressure)
+    .option(
+      '--pressure <pressure>',
+      'test pressure, within the equipment’s rating: 300psig, 20barg',
+      planDefaults.pressure,
+    )
     .option('--pressure-step <change>', 'step of the gauge', planDefaults.pressureStep)
     .option('--temperature <temperature>', 'of the gas', planDefaults.temperature)
     .option(
       '--temperature-uncertainty <change>',
-      'how well its change over the test is known',
+      'how well its change over the test is known: 95 %, either way, on an even day',
       planDefaults.temperatureUncertainty,
     )
     .optionsGroup('rise test:')
@@ -43,12 +53,14 @@ export const addPlan: AddCommand = (program) => {
       'after',
       `
 The defaults are common practice, no source. Dry nitrogen only, never oxygen or air, through a
-regulator and with a relief device, never above the equipment’s rating: a longer test sees smaller
-leaks, more pressure is no way to see them.
+regulator and with a relief device, never above the equipment’s rating: for smaller leaks a test is
+made longer, more pressure must not be used for that. All that is said of the pressure test holds
+where a clamp logs the temperature of the pipe all through.
 
 examples:
   dryhold plan --volume 5L --refrigerant R-410A
   dryhold plan --volume 5L --refrigerant R-410A --leak 100g
+  dryhold plan --line 15m --liquid-line 3/8in --suction-line 3/4in --cooling 8kW --refrigerant R-32
   dryhold plan --volume 0.2ft3 --refrigerant r454b --time 15min --pressure 450psig
   dryhold plan --volume 8L --refrigerant R-32 --test rise --from 300micron --html plan.html`,
     )

@@ -5,8 +5,9 @@ import { jobSummary } from '../pages/job-summary.ts';
 import { namedId } from '../pages/named-id.ts';
 import type { ShownJob } from '../steps/show-job.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
-import { durationText, psigOrAbsoluteBarText, type UnitSystem, vacuumText } from '../units/display.ts';
+import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
+import { holdLine } from './hold-line.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
@@ -93,17 +94,16 @@ const leastShownPa = 0.1;
 function pressureText({ pressureTest }: JobEvidence, units: UnitSystem): string[] {
   if (pressureTest === null) return [];
   const { trace, atmospherePa, highestPa, holds, judged, limits } = pressureTest;
-  const text = (pa: number) => psigOrAbsoluteBarText(pa, atmospherePa, units);
-  const absolute = units === 'si' ? ', absolute' : '';
-  const highest = highestPa === null ? '' : `, highest ${text(highestPa)}${absolute}`;
+  const text = (pa: number) => gaugePressureText(pa, atmospherePa, units);
+  const highest = highestPa === null ? '' : `, highest ${text(highestPa)}`;
   return [
     `pressure test over ${durationText(trace.elapsedS.at(-1) ?? 0)}${highest}`,
-    sparkline(trace.elapsedS, trace.testPa, Math.min(72, textWidth())),
     ...holds.map(({ startS, endS }) => {
       const name = startS === judged?.startS ? 'judged hold' : 'hold';
       return `  ${name.padEnd(11)} from ${durationText(startS)} for ${durationText(endS - startS)}`;
     }),
     ...limits.map(({ label, pa }) => `  ${label}: ${text(pa)}`),
+    ...holdLine(pressureTest, units, Math.min(72, textWidth())),
     '',
   ];
 }

@@ -3,9 +3,9 @@ export function textWidth(): number {
   return Math.min(100, Math.max(40, process.stdout.columns ?? 100));
 }
 
-/** Where a line may break: at a space, but not between a figure and its unit. */
+/** Where a line may break: at a space, but not between a figure and its unit, nor within "bar gauge". */
 const breakable =
-  / (?!(?:s|min|h|µm|µm\/min|Pa|Pa\/min|psi|psig|psia|bar|inHg|K|oz|lb|g|kg|L|ft³|%|°[CF])(?![\p{L}\d]))/u;
+  /(?<!\d bar(?= gauge)) (?!(?:s|min|h|µm|µm\/min|Pa|Pa\/min|psi|psig|psia|bar|inHg|K|oz|lb|g|kg|L|ft³|%|°[CF])(?![\p{L}\d]))/u;
 
 /**
  * A text in lines that a terminal shows whole; a space that does not break is not broken at.

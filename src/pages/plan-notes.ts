@@ -1,11 +1,12 @@
 import type { PlanAnswer } from '../facts/plan/plan-answer.ts';
 import type { TestPlan } from '../facts/plan/test-plan.ts';
 import { standingK } from '../facts/standing-vapour.ts';
-import { testedVolume } from '../facts/tested-volume.ts';
 import type { LossBand } from '../physics/loss-in-operation.ts';
+import { rangeText } from '../units/range-text.ts';
 import { fromInterchange } from '../units/unit.ts';
 import {
   durationText,
+  gaugePressureText,
   pressureChangeText,
   psigOrAbsoluteBarText,
   temperatureChangeText,
@@ -14,6 +15,7 @@ import {
   vacuumText,
   volumeText,
 } from '../units/display.ts';
+import { plannedVolume } from '../facts/plan/planned-volume.ts';
 import { bandText } from './plan-tables.ts';
 
 /** What an answer means and rests on, in sentences. */
@@ -37,15 +39,29 @@ export function planNotes(plan: TestPlan, answer: PlanAnswer, assumed: AssumedSe
     trust: trust(plan, answer, units),
     basis: [
       settings('Circuit', circuitSettings(plan, units), assumed),
-      ...(plan.pressureTest === undefined ? [] : [settings('Pressure test', pressureSettings(plan, units), assumed)]),
+      ...(plan.pressureTest === undefined
+        ? []
+        : [settings('Pressure test', pressureSettings(plan, units), assumed), temperatureNote(units)]),
       ...(plan.riseTest === undefined ? [] : [settings('Rise test', riseSettings(plan, units), assumed)]),
     ],
     cautions: [
       'Dry nitrogen only, never oxygen or air; through a regulator and with a relief device; never above the equipment’s rating.',
-      'A longer test sees smaller leaks. More pressure is no way to see them.',
+      'For smaller leaks a test is made longer. More pressure must not be used for that, and never any above the rating.',
       'What a test does not see may be there all the same: no figure here says that a system is safe.',
     ],
   };
+}
+
+/**
+ * What the temperature of the pipe has to do with it: beside the even day the spread of what the gas does of the pipe's
+ * changes (`followingSpread`), of a night's worth of them.
+ */
+function temperatureNote(units: UnitSystem): string {
+  const { even, night, unknown } = {
+    ip: { even: '2 °F', night: '12 °F', unknown: '6 °F' },
+    si: { even: '1.1 K', night: '6.7 K', unknown: '3.3 K' },
+  }[units];
+  return `That holds only where a clamp logs the temperature of the pipe all through, from filling to the end: without it nobody can tell a drop from a cooling. To know its change to ${even} (95 %, either way) is usual on an even day; of a night on which it cools evenly by ${night}, one way, some ${unknown} remain unknown; of a curve, less.`;
 }
 
 function meaning({ pressureTest, riseTest }: TestPlan, { needed }: PlanAnswer, units: UnitSystem): string[] {
@@ -58,6 +74,11 @@ function meaning({ pressureTest, riseTest }: TestPlan, { needed }: PlanAnswer, u
       ? []
       : [
           'The length of a pressure test counts from filling on; its first minutes, in which the gas settles, are left out, and its drop is corrected for temperature.',
+        ]),
+    ...(pressureTest === undefined || riseTest === undefined
+      ? []
+      : [
+          'The two are not held to the same line: a drop counts where it is sure at 99.9 %, as the check of a pressure test has it, a climb at 97.5 %.',
         ]),
     ...(riseTest === undefined
       ? []
@@ -111,17 +132,27 @@ function settings(of: string, all: readonly Setting[], assumed: AssumedSettings)
   return `${of}: ${parts.join('; ')}.`;
 }
 
-function circuitSettings({ volumeL, refrigerant, atmospherePa }: TestPlan, units: UnitSystem): Setting[] {
-  const { highL = volumeL } = testedVolume({ job: { tested_volume_l: volumeL } }) ?? {};
+function circuitSettings(plan: TestPlan, units: UnitSystem): Setting[] {
+  const { refrigerant, atmospherePa } = plan;
   const air =
     units === 'si'
       ? psigOrAbsoluteBarText(atmospherePa, atmospherePa, 'si')
       : `${fromInterchange(atmospherePa, 'psia').toFixed(2)} psia`;
+  return [['refrigerant', refrigerant], ...volumeSettings(plan, units), ['altitude', `air of ${air}`]];
+}
+
+function volumeSettings(plan: TestPlan, units: UnitSystem): Setting[] {
+  const { volumeL, estimated } = plan;
+  const { lowL = volumeL, highL = volumeL } = plannedVolume(plan) ?? {};
+  if (estimated === undefined)
+    return [
+      ['volume', volumeText(volumeL, units)],
+      [null, `the volume right to ${Math.round(100 * (highL / volumeL - 1))} %`],
+    ];
+  const parts = estimated.hasOutdoorUnit ? 'lines, indoor coil and outdoor unit' : 'lines and indoor coil alone';
   return [
-    ['refrigerant', refrigerant],
-    ['volume', volumeText(volumeL, units)],
-    [null, `the volume right to ${Math.round(100 * (highL / volumeL - 1))} %`],
-    ['altitude', `air of ${air}`],
+    ['volume', `${volumeText(volumeL, units)} as estimated for ${parts}`],
+    [null, `coils by the rated cooling, the volume ${rangeText(volumeText(lowL, units), volumeText(highL, units))}`],
   ];
 }
 
@@ -129,12 +160,12 @@ function pressureSettings({ pressureTest, atmospherePa }: TestPlan, units: UnitS
   if (pressureTest === undefined) return [];
   const { testPa, stepPa, intervalS, temperatureK, temperatureUncertaintyK } = pressureTest;
   return [
-    ['pressure', psigOrAbsoluteBarText(testPa, atmospherePa, units)],
+    ['pressure', gaugePressureText(testPa, atmospherePa, units)],
     ['pressureStep', `gauge steps of ${pressureChangeText(stepPa, units)}`],
     ['temperature', `gas at ${temperatureText(temperatureK, units)}`],
     [
       'temperatureUncertainty',
-      `its change over the test known to ${temperatureChangeText(temperatureUncertaintyK, units)}`,
+      `its change over the test known to ${temperatureChangeText(temperatureUncertaintyK, units)} (95 %, either way)`,
     ],
     [null, `a reading every ${durationText(intervalS)}`],
   ];

@@ -1,7 +1,6 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { type PlanCurves, planChart } from '../charts/plan-chart.ts';
-import { type PlanAnswer, planAnswer } from '../facts/plan/plan-answer.ts';
-import type { TestPlan } from '../facts/plan/test-plan.ts';
+import type { PlanAnswer } from '../facts/plan/plan-answer.ts';
 import { mostLengthS } from '../facts/plan/shortest-length.ts';
 import { type UnitSystem, yearlyLossText } from '../units/display.ts';
 import { chartKey, type KeyEntry } from './chart-key.ts';
@@ -9,6 +8,8 @@ import { type Html, html } from './html.ts';
 import { PageCharts } from './page-charts.ts';
 import { pageShell } from './page-shell.ts';
 import { type AssumedSettings, planNotes } from './plan-notes.ts';
+import { planAnswer } from '../facts/plan/plan-answer.ts';
+import type { TestPlan } from '../facts/plan/test-plan.ts';
 import { planQuestionText } from './plan-question-text.ts';
 import { narrowTables, type PlanTable, planTables, testNames } from './plan-tables.ts';
 
@@ -35,9 +36,9 @@ const points = 61;
 export async function renderPlanPage(data: PlanPageData, units: UnitSystem): Promise<string> {
   const { plan, answer, assumed, lossKgPerYear } = data;
   const charts = new PageCharts();
-  const question = planQuestionText(plan, lossKgPerYear, units);
+  const question = planQuestionText(plan, answer, lossKgPerYear, units);
   const { meaning, trust, basis, cautions } = planNotes(plan, answer, assumed, units);
-  const tables = planTables(plan, answer, units);
+  const tables = planTables(plan, answer, units, lossKgPerYear);
   const ladders = tables.slice(answer.needed === undefined ? 0 : 1);
   const body = html`<div class="page"><header><h1>${question}</h1>
 <p class="lead">${meaning[0] ?? ''}</p></header>
@@ -64,7 +65,7 @@ function tableHtml({ title, heads, rows }: PlanTable): Html {
 
 /** A text in which no figure stands without its unit on a line. */
 function unbroken(text: string): string {
-  return text.replace(/(?<=\d) (?!to\b)/g, '\u00a0');
+  return text.replace(/(?<=\d) (?!to\b)|(?<=\d bar) (?=gauge\b)/g, '\u00a0');
 }
 
 async function chartHtml(

@@ -5,13 +5,14 @@ import type { LossBand } from '../physics/loss-in-operation.ts';
 import {
   durationText,
   pressureChangeText,
-  psigOrAbsoluteBarText,
+  gaugePressureText,
   riseRateText,
   type UnitSystem,
   vacuumText,
   withoutUnit,
   yearlyLossText,
 } from '../units/display.ts';
+import { rangeText } from '../units/range-text.ts';
 
 /** A table of a plan's answer, ready to be read. */
 export interface PlanTable {
@@ -19,26 +20,48 @@ export interface PlanTable {
   readonly heads: readonly string[];
   /** The first cell of a row is its head. */
   readonly rows: readonly (readonly string[])[];
+  /** Of a table with two figures by length, what each is of. */
+  readonly halves?: readonly [string, string];
+}
+
+/** The one length that was asked about [s]; undefined where there are more, or none. */
+export function soleLength({ pressureRows, riseRows }: PlanAnswer): number | undefined {
+  const [rows] = [pressureRows, riseRows].filter(({ length }) => length > 0);
+  return rows?.length === 1 ? rows[0]?.durationS : undefined;
 }
 
 /** The tables of an answer: how long a test must be for a leak that was asked for, then what tests of each length see. */
-export function planTables(plan: TestPlan, answer: PlanAnswer, units: UnitSystem): readonly PlanTable[] {
+export function planTables(
+  plan: TestPlan,
+  answer: PlanAnswer,
+  units: UnitSystem,
+  lossKgPerYear?: number,
+): readonly PlanTable[] {
   const { pressureRows, riseRows, needed } = answer;
   const tests = testNames(plan, units);
   const rate = units === 'si' ? 'Pa/min' : 'µm/min';
   const tables: PlanTable[] = [];
   if (needed !== undefined) {
-    const lengths: [test: string, length: NeededLength | undefined][] = [
-      [tests.pressure, needed.pressureTest],
-      [`${tests.rise}: that it shows at all`, needed.riseShown],
-      [`${tests.rise}: that it is told for a leak`, needed.riseTold],
+    const [pressure, rise] = [pressureRows[0], riseRows[0]];
+    const lengths: [test: string, length: NeededLength | undefined, sole: LossBand | undefined][] = [
+      [tests.pressure, needed.pressureTest, pressure],
+      [`${tests.rise}: that it shows at all`, needed.riseShown, rise?.shown],
+      [`${tests.rise}: that it is told for a leak`, needed.riseTold, rise?.told],
     ];
+    const lengthS = lossKgPerYear === undefined ? undefined : soleLength(answer);
     tables.push({
       title: 'Length of test that sees it',
-      heads: ['test', 'at best', 'whatever the opening'],
-      rows: lengths.flatMap(([test, length]) =>
-        length === undefined ? [] : [[test, lengthText(length.atBestS), lengthText(length.atWorstS)]],
-      ),
+      heads: [
+        'test',
+        'at best',
+        'whatever the opening',
+        ...(lengthS === undefined ? [] : [`seen in ${durationText(lengthS)}`]),
+      ],
+      rows: lengths.flatMap(([test, length, sole]) => {
+        if (length === undefined) return [];
+        const seen = lengthS === undefined ? [] : [seenText(sole, lossKgPerYear)];
+        return [[test, lengthText(length.atBestS), lengthText(length.atWorstS), ...seen]];
+      }),
     });
   }
   if (pressureRows.length > 0)
@@ -54,6 +77,7 @@ export function planTables(plan: TestPlan, answer: PlanAnswer, units: UnitSystem
   if (riseRows.length > 0)
     tables.push({
       title: tests.rise,
+      halves: ['a climb that shows at all', 'a climb told for a leak'],
       heads: ['length', `climb that shows, ${rate}`, 'loss in a year', `told for a leak, ${rate}`, 'loss in a year'],
       rows: riseRows.map(({ durationS, shown, told }) => [
         durationText(durationS),
@@ -65,13 +89,14 @@ export function planTables(plan: TestPlan, answer: PlanAnswer, units: UnitSystem
 }
 
 /** A table with two figures by length as two tables with one, for where there is little room; another as it is. */
-export function narrowTables({ title, heads, rows }: PlanTable): PlanTable[] {
-  if (heads.length < 5) return [{ title, heads, rows }];
+export function narrowTables(table: PlanTable): PlanTable[] {
+  const { title, heads, rows, halves } = table;
+  if (halves === undefined) return [table];
   return [
     [0, 1, 2],
     [0, 3, 4],
-  ].map((kept) => ({
-    title,
+  ].map((kept, half) => ({
+    title: `${title}: ${halves[half]}`,
     heads: kept.map((index) => heads[index]),
     rows: rows.map((row) => kept.map((index) => row[index])),
   }));
@@ -79,23 +104,26 @@ export function narrowTables({ title, heads, rows }: PlanTable): PlanTable[] {
 
 /** What the planned tests are called. */
 export function testNames({ pressureTest, riseTest, atmospherePa }: TestPlan, units: UnitSystem) {
-  const test = pressureTest && psigOrAbsoluteBarText(pressureTest.testPa, atmospherePa, units);
+  const test = pressureTest && gaugePressureText(pressureTest.testPa, atmospherePa, units);
   return {
-    pressure: test === undefined ? '' : `Pressure test, nitrogen at ${test}${units === 'si' ? ' absolute' : ''}`,
+    pressure: test === undefined ? '' : `Pressure test, nitrogen at ${test}`,
     rise: riseTest === undefined ? '' : `Rise test from ${vacuumText(riseTest.fromPa, units)}`,
   };
 }
 
 /**
- * A band of losses, its unit said once where both ends have the same.
+ * A band of losses as a range.
  *
  * @example bandText({ lowKgPerYear: 0.1, highKgPerYear: 0.9 }, 'si') // '100 to 900 g'
  */
 export function bandText({ lowKgPerYear, highKgPerYear }: LossBand, units: UnitSystem): string {
-  const [low, high] = [lowKgPerYear, highKgPerYear].map((kg) => yearlyLossText(kg, units));
-  if (low === high) return low;
-  const unit = (text: string) => text.slice(withoutUnit(text).length);
-  return `${unit(low) === unit(high) && !low.startsWith('under') ? withoutUnit(low) : low} to ${high}`;
+  return rangeText(yearlyLossText(lowKgPerYear, units), yearlyLossText(highKgPerYear, units));
+}
+
+/** Whether the one length that was asked about sees the leak that was. */
+function seenText(band: LossBand | undefined, lossKgPerYear = 0): string {
+  if (band === undefined || band.lowKgPerYear > lossKgPerYear) return 'no';
+  return band.highKgPerYear > lossKgPerYear ? 'at best' : 'yes';
 }
 
 /** A length that was found, and what it means at the ends of what is planned. */

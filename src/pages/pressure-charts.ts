@@ -1,10 +1,11 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { heldPressureTrace } from '../charts/held-pressure-trace.ts';
-import type { PressureHoldSpan } from '../charts/pressure-recording.ts';
+import type { DropRange, PressureHoldSpan } from '../charts/pressure-recording.ts';
 import { limitsAbove, standingTestTrace } from '../charts/standing-test-trace.ts';
-import { durationText, psigOrAbsoluteBarText, temperatureText, type UnitSystem } from '../units/display.ts';
+import { durationText, gaugePressureText, temperatureText, type UnitSystem } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
 import { uncertainChangeText } from '../units/uncertain-change-text.ts';
+import { uncertainRiseText } from '../units/uncertain-rise-text.ts';
 import { chartKey, type KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
@@ -32,7 +33,7 @@ export async function pressureCharts(
   const hold = heldPressureTrace(trace, { judged, corrected, drop, allowedDropPa, units, colours: pageColours });
   const wholeKey: KeyEntry[] = limitsAbove(trace, { atmospherePa, limits }).map(({ label, pa }) => ({
     mark: 'none',
-    text: `${label}: ${psigOrAbsoluteBarText(pa, atmospherePa, units)}, above this chart`,
+    text: `${label}: ${gaugePressureText(pa, atmospherePa, units)}, above this chart`,
   }));
   const heldKey = keyOfHold(test, units);
   const wholeText = [...holds.map((span) => holdText(span, test, units)), ...wholeKey.map(({ text }) => text)].join(
@@ -42,7 +43,7 @@ export async function pressureCharts(
     drop === null ? 'How did the pressure move in the hold?' : 'Did the nitrogen hold, once temperature is taken out?';
   const unit = `${units === 'ip' ? 'psi' : 'bar'}, change since the gas had settled`;
   return html`<div class="pair second-wide">
-<figure><figcaption>How did the pressure test go? <span class="quiet">${units === 'ip' ? 'psig' : 'bar, absolute'}</span></figcaption>${await charts.add(whole, `${name}: pressure test over time. ${wholeText === '' ? 'No hold' : wholeText}.`, wholeHeightPx)}${wholeKey.length > 0 && chartKey(wholeKey)}</figure>
+<figure><figcaption>How did the pressure test go? <span class="quiet">${units === 'ip' ? 'psig' : 'bar gauge'}</span></figcaption>${await charts.add(whole, `${name}: pressure test over time. ${wholeText === '' ? 'No hold' : wholeText}.`, wholeHeightPx)}${wholeKey.length > 0 && chartKey(wholeKey)}</figure>
 ${hold !== null && html`<figure><figcaption>${question} <span class="quiet">${unit}</span></figcaption>${await charts.add(hold, `${name}: the judged hold. ${heldKey.map(({ text }) => text).join('; ')}.`, heldHeightPx)}${chartKey(heldKey)}</figure>`}
 </div>
 ${holds.length > 0 && holdsTable(jobId, test, units)}`;
@@ -65,10 +66,16 @@ function keyOfHold({ judged, drop, line, corrected, followingRatio }: PressureEv
     { mark: 'readings', text: 'temperature taken out' },
     { mark: 'fine', text: 'as read' },
     { mark: 'fitted', text: 'a tight system: 0' },
-    { mark: 'steady', text: `drop: ${uncertainChangeText(drop, units)}` },
+    { mark: 'steady', text: dropText(drop, units) },
     ...settling,
     ...(line === null ? [] : [{ mark: 'none', text: pipeText(line, followingRatio, units) } as const]),
   ];
+}
+
+/** The drop in the key; where the pressure is likelier to have risen, that. */
+function dropText(drop: DropRange, units: UnitSystem): string {
+  const rise = uncertainRiseText(drop, units);
+  return rise === undefined ? `drop: ${uncertainChangeText(drop, units)}` : `no drop: rose by ${rise}`;
 }
 
 /** What the pipe did, and how much of that the gas. */
@@ -105,7 +112,7 @@ function readingsOf(
     const atS = trace.elapsedS[index] ?? -1;
     return atS >= startS && atS <= endS;
   });
-  const text = (pa: number | undefined) => (pa === undefined ? '–' : psigOrAbsoluteBarText(pa, atmospherePa, units));
+  const text = (pa: number | undefined) => (pa === undefined ? '–' : gaugePressureText(pa, atmospherePa, units));
   return [text(read[0]), text(read.at(-1))];
 }
 

@@ -5,7 +5,7 @@ import type { Facts } from '../records/tables/facts.ts';
 import {
   durationText,
   pressureChangeText,
-  psigOrAbsoluteBarText,
+  gaugePressureText,
   temperatureChangeText,
   temperatureText,
   type UnitSystem,
@@ -14,12 +14,15 @@ import {
 } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
 import { uncertainChangeText } from '../units/uncertain-change-text.ts';
-import type { StoryMaterial } from './story-material.ts';
+import { uncertainRiseText } from '../units/uncertain-rise-text.ts';
+import type { LimitOrigin, StoryMaterial } from './story-material.ts';
 
 /** What a leak would lose is said for a system that stands. */
 const standing = 'standing at 70 °F (21 °C), as an order of magnitude';
 /** The pipe's coldest and warmest are worth a word where they are so far beyond its ends [K]. */
 const asideK = 1;
+/** Where the pipe moved by less [K], start and end cannot tell another drop than all readings because of it. */
+const movedK = 1;
 
 /**
  * What happened in a standing pressure test, as one would tell it: how high, in how many holds, how long; what the
@@ -49,16 +52,20 @@ const gap = 'A gap in the log hides most of that, so nothing is said of how the 
 
 /** A pressure of the test as people read it. */
 function testText({ facts, units }: StoryMaterial, pa: number): string {
-  return psigOrAbsoluteBarText(pa, facts.atmosphere_pa ?? siteAtmosphere(undefined), units);
+  return gaugePressureText(pa, facts.atmosphere_pa ?? siteAtmosphere(undefined), units);
 }
 
 function wentUp(material: StoryMaterial): string {
   const { highest_test_pa: highestPa } = material.facts;
-  const { testTargetPa } = material.limits;
+  const { testTargetPa, testTargetFrom } = material.limits;
   if (highestPa === undefined) return 'The system was pressure-tested';
-  const absolute = material.units === 'si' ? ' absolute' : '';
-  const asked = testTargetPa === undefined ? '' : ` (${testText(material, testTargetPa)} asked for)`;
-  return `The pressure test went up to ${testText(material, highestPa)}${absolute}${asked}`;
+  const asked = testTargetPa === undefined ? '' : wanted(testText(material, testTargetPa), testTargetFrom);
+  return `The pressure test went up to ${testText(material, highestPa)}${asked}`;
+}
+
+/** A limit beside what was measured, with who set it. */
+function wanted(text: string, from: LimitOrigin = 'record'): string {
+  return { record: ` (${text} asked for)`, practice: ` (${text} is usual)`, policy: ` (${text} by the policy)` }[from];
 }
 
 function stood(material: StoryMaterial): string {
@@ -67,8 +74,8 @@ function stood(material: StoryMaterial): string {
     pressure_hold_end_s: endS = 0,
     pressure_stages: holds = 1,
   } = material.facts;
-  const { standAskedS } = material.limits;
-  const asked = standAskedS === undefined || standAskedS === 0 ? '' : ` (${durationText(standAskedS)} asked for)`;
+  const { standAskedS, standFrom } = material.limits;
+  const asked = standAskedS === undefined || standAskedS === 0 ? '' : wanted(durationText(standAskedS), standFrom);
   const shutIn = `the system stood shut in for ${durationText(endS - startS)}${asked}`;
   if (holds < 2) return `${wentUp(material)}, and ${shutIn}.`;
   return `${wentUp(material)}; the log shows ${holds} holds. In the last one at full pressure, which is told here, ${shutIn}.`;
@@ -86,14 +93,14 @@ function held(material: StoryMaterial): string[] {
   if (heldPa === undefined || endPa === undefined) return [];
   const leftOut =
     settledS > startS
-      ? `Of that the first ${durationText(settledS - startS)}, while the gas settles, are left out. `
+      ? `Of that the first ${durationText(settledS - startS)}, in which the gas settles, are left out. `
       : '';
   const moved = `${leftOut}In the ${durationText(endS - settledS)}${leftOut === '' ? '' : ' after that'} the pressure went from ${testText(material, heldPa)} to ${testText(material, endPa)}`;
   const { held_line_k: heldK, end_line_k: endK, expected_end_test_pa: expectedPa } = facts;
   if (heldK === undefined || endK === undefined || expectedPa === undefined)
     return [`${moved}.`, withoutTemperature(readPa ?? heldPa - endPa, facts, units)];
   return [
-    `${moved}, and the pipe from ${temperatureText(heldK, units)} to ${temperatureText(endK, units)}${between(facts, units)}, by which a tight system would have gone to ${testText(material, expectedPa)}.`,
+    `${moved}, and the pipe from ${temperatureText(heldK, units)} to ${temperatureText(endK, units)}${between(facts, units)}, by which alone a tight system would have gone to ${testText(material, expectedPa)}.`,
     dropped(facts, expectedPa - endPa, units),
     lost(facts, units),
   ];
@@ -122,7 +129,7 @@ function withoutTemperature(
   const cooled =
     coolingK === undefined
       ? ''
-      : ` A cooling of the gas by ${temperatureChangeText(coolingK, units)} explains that as well as a leak does.`;
+      : ` Without a leak the gas would have to have cooled by ${temperatureChangeText(coolingK, units)} for that.`;
   return `As read it fell by ${pressureChangeText(readPa, units)}.${cooled} ${needed}`;
 }
 
@@ -134,10 +141,14 @@ function dropped(facts: Partial<Facts>, gapPa: number, units: UnitSystem): strin
   const all = 'All readings taken together,';
   if (highPa < 0)
     return `${all} it ended higher than temperature explains, by ${uncertainChangeText({ pa: -dropPa, lowPa: -highPa, highPa: -lowPa }, units)}, as where gas grew warmer and the clamp did not.`;
+  const { coldest_line_k: coldestK = 0, warmest_line_k: warmestK = coldestK } = facts;
   const aside =
-    gapPa < lowPa || gapPa > highPa
-      ? ' The last reading alone says otherwise, as where the gas does not go along with the pipe all the way; the drop allows for that.'
+    warmestK - coldestK >= movedK && (gapPa < lowPa || gapPa > highPa)
+      ? ' Start and end alone say otherwise, as where the gas does not go along with the pipe all the way; the drop allows for that.'
       : '';
+  const rise = uncertainRiseText({ pa: dropPa, lowPa, highPa }, units);
+  if (rise !== undefined)
+    return `${all} there is no drop that temperature does not explain; if anything the pressure rose, by ${rise}.${aside}`;
   const none = lowPa > 0 ? '' : ', so there may be none';
   return `${all} the drop that temperature does not explain is ${uncertainChangeText({ pa: dropPa, lowPa, highPa }, units)}${none}.${aside}`;
 }
@@ -155,14 +166,14 @@ function asLeak(
   [low, high]: readonly [number | undefined, number | undefined],
   units: UnitSystem,
 ): string {
-  const { tested_volume_l: volumeL } = facts;
+  const { tested_volume_l: volumeL, tested_volume_basis: basis } = facts;
   const size = lossSize(facts, low, high);
   if (size === undefined || low === undefined || high === undefined || volumeL === undefined) return '';
   const loses =
     size === 'whole-charge'
       ? 'may lose the whole charge within a year'
       : `would lose ${rangeText(yearlyLossText(low, units), yearlyLossText(high, units))} a year`;
-  return `${subject}, on the ${volumeText(volumeL, units)} tested, a leak that ${loses}, ${standing}.`;
+  return `${subject}, on the ${volumeText(volumeL, units)} tested${basis === 'estimated' ? ' (estimated)' : ''}, a leak that ${loses}, ${standing}.`;
 }
 
 /** What the pressure test could not have shown, unless a finding says it. */
@@ -170,7 +181,12 @@ function unseen({ facts, job, pressureBlindIsSaid, units }: StoryMaterial): stri
   const { smallest_drop_seen_pa: leastPa } = facts;
   const { smallest_test_loss_low_kg_per_year: low, smallest_test_loss_high_kg_per_year: high } = facts;
   const isShut = job !== undefined && facts.isolation_start_s === undefined && outdoorPart(job) === 'shut';
-  const outdoor = isShut ? 'The outdoor unit, shut on its charge, was not part of this test.' : '';
+  const isRecorded = job?.charge_basis !== undefined;
+  const outdoor = !isShut
+    ? ''
+    : isRecorded
+      ? 'The outdoor unit, shut on its charge, was not part of this test.'
+      : 'The outdoor unit is taken to have been shut on its charge, and so not to have been part of this test.';
   if (leastPa === undefined || pressureBlindIsSaid) return [outdoor];
   return [
     `A drop of ${pressureChangeText(leastPa, units)} would have been told for one four times of five, a smaller one less often.`,

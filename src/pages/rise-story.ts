@@ -134,12 +134,16 @@ export function unseenStory({ facts, job, limits, blindIsSaid, units }: StoryMat
       ...(shape === 'leak' || shape === 'mixed' ? [] : [told(facts, limits, units)]),
     );
   if (facts.isolation_start_s !== undefined && job !== undefined && outdoorPart(job) === 'shut')
-    sentences.push(
-      facts.pressure_hold_start_s === undefined
-        ? 'The outdoor unit, shut on its charge, was not part of this test.'
-        : 'The outdoor unit, shut on its charge, was part of neither test.',
-    );
+    sentences.push(outdoorUnit(job.charge_basis !== undefined, facts.pressure_hold_start_s !== undefined));
   return sentences;
+}
+
+/** That the outdoor unit stayed shut, as the record has it or as is usual. */
+function outdoorUnit(isRecorded: boolean, wereBoth: boolean): string {
+  const part = wereBoth ? 'part of neither test' : 'not part of this test';
+  return isRecorded
+    ? `The outdoor unit, shut on its charge, was ${part}.`
+    : `The outdoor unit is taken to have been shut on its charge, and so ${part}.`;
 }
 
 /** From what size on a leak would have been told for one; only where it is within what was allowed. */

@@ -20,7 +20,13 @@ export interface StoryLimits {
   /** Pressure that the standing pressure test should have reached, absolute [Pa], and how long it should have stood [s]. */
   readonly testTargetPa?: number;
   readonly standAskedS?: number;
+  /** Where these two come from. */
+  readonly testTargetFrom?: LimitOrigin;
+  readonly standFrom?: LimitOrigin;
 }
+
+/** Who set a limit: the job's record, common practice, or a source that the policy names. */
+export type LimitOrigin = 'record' | 'practice' | 'policy';
 
 /** What the story of a job is told from. */
 export interface StoryMaterial {

@@ -33,7 +33,7 @@ function ruledOut({ facts, units }: StoryMaterial): string {
   const basis = '95 %; standing at 70 °F (21 °C), as an order of magnitude';
   const most =
     lossSize(facts, low, high) === 'whole-charge'
-      ? `more than ${lowText} a year at best, and, ${sort}, not even ${wholeCharge}`
+      ? `more than ${lowText} a year at best; through another sort of opening it may lose the whole charge within a year`
       : `more than ${rangeText(lowText, highText)} a year, ${sort}`;
   return `${who} ${ruleOut} a leak that would lose ${most} (${basis}).${carried(areBoth, by)}`;
 }
@@ -51,8 +51,8 @@ function disagreement({ facts }: StoryMaterial): string {
   const byPressure = (facts.pressure_drop_low_pa ?? 0) > 0;
   const byRise = (facts.leak_low_pa_per_s ?? 0) > 0;
   if (byPressure && !byRise)
-    return `The two tests contradict each other: the pressure test shows a leak that the rise test rules out. A leak that was mended between them can do that, a joint that opens only under pressure, or a hose or valve that leaked in the pressure test and was off in the rise test.`;
+    return `The two tests contradict each other: the pressure test points to a leak that the rise test rules out. A leak that was mended between them can do that, a joint that opens only under pressure, or a hose or valve that leaked in the pressure test and was off in the rise test.`;
   if (byRise && !byPressure)
-    return `The two tests contradict each other: the rise test shows a leak that the pressure test rules out. A leak that opened between them can do that, moisture or outgassing taken for a leak, or a hose, valve or gauge that leaked in the rise test and was off in the pressure test.`;
-  return `The two tests contradict each other: both show a leak, and one of them a larger one than the other leaves room for. A leak that opened or was mended between them can do that, moisture taken for a leak, or a hose that was on in one of the tests only.`;
+    return `The two tests contradict each other: the rise test points to a leak that the pressure test rules out. A leak that opened between them can do that, moisture or outgassing taken for a leak, or a hose, valve or gauge that leaked in the rise test and was off in the pressure test.`;
+  return `The two tests contradict each other: both point to a leak, and one of them a larger one than the other leaves room for. A leak that opened or was mended between them can do that, moisture taken for a leak, or a hose that was on in one of the tests only.`;
 }

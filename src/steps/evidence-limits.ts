@@ -1,6 +1,6 @@
 import type { Evidence } from '../checks/check.ts';
 import type { VacuumLimit } from '../charts/vacuum-recording.ts';
-import type { StoryLimits } from '../pages/story-material.ts';
+import type { LimitOrigin, StoryLimits } from '../pages/story-material.ts';
 import { durationText } from '../units/display.ts';
 
 /** The evidence of a job's findings by check. */
@@ -40,6 +40,8 @@ export function storyLimits(evidence: EvidenceByCheck, pullTargetPa: number): St
     judgedS: evidenceFigure(rise, 'judged_s'),
     testTargetPa: evidenceFigure(pressed, 'target_test_pa'),
     standAskedS: evidenceFigure(stood, 'asked_s'),
+    testTargetFrom: limitOrigin(pressed, 'target_source'),
+    standFrom: limitOrigin(stood, 'asked_source'),
   });
 }
 
@@ -58,6 +60,13 @@ function limitTime(rise: Evidence | undefined): number | undefined {
 export function evidenceFigure(evidence: Evidence | undefined, name: string): number | undefined {
   const value = evidence?.[name];
   return typeof value === 'number' ? value : undefined;
+}
+
+/** Who set the limit of a finding; undefined where its evidence does not tell. */
+function limitOrigin(evidence: Evidence | undefined, name: string): LimitOrigin | undefined {
+  const source = evidence?.[name];
+  if (typeof source !== 'string') return undefined;
+  return source === 'record' ? 'record' : source === 'common-practice' ? 'practice' : 'policy';
 }
 
 /** A record without the entries that are undefined. */

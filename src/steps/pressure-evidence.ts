@@ -8,10 +8,10 @@ import type {
 import { type TightCourse, tightCourse } from '../facts/pressure-test/tight-course.ts';
 import type { PressureEvidence } from '../pages/service-manager-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
-import { medianOfThree } from '../numerics/median-of-three.ts';
 import { decimate } from '../traces/decimate.ts';
 import { pressureHolds } from '../traces/pressure-holds.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
+import { withoutSpikes } from '../traces/without-spikes.ts';
 import { type EvidenceByCheck, evidenceFigure } from './evidence-limits.ts';
 
 /** Readings of a trace that a page draws at most … */
@@ -96,14 +96,15 @@ function correctedHold({ elapsedS, testPa, lineK }: PressureSeries, tight: Tight
   const bins = Math.min(mostMeans, count);
   const lastedS = elapsedS[toIndex] - elapsedS[fromIndex];
   const sums = Array.from({ length: bins }, () => ({ count: 0, s: 0, pa: 0, k: 0 }));
-  const smooth = (values: Float64Array, at: number) =>
-    medianOfThree(values[Math.max(fromIndex, at - 1)], values[at], values[Math.min(toIndex, at + 1)]);
+  const judged = (values: Float64Array) =>
+    withoutSpikes(elapsedS.subarray(fromIndex, toIndex + 1), values.subarray(fromIndex, toIndex + 1));
+  const [cleanPa, cleanK] = [judged(testPa), judged(lineK)];
   for (let at = fromIndex; at <= toIndex; at += 1) {
     const bin = sums[Math.min(bins - 1, Math.floor((bins * (elapsedS[at] - elapsedS[fromIndex])) / lastedS))];
     bin.count += 1;
     bin.s += elapsedS[at] - elapsedS[0];
-    bin.pa += smooth(testPa, at);
-    bin.k += smooth(lineK, at);
+    bin.pa += cleanPa[at - fromIndex];
+    bin.k += cleanK[at - fromIndex];
   }
   const means = sums.flatMap((bin) => {
     if (bin.count === 0) return [];

@@ -121,6 +121,19 @@ export function psigOrAbsoluteBarText(pressurePa: number, atmospherePa: number, 
 }
 
 /**
+ * A test pressure as a gauge shows it: psig, or bar from the air's pressure on; below the air as `psigOrAbsoluteBarText` in ip.
+ *
+ * @param pressurePa pressure [Pa], absolute
+ * @param atmospherePa the site's atmosphere [Pa], absolute
+ * @throws DryholdError `out-of-range` below a perfect vacuum
+ * @example gaugePressureText(2859325, 101325, 'si') // '27.58 bar gauge'
+ */
+export function gaugePressureText(pressurePa: number, atmospherePa: number, system: UnitSystem): string {
+  if (system === 'ip') return psigOrAbsoluteBarText(pressurePa, atmospherePa, 'ip');
+  return `${fixed(fromInterchange(gaugePressure(pressurePa, atmospherePa).gaugePa, 'bar'), 2)} bar gauge`;
+}
+
+/**
  * A change of a pressure as people say it: psi or bar, to three significant figures, but no finer than a hundredth of a psi.
  *
  * @param changePa change of a pressure [Pa]
@@ -160,7 +173,7 @@ export function densityText(densityKgPerM3: number, system: UnitSystem): string 
  * @example withoutUnit(vacuumText(66.661184, 'ip')) // '500'
  */
 export function withoutUnit(text: string): string {
-  return text.replace(/ [^ ]*$/, '');
+  return text.replace(/(?: bar gauge| inHg vacuum| [^ ]*)$/, '');
 }
 
 /** So many decimals. */

@@ -12,12 +12,16 @@ const { pressureTest } = job;
 const tested = { ...pressureTest, units: 'ip' } as const;
 const unclamped = { ...tested, corrected: null, drop: null };
 
-test('a pressure test is in psig, or absolute in bar, its judged hold stronger, and far limits are left out', () => {
+test('a pressure test is as a gauge shows it, in psi or bar, its judged hold stronger, and far limits are left out', () => {
   const chart = (units: 'ip' | 'si') => standingTestTrace(pressureTest.trace, { ...tested, units });
   const first = (units: 'ip' | 'si') => (valuesOf(chart(units), 'readings') as { t: number; p: number }[])[0];
   expect(first('ip')).toEqual({ t: 0, p: 0 });
-  // The air: 101325 Pa.
-  expect(first('si')?.p).toBeCloseTo(1.01325, 3);
+  expect(first('si')).toEqual({ t: 0, p: 0 });
+  // 450 and 550 psi are 31.03 and 37.92 bar.
+  expect((valuesOf(chart('si'), 'limits') as { p: number; text: string }[]).map(({ p }) => p)).toEqual([
+    31.026, 37.921,
+  ]);
+  expect(JSON.stringify(valuesOf(chart('si'), 'limits'))).toContain('31.03 bar gauge');
   const rows = valuesOf(chart('ip'), 'readings') as { t: number; judged?: true }[];
   const judged = rows.filter((row) => row.judged).map(({ t }) => t);
   expect([judged[0], judged.at(-1)]).toEqual([6.5, 66.5]);

@@ -42,6 +42,10 @@ test('the pressure test stands before the vacuum, and the key of its hold tells 
   const [si] = await keysOf({}, 'si');
   expect(si).toContain('drop: 0.138 bar (0.062 to 0.214 bar, 95 %)');
   expect(si).toContain('pipe: 20.9 to 16.9 °C, on the way 14.9 to 23.9 °C');
+  const [risen] = await keysOf({
+    pressureTest: { ...pressureTest, drop: { pa: -55_158, lowPa: -137_895, highPa: 27_579 } },
+  });
+  expect(risen).toContain('no drop: rose by 8 psi (95 %: between a rise of 20 psi and a drop of 4 psi)');
   const near = { heldK: 294, endK: 290, coldestK: 289.5, warmestK: 294.5 };
   const [close] = await keysOf({ pressureTest: { ...pressureTest, line: near, followingRatio: 0.95 } });
   expect(close).toMatch(/pipe: 69.5 to 62.3 °F[|]/);

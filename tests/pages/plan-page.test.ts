@@ -46,6 +46,12 @@ describe('the page as text', () => {
       expect(page).toContain(words);
     expect(page.match(/\bsafe\b/g)).toHaveLength(1);
     expect(page.match(/<table>/g)).toHaveLength(4);
+    const captions = [...page.matchAll(/<caption>(.*?)<\/caption>/g)].map(([, caption]) => caption);
+    expect(new Set(captions).size).toBe(4);
+    expect(captions.slice(2)).toEqual([
+      'Rise test from 200\u00a0µm: a climb that shows at all',
+      'Rise test from 200\u00a0µm: a climb told for a leak',
+    ]);
     // Vega's own script knows such words.
     const [own = ''] = page.split('<script>');
     expect(/undefined|NaN|Infinity/.exec(own)).toBeNull();

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { pressureTestStory } from '../../src/pages/pressure-test-story.ts';
-import type { StoryMaterial } from '../../src/pages/story-material.ts';
+import type { LimitOrigin, StoryMaterial } from '../../src/pages/story-material.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
 
 // One psi is 6894.757 Pa; psig count from the atmosphere at sea level.
@@ -71,8 +71,8 @@ describe('the story of a pressure test', () => {
   test('tells how high and how long, what pressure and pipe did, the drop, then what could not have shown', () => {
     expect(told(leaking)).toEqual([
       'The pressure test went up to 452.0 psig (450.0 psig asked for), and the system stood shut in for 30 min (30 min asked for). ' +
-        'Of that the first 5 min, while the gas settles, are left out. ' +
-        'In the 25 min after that the pressure went from 450.0 psig to 445.1 psig, and the pipe from 70.0 °F to 68.0 °F, by which a tight system would have gone to 448.1 psig. ' +
+        'Of that the first 5 min, in which the gas settles, are left out. ' +
+        'In the 25 min after that the pressure went from 450.0 psig to 445.1 psig, and the pipe from 70.0 °F to 68.0 °F, by which alone a tight system would have gone to 448.1 psig. ' +
         'All readings taken together, the drop that temperature does not explain is 3.00 psi (2.40 to 3.60 psi, 95 %). ' +
         'That is, on the 0.141 ft³ tested, a leak that would lose 2.0 to 5.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
       'A drop of 1.20 psi would have been told for one four times of five, a smaller one less often. ' +
@@ -80,10 +80,11 @@ describe('the story of a pressure test', () => {
     ]);
   });
 
-  test('in the units asked for, and says of bar that it is absolute', () => {
+  test('in the units asked for, a test pressure as a gauge shows it', () => {
     const si = told(leaking, { units: 'si' }).join(' ');
-    // 452 psig are 31.16 bar more than the air's 1.01; 3 psi are 0.207 bar.
-    expect(si).toContain('went up to 32.18 bar absolute (32.04 bar asked for)');
+    // 452 psig are 31.16 barg, 450 psig 31.03; 3 psi are 0.207 bar.
+    expect(si).toContain('went up to 31.16 bar gauge (31.03 bar gauge asked for)');
+    expect(si).not.toContain('absolute');
     expect(si).toContain('from 21.1 °C to 20.0 °C');
     expect(si).toContain('is 0.207 bar (0.165 to 0.248 bar, 95 %)');
     expect(si).toContain('on the 4.00 L tested, a leak that would lose 900 g to 2.4 kg a year');
@@ -102,23 +103,58 @@ describe('the story of a pressure test', () => {
       pressure_drop_low_pa: -1.6 * psi,
       pressure_drop_high_pa: -0.4 * psi,
     });
+    expect(risen[0]).not.toContain('drop');
     expect(risen[0]).toContain(
       'it ended higher than temperature explains, by 1.00 psi (0.40 to 1.60 psi, 95 %), as where gas grew warmer and the clamp did not.',
     );
   });
 
-  test('says where the last reading alone would tell something else than all of them', () => {
-    const words = 'The last reading alone says otherwise';
+  test('a drop that is likelier a rise reads as none, not as a drop of minus so much', () => {
+    const [story = ''] = told({
+      ...clamped,
+      pressure_drop_pa: -8 * psi,
+      pressure_drop_low_pa: -20 * psi,
+      pressure_drop_high_pa: 4 * psi,
+    });
+    expect(story).toContain(
+      'All readings taken together, there is no drop that temperature does not explain; if anything the pressure rose, by 8 psi (95 %: between a rise of 20 psi and a drop of 4 psi).',
+    );
+    expect(story).not.toContain('−8');
+  });
+
+  test('only what the record asks for was asked for; a usual limit and a policy’s are called so', () => {
+    const from = (testTargetFrom: LimitOrigin, standFrom: LimitOrigin) =>
+      told(clamped, { limits: { ...limits, testTargetFrom, standFrom } })[0];
+    expect(from('record', 'practice')).toContain(
+      '(450.0 psig asked for), and the system stood shut in for 30 min (30 min is usual).',
+    );
+    expect(from('practice', 'policy')).toContain(
+      '(450.0 psig is usual), and the system stood shut in for 30 min (30 min by the policy).',
+    );
+  });
+
+  test('a volume that was estimated is said to be', () => {
+    expect(told({ ...leaking, tested_volume_basis: 'estimated' })[0]).toContain(
+      'on the 0.141 ft³ tested (estimated), a leak that',
+    );
+    expect(told({ ...leaking, tested_volume_basis: 'tested' })[0]).toContain('on the 0.141 ft³ tested, a leak that');
+  });
+
+  test('says where start and end alone would tell something else than all of them', () => {
+    const words = 'Start and end alone say otherwise';
     expect(told(clamped).join(' ')).not.toContain(words);
     expect(told({ ...clamped, expected_end_test_pa: psig(452) })[0]).toContain(
       `so there may be none. ${words}, as where the gas does not go along with the pipe all the way; the drop allows for that.`,
     );
     expect(told({ ...leaking, expected_end_test_pa: psig(446) })[0]).toContain(words);
+    // A pipe that stood still explains nothing of that.
+    const still = { ...leaking, coldest_line_k: 293.3, expected_end_test_pa: psig(446) };
+    expect(told(still)[0]).not.toContain(words);
   });
 
   test('where the pipe was much colder or warmer on the way, that is said', () => {
     expect(told({ ...clamped, warmest_line_k: 300 })[0]).toContain(
-      'to 68.0 °F (between 68.0 °F and 80.3 °F on the way), by which',
+      'to 68.0 °F (between 68.0 °F and 80.3 °F on the way), by which alone',
     );
     expect(told({ ...clamped, warmest_line_k: 295 })[0]).not.toContain('on the way');
   });
@@ -143,6 +179,10 @@ describe('the story of a pressure test', () => {
     // Where there was a rise test, its story tells.
     expect(told({ ...clamped, isolation_start_s: 5000 }, { job }).join(' ')).not.toContain('outdoor');
     expect(told(clamped, { job: { work_type: 'repair' } }).join(' ')).not.toContain('outdoor');
+    // Of a new unit whose record does not tell it is an assumption.
+    expect(told(clamped, { job: { work_type: 'install' } })[1]).toMatch(
+      / The outdoor unit is taken to have been shut on its charge, and so not to have been part of this test\.$/,
+    );
   });
 
   const others: [string, Partial<Facts>, string][] = [
@@ -176,7 +216,7 @@ describe('the story of a pressure test', () => {
     [
       'no clamp',
       shutIn,
-      'from 450.0 psig to 448.0 psig. As read it fell by 2.00 psi. A cooling of the gas by 2.2 °F explains that as well as a leak does. The temperature of the pipe was not logged all through; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.',
+      'from 450.0 psig to 448.0 psig. As read it fell by 2.00 psi. Without a leak the gas would have to have cooled by 2.2 °F for that. The temperature of the pipe was not logged all through; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.',
     ],
     [
       'no clamp, and how much cooling would explain it is not known',

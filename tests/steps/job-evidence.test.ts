@@ -7,7 +7,8 @@ import type { JobEvidence } from '../../src/pages/service-manager-data.ts';
 import { facts as factsTable, type Facts } from '../../src/records/tables/facts.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
-import { evidenceLimits } from '../../src/steps/evidence-limits.ts';
+import type { Evidence } from '../../src/checks/check.ts';
+import { evidenceLimits, storyLimits } from '../../src/steps/evidence-limits.ts';
 import { evidenceTrace } from '../../src/steps/evidence-trace.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { jobEvidence } from '../../src/steps/job-evidence.ts';
@@ -230,4 +231,19 @@ test('limits say when they count: at a time, at the end, or later than the isola
   });
   expect(limits({ limit_kind: 'level', judged_s: 620, asked_s: 1800 })[1]).toMatchObject({ countsAtS: 1800 });
   expect(evidenceLimits(new Map())).toEqual([]);
+});
+
+test('the story knows who set the target and the length of a pressure test', () => {
+  const from = (target: string | undefined, asked: string) => {
+    const { testTargetFrom, standFrom } = storyLimits(
+      new Map<string, Evidence>([
+        ['test-pressure-not-reached', { target_test_pa: 3e6, target_source: target }],
+        ['pressure-test-short', { asked_s: 900, asked_source: asked }],
+      ]),
+      66,
+    );
+    return [testTargetFrom, standFrom];
+  };
+  expect(from('record', 'common-practice')).toEqual(['record', 'practice']);
+  expect(from(undefined, 'ashrae-15-1994')).toEqual([undefined, 'policy']);
 });

@@ -235,6 +235,8 @@ describe('riseRateText', () => {
 });
 
 test('withoutUnit drops the unit alone, not the thousands set apart', () => {
+  expect(withoutUnit('27.58 bar gauge')).toBe('27.58');
+  expect(withoutUnit('14.8 inHg vacuum')).toBe('14.8');
   const texts = [vacuumText(66.661184, 'ip'), vacuumText(2505, 'ip'), riseRateText(0.0133322368, 'si')];
   expect(texts.map(withoutUnit)).toEqual(['500', `18${gap}789`, '0.800']);
 });

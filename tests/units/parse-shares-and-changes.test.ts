@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parsePercent } from '../../src/units/parse-percent.ts';
+import { parsePressureChange } from '../../src/units/parse-pressure-change.ts';
 import { parseTemperatureChange } from '../../src/units/parse-temperature-change.ts';
 
 describe('parseTemperatureChange', () => {
@@ -26,6 +27,35 @@ describe('parseTemperatureChange', () => {
     ['', 'no number'],
     ['-2F', 'change [F] out of range: must be 0 to 54, received -2'],
     ['31K', 'change [K] out of range: must be 0 to 30, received 31'],
+  ])('"%s" is refused: %s', (text, says) => {
+    expect(() => parse(text)).toThrow(says);
+  });
+});
+
+describe('parsePressureChange', () => {
+  const parse = (text: string) => parsePressureChange(text, { name: 'step', lowest: 1, highest: 1e6 });
+
+  // 1 psi = 6894.757 Pa (NIST SP 811); 1 inHg = 3386.39 Pa.
+  test.each([
+    ['1psi', 6894.757],
+    ['0.1 psia', 689.4757],
+    ['5kPa', 5000],
+    ['0.01bar', 1000],
+    ['1 inHg', 3386.389],
+    ['1Pa', 1],
+  ])('%s is %d Pa', (text, changePa) => {
+    expect(parse(text) / changePa).toBeCloseTo(1, 6);
+  });
+
+  test.each([
+    ['0psi', 'step [psi] out of range: must be 0.00014504 to 145.03, received 0'],
+    ['0psia', 'step [psi] out of range'],
+    ['-1kPa', 'step [kPa] out of range: must be 0.001 to 1000, received -1'],
+    ['1psig', '"psig" is a pressure, not a change of one; wanted: a change of pressure'],
+    ['1F', '"F" is no unit of pressure'],
+    ['1 furlong', 'unknown unit "furlong"'],
+    ['1psi 2psi', 'more than one number'],
+    ['1', 'no unit'],
   ])('"%s" is refused: %s', (text, says) => {
     expect(() => parse(text)).toThrow(says);
   });

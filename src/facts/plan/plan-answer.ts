@@ -4,7 +4,7 @@ import { refrigerantDesignations } from '../../physics/refrigerants/refrigerant-
 import { bandOverVolume, type StandingCircuit } from '../standing-circuit.ts';
 import { lossesByRise } from '../leak-loss.ts';
 import { standingVapour } from '../standing-vapour.ts';
-import { testedVolume } from '../tested-volume.ts';
+import { plannedVolume } from './planned-volume.ts';
 import { type PlannedPressureRow, pressureTestSight } from './pressure-test-sight.ts';
 import { type PlannedRiseTest, riseTestSight } from './rise-test-sight.ts';
 import { shortestLength } from './shortest-length.ts';
@@ -84,8 +84,9 @@ export function planAnswer(plan: TestPlan, { durationsS, lossKgPerYear }: PlanQu
 }
 
 /** The circuit as the facts of a job would have it whose record gives this tested volume. */
-function plannedCircuit({ volumeL, refrigerant, atmospherePa }: TestPlan): StandingCircuit {
-  const volume = testedVolume({ job: { tested_volume_l: volumeL } });
+function plannedCircuit(plan: TestPlan): StandingCircuit {
+  const { volumeL, refrigerant, atmospherePa } = plan;
+  const volume = plannedVolume(plan);
   if (volume === undefined)
     throw new DryholdError('out-of-range', { quantity: 'volume [L]', bound: 'above 0', received: volumeL });
   const vapour = standingVapour(refrigerant);
