@@ -12,8 +12,21 @@ export const glossary: readonly GlossaryEntry[] = [
     word: 'pressure test',
     meaning: 'The standing test with dry nitrogen: filled, left alone, and read again after a while.',
   },
+  {
+    word: 'standing hold',
+    meaning:
+      'A stretch of a pressure test in which the nitrogen is shut in. A test in stages has several; the last one at full pressure that is as long as asked judges.',
+  },
+  {
+    word: 'settling',
+    meaning: 'What the pressure does in the first minutes after a filling, while the gas takes the pipe’s temperature.',
+  },
+  {
+    word: 'corrected drop',
+    meaning: 'How far the pressure of a standing hold fell beyond what the temperature of the pipe explains.',
+  },
   { word: 'pull-down', meaning: 'The pump is connected and the pressure falls.' },
-  { word: 'hold', meaning: 'The pump is still connected and the pressure stays at or under the target.' },
+  { word: 'hold', meaning: 'Of a vacuum: the pump is still connected and the pressure stays at or under the target.' },
   {
     word: 'isolation',
     meaning: 'The valve to the pump is shut. Nothing takes gas away any more, so the pressure can only climb.',
@@ -57,7 +70,7 @@ export const glossary: readonly GlossaryEntry[] = [
   {
     word: 'gauge pressure',
     meaning:
-      'Counted from the air around the gauge: psig. It needs the site’s barometer or altitude to become absolute.',
+      'Counted from the air around the gauge: psig, bar gauge. It needs the site’s barometer or altitude to become absolute.',
   },
   { word: 'weigh-in', meaning: 'Refrigerant goes into the system and a scale says how much.' },
   {
