@@ -58,7 +58,7 @@ function keyOfHold({ judged, drop, line, corrected, followingRatio }: PressureEv
   if (drop === null || corrected === null) {
     const why =
       line === null
-        ? 'the temperature of the pipe was not logged all through, so what a tight system would show is not known'
+        ? 'the temperature of the pipe was not logged from end to end, so what a tight system would show is not known'
         : 'what a tight system would show cannot be told';
     return [{ mark: 'readings', text: 'as read' }, ...settling, { mark: 'none', text: why }];
   }

@@ -124,7 +124,7 @@ function withoutTemperature(
   units: UnitSystem,
 ): string {
   const needed =
-    'The temperature of the pipe was not logged all through; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.';
+    'The temperature of the pipe was not logged from end to end; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.';
   if (readPa <= 0) return `It did not fall, but gas that grew warmer may hide a drop. ${needed}`;
   const cooled =
     coolingK === undefined

@@ -100,7 +100,7 @@ export interface PressureEvidence {
   holds: PressureHoldSpan[];
   /** The one that is judged; null where none is. */
   judged: JudgedHoldSpan | null;
-  /** The pipe over what is judged [K]; null where its temperature was not read all through. */
+  /** The pipe over what is judged [K]; null where its temperature was not read from end to end. */
   line: { heldK: number; endK: number; coldestK: number; warmestK: number } | null;
   /** What is judged, temperature taken out; null where that cannot be. */
   corrected: CorrectedHold | null;

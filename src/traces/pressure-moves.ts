@@ -26,6 +26,9 @@ const toppingS = 120;
 const releasePerS = 2e-3;
 /** … or by more than this ratio within seconds or between two readings. */
 const releaseRatio = 0.25;
+/** Between readings farther apart than this [s] a leak may have done that, unless it is let off to about the air [Pa]: 14 psig. */
+const seldomS = 900;
+const letOffPa = 200_000;
 /** A change is seen where it is so many times the grain of the gauge. */
 const seenGrains = 3.5;
 /** A move goes on while it is faster than these. */
@@ -147,6 +150,10 @@ function speedsOf({ elapsedS, clean, grainPa, warming }: Curve, from: number, to
   const change = (at: number) => Math.log(Math.max(1, clean[until(at)]) / Math.max(1, clean[at]));
   const perS = (at: number) => change(at) / Math.max(1e-9, elapsedS[until(at)] - elapsedS[at]);
   const isSeen = (at: number) => Math.abs(clean[until(at)] - clean[at]) > seenGrains * grainPa;
+  const isLetOffUnseen = (at: number) =>
+    spanS === spansS[0] &&
+    change(at) < -releaseRatio &&
+    (elapsedS[until(at)] - elapsedS[at] <= seldomS || clean[until(at)] < letOffPa);
   const isToppedUp = (at: number) =>
     warming !== undefined && elapsedS[until(at)] - elapsedS[at] <= toppingS && change(at) > toppingRatio + warming[at];
   return {
@@ -155,7 +162,7 @@ function speedsOf({ elapsedS, clean, grainPa, warming }: Curve, from: number, to
     isFast: (at: number): 1 | -1 | 0 => {
       if (!isSeen(at)) return 0;
       if (perS(at) > fillingPerS || change(at) > fillingRatio || isToppedUp(at)) return 1;
-      return perS(at) < -releasePerS || (spanS === spansS[0] && change(at) < -releaseRatio) ? -1 : 0;
+      return perS(at) < -releasePerS || isLetOffUnseen(at) ? -1 : 0;
     },
     goesOn: (at: number, sign: 1 | -1): boolean =>
       isSeen(at) && sign * perS(at) > (sign === 1 ? stillFillingPerS : stillReleasingPerS),

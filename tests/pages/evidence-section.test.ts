@@ -60,7 +60,7 @@ test('without a temperature the key says what is missing, and the question promi
   const bare = { ...job.pressureTest, line: null, corrected: null, followingRatio: null, drop: null };
   const [hold] = await keysOf({ pressureTest: bare });
   expect(hold).toContain('as read');
-  expect(hold).toContain('the temperature of the pipe was not logged all through');
+  expect(hold).toContain('the temperature of the pipe was not logged from end to end');
   const [gap] = await keysOf({ pressureTest: { ...bare, line: job.pressureTest.line } });
   expect(gap).toContain('what a tight system would show cannot be told');
   const page = await renderServiceManagerPage({ ...sample, lookAt: [{ ...job, pressureTest: bare }] });

@@ -216,17 +216,17 @@ describe('the story of a pressure test', () => {
     [
       'no clamp',
       shutIn,
-      'from 450.0 psig to 448.0 psig. As read it fell by 2.00 psi. Without a leak the gas would have to have cooled by 2.2 °F for that. The temperature of the pipe was not logged all through; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.',
+      'from 450.0 psig to 448.0 psig. As read it fell by 2.00 psi. Without a leak the gas would have to have cooled by 2.2 °F for that. The temperature of the pipe was not logged from end to end; a clamp on it, logged from the filling to the end, is what it takes to tell a leak from the weather.',
     ],
     [
       'no clamp, and how much cooling would explain it is not known',
       { ...shutIn, explaining_cooling_k: undefined },
-      'As read it fell by 2.00 psi. The temperature of the pipe was not logged all through;',
+      'As read it fell by 2.00 psi. The temperature of the pipe was not logged from end to end;',
     ],
     [
       'no clamp and no fall',
       { ...shutIn, end_test_pa: psig(450), read_drop_pa: 0 },
-      'It did not fall, but gas that grew warmer may hide a drop. The temperature of the pipe was not logged all through;',
+      'It did not fall, but gas that grew warmer may hide a drop. The temperature of the pipe was not logged from end to end;',
     ],
     [
       'too few readings between the ends',

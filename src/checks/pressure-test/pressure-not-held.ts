@@ -60,7 +60,7 @@ const standing = 'standing at 70 °F (21 °C); take that as an order of magnitud
 const find =
   'Look for it with soap while the pressure is on: at flares, brazed joints, valve cores and caps, and at the gauge, the valve and the hose of the test itself.';
 const fell =
-  'In {judged_s} the pressure fell by {read_drop_pa} as read, from {held_test_pa} to {end_test_pa}, and the temperature of the pipe was not logged all through.';
+  'In {judged_s} the pressure fell by {read_drop_pa} as read, from {held_test_pa} to {end_test_pa}, and the temperature of the pipe was not logged from end to end.';
 
 /** Whether the test pressure held, corrected for temperature. */
 export const pressureNotHeld = check({
@@ -105,7 +105,7 @@ export const pressureNotHeld = check({
     'no-temperature': `${fell} A cooling of the gas by {explaining_cooling_k} explains it; with the temperature logged the test could be judged.`,
     'no-temperature-large': `${fell} To explain it the gas would have to have cooled by {explaining_cooling_k}, more than the {swing_cooling_k} that a day and a night are taken to make. Look for a leak, and log the temperature of the pipe.`,
     'no-temperature-no-fall':
-      'In {judged_s} the pressure did not fall as read: it went from {held_test_pa} to {end_test_pa}. The temperature of the pipe was not logged all through, and gas that grew warmer may hide a drop; with the temperature logged the test could be judged.',
+      'In {judged_s} the pressure did not fall as read: it went from {held_test_pa} to {end_test_pa}. The temperature of the pipe was not logged from end to end, and gas that grew warmer may hide a drop; with the temperature logged the test could be judged.',
     'not-known': 'The hold does not have the readings that it takes to tell a drop from the temperature.',
   },
   teach:

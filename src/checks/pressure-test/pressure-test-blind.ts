@@ -60,7 +60,7 @@ export const pressureTestBlind = check({
     blind: `${least} ${loss}: the {charge_kg} of charge may be gone in {emptied_s}, sooner than the {within_s} within which a leak must show. A longer hold, a gauge with a finer step or a clamp closer to the gas shows smaller ones; dryhold plan tells how long a hold it takes.`,
     'not-sized': `${least} What leak that is cannot be said where the tested volume or the refrigerant is not known.`,
     'no-temperature':
-      'The temperature of the pipe was not logged all through, and gas that cools looks like a leak; so how small a leak would have shown is not known.',
+      'The temperature of the pipe was not logged from end to end, and gas that cools looks like a leak; so how small a leak would have shown is not known.',
     'not-known': 'The hold does not have the readings that it takes to tell how small a drop would have shown.',
   },
   teach:

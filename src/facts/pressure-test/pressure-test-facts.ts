@@ -7,10 +7,10 @@ import { endReadings, type PressureHold, pressureHolds, underPressurePa } from '
 import { usualStepPa } from '../../traces/pressure-moves.ts';
 import { type PressureSeries, usablePressure } from '../../traces/pressure-series.ts';
 import { withoutSpikes } from '../../traces/without-spikes.ts';
-import { isPipeTemperature } from '../line-facts.ts';
 import { longestGap, mostUnseenS } from '../longest-gap.ts';
 import type { MeasuredRecords } from '../job-material.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';
+import { type ClampedSeries, clampedReadings } from './clamped-readings.ts';
 import { dropModel } from './drop-model.ts';
 import { leastClampK } from './hold-covariance.ts';
 import { type HoldMeans, holdMeans } from './hold-means.ts';
@@ -29,10 +29,12 @@ export interface PressureTestMaterial extends Pick<MeasuredRecords, 'job'> {
 const mostHiddenShare = 0.3;
 /** As many holds as the facts can count. */
 const mostHolds = 1000;
-/** Fewer readings show no hold. */
-const fewestReadings = 3;
+/** Of fewer readings there is no first and last. */
+const fewestReadings = 2;
 /** Accuracy of a clamp that nothing is recorded of [K]. */
 const usualClampAccuracyK = 1;
+/** The smallest change of few readings is no step of a gauge: none is coarser [Pa], 5 psi. */
+const coarsestStepPa = 34_474;
 /** A drop is no better known than this ratio of it: the gauge's own gain, temperatures that differ, a leak that slackens. */
 const scaleRatio = 0.015;
 /** Where no clamp was read, the correction is for this [K]: 70 °F, common practice, no source. */
@@ -62,9 +64,14 @@ export function pressureTestFacts({ job, series: logged }: PressureTestMaterial)
   }
   const held: Partial<Facts> = { ...seen, pressure_hold_start_s: hold.startS, pressure_hold_end_s: hold.endS };
   const from = settledFrom(series, hold);
-  if (hasGap(elapsedS, hold))
-    return { ...held, ...endFacts(series, hold, from, atmospherePa), pressure_problem: 'gap' };
-  return { ...held, ...endFacts(series, hold, from, atmospherePa), ...dropFacts(series, hold, from, job) };
+  const clamped = clampedReadings(series, from, hold.toIndex);
+  const ends = endFacts(clamped ?? unclampedReadings(series, from, hold.toIndex), atmospherePa);
+  if (hasGap(elapsedS, hold)) return { ...held, ...ends, pressure_problem: 'gap' };
+  return { ...held, ...ends, ...(clamped === undefined ? {} : dropFacts(clamped, hold, job)) };
+}
+
+function unclampedReadings({ elapsedS, testPa }: PressureSeries, from: number, to: number): PressureSeries {
+  return { elapsedS: elapsedS.subarray(from, to + 1), testPa: testPa.subarray(from, to + 1) };
 }
 
 /** First reading that is judged: the settling after the filling is left out. */
@@ -82,37 +89,27 @@ function hasGap(elapsedS: Float64Array, { fromIndex, toIndex, startS, endS }: Pr
   return gapS > mostUnseenS && gapS > mostHiddenShare * (endS - startS) && gapS > 3 * usualS;
 }
 
-/** Pressures and temperatures at both ends of what is judged. */
-function endFacts(
-  { elapsedS, testPa, lineK }: PressureSeries,
-  { toIndex }: PressureHold,
-  from: number,
-  atmospherePa: number,
-): Partial<Facts> {
-  const some = Math.min(endReadings, Math.max(1, Math.floor((toIndex - from) / 4)));
-  const ends = (of: Float64Array) => [
-    median(of.subarray(from, from + some)),
-    median(of.subarray(toIndex + 1 - some, toIndex + 1)),
-  ];
+/** Pressures and temperatures at both ends of the judged readings. */
+function endFacts({ elapsedS, testPa, lineK }: PressureSeries, atmospherePa: number): Partial<Facts> {
+  const some = Math.min(endReadings, Math.max(1, Math.floor((testPa.length - 1) / 4)));
+  const ends = (of: Float64Array) => [median(of.subarray(0, some)), median(of.subarray(of.length - some))];
   const [heldPa, endPa] = ends(testPa);
   const facts: Partial<Facts> = {
-    pressure_settled_s: elapsedS[from],
+    pressure_settled_s: elapsedS[0],
     held_test_pa: heldPa,
     end_test_pa: endPa,
     read_drop_pa: heldPa - endPa,
   };
-  const judgedK = lineK?.subarray(from, toIndex + 1);
   // A gauge that dropped out to nothing tells of no gas to correct.
   if (!(heldPa > atmospherePa)) return facts;
-  if (lineK === undefined || judgedK === undefined || !judgedK.every(isPipeTemperature))
-    return { ...facts, ...coolingFacts(heldPa, endPa) };
+  if (lineK === undefined) return { ...facts, ...coolingFacts(heldPa, endPa) };
   const [heldK, endK] = ends(lineK);
   return {
     ...facts,
     held_line_k: heldK,
     end_line_k: endK,
-    coldest_line_k: judgedK.reduce((low, kelvin) => Math.min(low, kelvin)),
-    warmest_line_k: judgedK.reduce((high, kelvin) => Math.max(high, kelvin)),
+    coldest_line_k: lineK.reduce((low, kelvin) => Math.min(low, kelvin)),
+    warmest_line_k: lineK.reduce((high, kelvin) => Math.max(high, kelvin)),
     expected_end_test_pa: nitrogenPressureAfter({ startPa: heldPa, startK: heldK, endK }),
   };
 }
@@ -124,18 +121,14 @@ function coolingFacts(heldPa: number, endPa: number): Partial<Facts> {
 }
 
 /** The corrected drop over what is judged, with its interval and what could have been seen. */
-function dropFacts(
-  series: PressureSeries,
-  hold: PressureHold,
-  from: number,
-  job: PressureTestMaterial['job'],
-): Partial<Facts> {
-  const means = holdMeans(series, from, hold.toIndex);
+function dropFacts(judged: ClampedSeries, hold: PressureHold, job: PressureTestMaterial['job']): Partial<Facts> {
+  const means = holdMeans(judged, 0, judged.elapsedS.length - 1);
   const meanPa = means.testPa.reduce((sum, pa) => sum + pa, 0) / means.testPa.length;
   if (means.lineK === undefined || means.sinceS.length < 2 || !(meanPa > siteAtmosphere(job))) return {};
   const fall = fallOf(means, means.lineK, {
-    settledForS: series.elapsedS[from] - hold.startS,
-    stepPa: means.gauge.step || usualStepPa,
+    // A log that begins under pressure began after the filling.
+    settledForS: judged.elapsedS[0] - hold.startS + (hold.isFilled ? 0 : settlingTime(Number.POSITIVE_INFINITY)),
+    stepPa: Math.min(coarsestStepPa, means.gauge.step || usualStepPa),
     accuracyK: Math.max(leastClampK, job?.clamp_accuracy_k ?? usualClampAccuracyK),
   });
   if (fall.length === 0) return {};

@@ -58,15 +58,15 @@ describe('the hold that is judged', () => {
     expect(psi(factsOf({ stages }, { test_pressure_target_pa: psig(300) }).held_test_pa)).toBeLessThan(320);
   });
 
-  test('is none where the nitrogen was let off again at once, and where there are two readings', () => {
+  test('is none where the nitrogen was let off again at once, and where there is one reading', () => {
     expect(factsOf({ stages: [{ psig: 300, holdS: 10 }], released: true })).toMatchObject({
       pressure_problem: 'never-held',
       pressure_stages: 0,
     });
-    const series = { elapsedS: Float64Array.of(0, 60), testPa: Float64Array.of(airPa, psig(300)) };
+    const series = { elapsedS: Float64Array.of(60), testPa: Float64Array.of(psig(300)) };
     expect(pressureTestFacts({ job, series })).toMatchObject({
       pressure_problem: 'too-few-readings',
-      pressure_readings: 2,
+      pressure_readings: 1,
     });
     expect(pressureTestFacts({ job, series: { elapsedS: new Float64Array(), testPa: new Float64Array() } })).toEqual(
       {},
@@ -170,13 +170,60 @@ describe('without the pipe’s temperature', () => {
     expect((facts.explaining_cooling_k ?? 0) * 1.8).toBeCloseTo(10, 0);
   });
 
-  test('for a part of the hold there is no corrected drop either', () => {
+  test('at its end there is no corrected drop either', () => {
     const { elapsedS, testPa, lineK } = loggedTest({ stages });
-    const gone = lineK?.map((k, at) => (elapsedS[at] > 2000 && elapsedS[at] < 2600 ? Number.NaN : k));
+    const gone = lineK?.map((k, at) => (elapsedS[at] > 3000 ? Number.NaN : k));
     const facts = pressureTestFacts({ job, series: { elapsedS, testPa, lineK: gone } });
     expect(facts.pressure_drop_pa).toBeUndefined();
     expect(facts.read_drop_pa).toBeDefined();
   });
+});
+
+describe('the pipe’s temperature at both ends is enough', () => {
+  const stages = [{ psig: 500, holdS: 12 * hour }];
+  const lineF = (s: number) => 70 - (10 * s) / (12 * hour);
+  const dropOf = (lostPsi: number, isRead: (atS: number) => boolean) => {
+    const { elapsedS, testPa, lineK } = loggedTest({
+      stages,
+      lineF,
+      lostPsi: (s) => (lostPsi * s) / (12 * hour),
+      intervalS: 60,
+    });
+    const read = lineK?.map((k, at) => (isRead(elapsedS[at]) ? k : Number.NaN));
+    return pressureTestFacts({ job, series: { elapsedS, testPa, lineK: read } });
+  };
+  const width = ({ pressure_drop_low_pa: low = 0, pressure_drop_high_pa: high = 0 }: ReturnType<typeof dropOf>) =>
+    high - low;
+  const atEnds = (atS: number) => atS < 600 || atS > 12 * hour - 300;
+
+  test('a hole between leaves the drop as it is', () => {
+    const [whole, holed] = [dropOf(0, () => true), dropOf(0, (atS) => atS < 4 * hour || atS > 6 * hour)];
+    expect(Math.abs(psi(holed.pressure_drop_pa))).toBeLessThan(0.5);
+    expect(width(holed)).toBeGreaterThan(0.9 * width(whole));
+  });
+
+  test('with none between, the interval is no narrower, and a drop shows', () => {
+    expect(width(dropOf(0, atEnds))).toBeGreaterThan(0.9 * width(dropOf(0, () => true)));
+    expect(Math.abs(psi(dropOf(0, atEnds).pressure_drop_pa))).toBeLessThan(1);
+    expect(dropOf(40, atEnds).pressure_drop_sure_pa).toBeGreaterThan(0);
+  });
+});
+
+test('two readings by hand, one in the evening and one in the morning, tell a large drop from the night', () => {
+  // 500 psig at 70 °F is 490.28 psig at 60 °F, by P/T.
+  const night = (lostPsi: number) =>
+    pressureTestFacts({
+      job,
+      series: {
+        elapsedS: Float64Array.of(0, 12 * hour),
+        testPa: Float64Array.of(psig(500), psig(490.28 - lostPsi)),
+        lineK: Float64Array.of(kelvin(70), kelvin(60)),
+      },
+    });
+  expect(night(0)).toMatchObject({ pressure_hold_start_s: 0, pressure_hold_end_s: 12 * hour });
+  expect(night(0).pressure_drop_low_pa).toBeLessThan(0);
+  expect(night(0).pressure_drop_high_pa).toBeGreaterThan(0);
+  expect(night(200).pressure_drop_sure_pa).toBeGreaterThan(0);
 });
 
 test('five readings by hand over a night tell a drop too, with an interval that says how well', () => {
