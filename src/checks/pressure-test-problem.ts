@@ -6,9 +6,10 @@ import type { CheckExample, Judgement } from './check.ts';
 export const pressureLogMessages = {
   'no-log': 'There is no log of a pressure test.',
   'not-opened': 'The work did not open the circuit, so no pressure test is asked for.',
-  'too-few-readings': 'The log of the pressure test has {pressure_readings} readings, too few to judge.',
+  'too-few-readings': 'The log of the pressure test has too few readings to judge ({pressure_readings}).',
+  cut: 'The log ends under pressure, before it shows the system shut in for a minute.',
   'below-air':
-    'The pressures of the log lie at or below that of the air ({highest_test_pa} at most): that is no pressure test, or another unit than the column says.',
+    'The log never shows more than {highest_test_pa}: that is no pressure test, or another unit than the column says.',
   gap: 'A gap in the log of the pressure test hides too much of the hold, so nothing is said of it.',
 } as const;
 
@@ -42,6 +43,12 @@ export const pressureLogExamples: readonly CheckExample<LogMessage>[] = [
     facts: { pressure_readings: 300, pressure_problem: 'below-air', highest_test_pa: 500 },
     outcome: 'not-evaluated',
     message: 'below-air',
+  },
+  {
+    name: 'the log stops while it is filled',
+    facts: { pressure_readings: 3, pressure_problem: 'cut', highest_test_pa: 1480276 },
+    outcome: 'not-evaluated',
+    message: 'cut',
   },
   {
     name: 'the logger was off for most of it',

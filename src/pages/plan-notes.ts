@@ -61,7 +61,7 @@ function temperatureNote(units: UnitSystem): string {
     ip: { even: '2 °F', night: '12 °F', unknown: '6 °F' },
     si: { even: '1.1 K', night: '6.7 K', unknown: '3.3 K' },
   }[units];
-  return `That holds only where a clamp logs the temperature of the pipe all through, from filling to the end: without it nobody can tell a drop from a cooling. To know its change to ${even} (95 %, either way) is usual on an even day; of a night on which it cools evenly by ${night}, one way, some ${unknown} remain unknown; of a curve, less.`;
+  return `That holds only where a clamp logs the temperature of the pipe all through, from filling to the end: without it nobody can tell a drop from a cooling. To know its change to ${even} (95 %, either way) is usual on an even day; of a night on which it cools evenly by ${night}, one way, some ${unknown} remain unknown. Nothing decides more of what a long test sees.`;
 }
 
 function meaning({ pressureTest, riseTest }: TestPlan, { needed }: PlanAnswer, units: UnitSystem): string[] {

@@ -39,7 +39,10 @@ export function pressureTestStory(material: StoryMaterial): string[] {
   if (problem === 'not-opened') return [];
   if (readings === undefined) return ['No log of a pressure test came with this job.'];
   if (problem === 'too-few-readings')
-    return [`The log of the pressure test has only ${readings} readings, too few to tell what happened.`];
+    return [`The log of the pressure test has too few readings to tell what happened (${readings}).`];
+  if (problem === 'below-air')
+    return ['The log of the pressure test never shows a pressure worth the name above that of the air.'];
+  if (problem === 'cut') return [`${wentUp(material)}; there the log ends.`];
   if (problem === 'never-held' || facts.pressure_hold_start_s === undefined)
     return [`${wentUp(material)}; the log never shows the system shut in and watched.`];
   const happened = [stood(material), ...(problem === 'gap' ? [gap] : held(material))];
@@ -48,7 +51,7 @@ export function pressureTestStory(material: StoryMaterial): string[] {
     .filter((paragraph) => paragraph !== '');
 }
 
-const gap = 'A gap in the log hides most of that, so nothing is said of how the pressure held.';
+const gap = 'A gap in the log hides too much of that, so nothing is said of how the pressure held.';
 
 /** A pressure of the test as people read it. */
 function testText({ facts, units }: StoryMaterial, pa: number): string {
@@ -156,7 +159,7 @@ function dropped(facts: Partial<Facts>, gapPa: number, units: UnitSystem): strin
 /** What a drop that is there would lose as a leak. */
 function lost(facts: Partial<Facts>, units: UnitSystem): string {
   const { pressure_drop_low_pa: lowPa = 0, test_loss_low_kg_per_year: low, test_loss_high_kg_per_year: high } = facts;
-  return lowPa > 0 ? asLeak('That is', facts, [low, high], units) : '';
+  return lowPa > 0 ? asLeak('The drop is', facts, [low, high], units) : '';
 }
 
 /** A drop as a leak; empty where volume or refrigerant is not known. */

@@ -22,6 +22,7 @@ export interface SortedFindings {
 const faultsOfSystems: readonly string[] = [
   'pressure-not-held',
   'leaking',
+  'test-pressure-over-design',
   'wet',
   'water-in-system',
   'rise-over-limit',

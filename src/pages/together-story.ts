@@ -25,17 +25,23 @@ function ruledOut({ facts, units }: StoryMaterial): string {
   if (!areBoth && ((facts.pressure_drop_low_pa ?? 0) > 0 || (facts.leak_low_pa_per_s ?? 0) > 0)) return '';
   const who = areBoth ? 'Together the pressure test and the rise test' : `By itself ${tests[by]}`;
   const ruleOut = areBoth ? 'rule out' : 'rules out';
+  // Where one of them points to a leak, what is ruled out is how large it is.
+  const isShown = (facts.pressure_drop_low_pa ?? 0) > 0 || (facts.leak_low_pa_per_s ?? 0) > 0;
   const wholeCharge = 'a leak that would lose the whole charge within a year';
   if (lossSize(facts, low, low) === 'whole-charge')
-    return `${who} ${areBoth ? 'do' : 'does'} not rule out ${wholeCharge}.`;
+    return isShown
+      ? `${who} ${areBoth ? 'leave' : 'leaves'} room for ${wholeCharge}.`
+      : `${who} ${areBoth ? 'do' : 'does'} not rule out ${wholeCharge}.`;
   const [lowText, highText] = [low, high].map((kg) => yearlyLossText(kg, units));
-  const sort = 'by the sort of its opening';
   const basis = '95 %; standing at 70 °F (21 °C), as an order of magnitude';
-  const most =
+  const range =
     lossSize(facts, low, high) === 'whole-charge'
-      ? `more than ${lowText} a year at best; through another sort of opening it may lose the whole charge within a year`
-      : `more than ${rangeText(lowText, highText)} a year, ${sort}`;
-  return `${who} ${ruleOut} a leak that would lose ${most} (${basis}).${carried(areBoth, by)}`;
+      ? `${lowText} a year at best; through another sort of opening it may lose the whole charge within a year`
+      : `${rangeText(lowText, highText)} a year, by the sort of its opening`;
+  const says = isShown
+    ? `leave room for a leak of no more than ${range}`
+    : `${ruleOut} a leak that would lose more than ${range}`;
+  return `${who} ${says} (${basis}).${carried(areBoth, by)}`;
 }
 
 /** Which test rules out most, and what the vacuum cannot say. */

@@ -1,4 +1,5 @@
 import { median } from '../numerics/median.ts';
+import { medianOfThree } from '../numerics/median-of-three.ts';
 import type { PressureSeries } from './pressure-series.ts';
 import { warmingRatio } from './warming-ratio.ts';
 import { withoutSpikes } from './without-spikes.ts';
@@ -29,6 +30,10 @@ const releaseRatio = 0.25;
 /** Between readings farther apart than this [s] a leak may have done that, unless it is let off to about the air [Pa]: 14 psig. */
 const seldomS = 900;
 const letOffPa = 200_000;
+/** A fall by this ratio within so long [s] was let off, where the pressure moves by less than this share of it before and after. */
+const steppedRatio = 0.04;
+const steppedS = 120;
+const levelShare = 0.1;
 /** A change is seen where it is so many times the grain of the gauge. */
 const seenGrains = 3.5;
 /** A move goes on while it is faster than these. */
@@ -38,6 +43,8 @@ const stillReleasingPerS = 5e-4;
 const begunRatio = 0.03;
 /** … and is over where so little of it is left. */
 const doneRatio = 0.005;
+/** Neighbours agree where they differ by less than this ratio. */
+const agreeingRatio = 0.01;
 /** Noise is told from so many readings. */
 const tellingNoise = 500;
 /** A change of less than this ratio between neighbours may be a step of the gauge; where there is none, its step is taken for 1 psi [Pa]. */
@@ -61,7 +68,7 @@ const rightAfterS = 20;
  */
 export function pressureMoves({ elapsedS, testPa, lineK }: PressureSeries): PressureMove[] {
   const last = testPa.length - 1;
-  const clean = withoutSpikes(elapsedS, testPa);
+  const clean = withoutBlips(withoutSpikes(elapsedS, testPa));
   const warming = lineK === undefined ? undefined : warmingRatio(elapsedS, lineK);
   const curve: Curve = { elapsedS, clean, grainPa: grainOf(testPa), warming };
   let moves: PressureMove[] = [];
@@ -76,6 +83,18 @@ export function pressureMoves({ elapsedS, testPa, lineK }: PressureSeries): Pres
     moves = found;
   }
   return moves;
+}
+
+/** Without single readings a little off neighbours that agree, however seldom the log is read. */
+function withoutBlips(testPa: Float64Array): Float64Array {
+  const clean = testPa.slice();
+  for (let at = 1; at < testPa.length - 1; at += 1) {
+    const [before, after] = [testPa[at - 1], testPa[at + 1]];
+    const apart = Math.abs(before - after) / Math.max(before, after, 1);
+    const off = Math.abs(testPa[at] - before) / Math.max(before, testPa[at], 1);
+    if (apart < agreeingRatio && off < releaseRatio) clean[at] = medianOfThree(before, testPa[at], after);
+  }
+  return clean;
 }
 
 /** A log without spikes, and what of a change may be the gauge's grain [Pa]. */
@@ -109,9 +128,10 @@ function movesBetween(curve: Curve, { before, from, to }: Stretch, spanS: number
     while (first > from && goesOn(first - 1, sign)) first -= 1;
     let next = at + 1;
     while (next < to && (isFast(next) === sign || goesOn(next, sign))) next += 1;
-    const move = trimmed(curve, sign, { earliest: from, first, last: until(next - 1) });
     const last = moves.at(-1);
-    if (isMove(elapsedS, clean, move, last ?? before)) {
+    const earliest = last?.toIndex ?? from;
+    const move = trimmed(curve, sign, { earliest, first: Math.max(first, earliest), last: until(next - 1) });
+    if (move.toIndex > move.fromIndex && isMove(elapsedS, clean, move, last ?? before)) {
       if (last?.sign === sign && move.fromIndex <= last.toIndex)
         moves[moves.length - 1] = { ...last, toIndex: Math.max(last.toIndex, move.toIndex) };
       else moves.push(move);
@@ -154,6 +174,15 @@ function speedsOf({ elapsedS, clean, grainPa, warming }: Curve, from: number, to
     spanS === spansS[0] &&
     change(at) < -releaseRatio &&
     (elapsedS[until(at)] - elapsedS[at] <= seldomS || clean[until(at)] < letOffPa);
+  const isLetDown = (at: number) => {
+    const end = until(at);
+    const tookS = elapsedS[end] - elapsedS[at];
+    if (tookS > steppedS || change(at) > -steppedRatio || at <= from || end >= to) return false;
+    let before = at - 1;
+    while (before > from && elapsedS[at] - elapsedS[before] < tookS) before -= 1;
+    const was = Math.log(Math.max(1, clean[at]) / Math.max(1, clean[before]));
+    return Math.max(Math.abs(was), Math.abs(change(end))) < -change(at) * levelShare;
+  };
   const isToppedUp = (at: number) =>
     warming !== undefined && elapsedS[until(at)] - elapsedS[at] <= toppingS && change(at) > toppingRatio + warming[at];
   return {
@@ -162,7 +191,7 @@ function speedsOf({ elapsedS, clean, grainPa, warming }: Curve, from: number, to
     isFast: (at: number): 1 | -1 | 0 => {
       if (!isSeen(at)) return 0;
       if (perS(at) > fillingPerS || change(at) > fillingRatio || isToppedUp(at)) return 1;
-      return perS(at) < -releasePerS || isLetOffUnseen(at) ? -1 : 0;
+      return perS(at) < -releasePerS || isLetOffUnseen(at) || isLetDown(at) ? -1 : 0;
     },
     goesOn: (at: number, sign: 1 | -1): boolean =>
       isSeen(at) && sign * perS(at) > (sign === 1 ? stillFillingPerS : stillReleasingPerS),
@@ -201,7 +230,7 @@ function trimmed(
   const stillPerS = sign === 1 ? stillFillingPerS : stillReleasingPerS;
   const perS = (at: number) => (sign * Math.log(clean[at] / clean[at - 1])) / (elapsedS[at] - elapsedS[at - 1]);
   while (from > earliest && perS(from) > stillPerS) from -= 1;
-  return { sign, fromIndex: from, toIndex: Math.max(to, from + 1) };
+  return { sign, fromIndex: from, toIndex: Math.min(last, Math.max(to, from + 1)) };
 }
 
 function isMove(

@@ -17,3 +17,18 @@ export function withoutSpikes(elapsedS: Float64Array, values: Float64Array): Flo
       clean[at] = medianOfThree(values[at - 1], values[at], values[at + 1]);
   return clean;
 }
+
+/**
+ * The readings without wild ones: those that are farther than so much from the median of them and their neighbours are
+ * replaced by it, and all others stay as they are.
+ *
+ * @param mostOff per reading, in the unit of the values
+ * @example withoutWild(Float64Array.of(21, 60, 21.2), () => 3) // 21, 21.2, 21.2
+ */
+export function withoutWild(values: Float64Array, mostOff: (value: number) => number): Float64Array {
+  const last = values.length - 1;
+  return values.map((value, at) => {
+    const middle = medianOfThree(values[Math.max(0, at - 1)], value, values[Math.min(last, at + 1)]);
+    return Math.abs(value - middle) > mostOff(middle) ? middle : value;
+  });
+}

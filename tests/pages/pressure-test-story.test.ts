@@ -74,7 +74,7 @@ describe('the story of a pressure test', () => {
         'Of that the first 5 min, in which the gas settles, are left out. ' +
         'In the 25 min after that the pressure went from 450.0 psig to 445.1 psig, and the pipe from 70.0 °F to 68.0 °F, by which alone a tight system would have gone to 448.1 psig. ' +
         'All readings taken together, the drop that temperature does not explain is 3.00 psi (2.40 to 3.60 psi, 95 %). ' +
-        'That is, on the 0.141 ft³ tested, a leak that would lose 2.0 to 5.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
+        'The drop is, on the 0.141 ft³ tested, a leak that would lose 2.0 to 5.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
       'A drop of 1.20 psi would have been told for one four times of five, a smaller one less often. ' +
         'Such a drop is, on the 0.141 ft³ tested, a leak that would lose 7.1 oz to 1.3 lb a year, standing at 70 °F (21 °C), as an order of magnitude.',
     ]);
@@ -187,7 +187,17 @@ describe('the story of a pressure test', () => {
 
   const others: [string, Partial<Facts>, string][] = [
     ['no log', {}, 'No log of a pressure test came with this job.'],
-    ['few readings', { pressure_readings: 2, pressure_problem: 'too-few-readings' }, 'has only 2 readings'],
+    [
+      'a log that is cut',
+      { pressure_readings: 3, pressure_problem: 'cut', highest_test_pa: psig(200) },
+      'there the log ends',
+    ],
+    ['pressures below the air', { pressure_readings: 9, pressure_problem: 'below-air' }, 'never shows a pressure'],
+    [
+      'few readings',
+      { pressure_readings: 2, pressure_problem: 'too-few-readings' },
+      'too few readings to tell what happened (2)',
+    ],
     [
       'filled and let off',
       { pressure_readings: 90, atmosphere_pa, highest_test_pa: psig(452), pressure_problem: 'never-held' },
@@ -206,7 +216,7 @@ describe('the story of a pressure test', () => {
     [
       'a gap',
       { ...clamped, pressure_drop_pa: undefined, pressure_problem: 'gap' },
-      'stood shut in for 30 min (30 min asked for). A gap in the log hides most of that, so nothing is said of how the pressure held.',
+      'stood shut in for 30 min (30 min asked for). A gap in the log hides too much of that, so nothing is said of how the pressure held.',
     ],
     [
       'nothing to settle',

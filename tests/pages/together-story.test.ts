@@ -58,6 +58,14 @@ describe('what both tests say together', () => {
     ]);
   });
 
+  test('where one of them points to a leak, they say how large it is at most', () => {
+    const shown = { ...both, pressure_drop_low_pa: 900 };
+    expect(told(shown)[0]).toContain('leave room for a leak of no more than');
+    expect(told({ ...shown, charge_target_kg: 0.05 })[0]).toContain(
+      'leave room for a leak that would lose the whole charge',
+    );
+  });
+
   test.each<[string, Partial<Facts>, string, string]>([
     [
       'the pressure test',

@@ -196,7 +196,10 @@ describe('criteria of the pressure test do not agree either', () => {
     expect(by('test-pressure-over-design')).toEqual(design);
     expect(by('test-pressure-not-reached')).toEqual(target);
     expect(by('pressure-test-short')).toEqual(time);
-    expect(by('pressure-not-held')).toEqual(['pass', 'pass', 'pass', 'fail', 'pass']);
+    // What is too short for the rule shows no hold, though it may show a drop.
+    const unlessShort = (held: string[]) =>
+      held.map((outcome, at) => (outcome === 'pass' && time[at] === 'fail' ? 'not-evaluated' : outcome));
+    expect(by('pressure-not-held')).toEqual(unlessShort(['pass', 'pass', 'pass', 'fail', 'pass']));
     expect(by('no-pressure-test')).toEqual(['pass', 'pass', 'pass', 'pass', 'pass']);
   });
 

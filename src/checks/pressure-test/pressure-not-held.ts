@@ -3,6 +3,7 @@ import { check, limit } from '../check.ts';
 import { lossSize } from '../leak-kind.ts';
 import { evidenceAsRead, judgeAsRead } from '../pressure-as-read.ts';
 import { pressureHoldExamples, pressureHoldMessages, pressureHoldOrProblem } from '../pressure-test-problem.ts';
+import { slackRatio } from '../slack-ratio.ts';
 
 // An hour at 300 psig at sea level, the first ten minutes for settling; no temperature.
 const unclamped = {
@@ -55,7 +56,7 @@ const course =
   'In {judged_s} the pressure went from {held_test_pa} to {end_test_pa}, and the pipe from {held_line_k} to {end_line_k}; by the pipe alone {expected_end_test_pa} was to be expected.';
 const drop =
   'By all readings together the corrected drop is {pressure_drop_pa} ({pressure_drop_low_pa} to {pressure_drop_high_pa}, 95 %)';
-const dropped = `${course} ${drop}, of which {pressure_drop_sure_pa} is as good as sure; the allowance is {allowed_drop_pa}.`;
+const dropped = `${course} ${drop}, of which {pressure_drop_sure_pa} is sure at 99.9 %; the allowance is {allowed_drop_pa}.`;
 const standing = 'standing at 70 °F (21 °C); take that as an order of magnitude.';
 const find =
   'Look for it with soap while the pressure is on: at flares, brazed joints, valve cores and caps, and at the gauge, the valve and the hose of the test itself.';
@@ -76,6 +77,15 @@ export const pressureNotHeld = check({
       default: 0,
       source: 'common-practice',
     }),
+    asked_s: limit({
+      description: 'Length of the hold; a shorter one may fail, but does not pass',
+      unit: 's',
+      schema: z.number().min(0).max(604800),
+      default: 900,
+      source: 'common-practice',
+      recorded: 'test_pressure_hold_s',
+    }),
+    slack_ratio: slackRatio,
     seen_ratio: limit({
       description:
         'A hold that would not have told a drop of this ratio of the test pressure, as gauges count, shows nothing',
@@ -96,10 +106,11 @@ export const pressureNotHeld = check({
     ...pressureHoldMessages,
     held: `${course} ${drop}: none beyond what gauge and temperature can tell. A drop of {smallest_drop_seen_pa} would have shown, four times of five.`,
     allowed: `${course} ${drop}: there is one, and none beyond the {allowed_drop_pa} allowed that gauge and temperature can tell.`,
-    maybe: `${course} ${drop}; the allowance is {allowed_drop_pa}. That looks like a leak, but gauge and temperature may still account for it; a longer hold, the pipe logged, would tell.`,
+    maybe: `${course} ${drop}; the allowance is {allowed_drop_pa}. That looks like a leak, but gauge and temperature may still account for it; a longer hold would tell.`,
     dropped: `${dropped} ${find}`,
     'dropped-sized': `${dropped} On the {tested_volume_l} tested that is a leak that would lose between {test_loss_low_kg_per_year} and {test_loss_high_kg_per_year} a year, ${standing} ${find}`,
     'dropped-whole-charge': `${dropped} On the {tested_volume_l} tested such a leak may lose the whole charge within a year, ${standing} ${find}`,
+    short: `${course} ${drop}: none so far. The system was shut in for {hold_s}, too briefly to show that it holds for the {asked_s} asked for.`,
     'too-blind': `${course} ${drop}. Of that hold a drop would have to be {smallest_drop_seen_pa} to be told, so that it shows nothing either way.`,
     rose: `${course} It ended higher than that by more than gauge and temperature can tell: the clamp sits in the shade or off the pipe, or the gas grew warmer elsewhere. A leak may hide behind it.`,
     'no-temperature': `${fell} A cooling of the gas by {explaining_cooling_k} explains it; with the temperature logged the test could be judged.`,
@@ -138,6 +149,13 @@ export const pressureNotHeld = check({
       limits: { allowed_drop_pa: 34474 },
       outcome: 'pass',
       message: 'allowed',
+    },
+    {
+      name: 'an hour where a day is asked for',
+      facts: steady,
+      limits: { asked_s: 86400 },
+      outcome: 'not-evaluated',
+      message: 'short',
     },
     {
       name: 'a hold in which 40 psi could go unseen',
@@ -203,7 +221,7 @@ export const pressureNotHeld = check({
     },
     ...pressureHoldExamples,
   ],
-  judge(facts, { allowed_drop_pa, seen_ratio, swing_k }) {
+  judge(facts, { allowed_drop_pa, asked_s, slack_ratio, seen_ratio, swing_k }) {
     const hold = pressureHoldOrProblem(facts);
     if ('problem' in hold) return hold.problem;
     const { pressure_drop_pa, pressure_drop_low_pa, pressure_drop_high_pa, pressure_drop_sure_pa } = facts;
@@ -255,6 +273,12 @@ export const pressureNotHeld = check({
         outcome: 'not-evaluated',
         message: 'too-blind',
         evidence: { ...result.evidence, seen_ratio: seen_ratio.value, seen_source: seen_ratio.source },
+      };
+    if (hold.holdS < asked_s.value * (1 - slack_ratio.value))
+      return {
+        outcome: 'not-evaluated',
+        message: 'short',
+        evidence: { ...result.evidence, asked_s: asked_s.value, asked_source: asked_s.source },
       };
     return { ...result, outcome: 'pass', message: 'held' };
   },

@@ -43,7 +43,7 @@ export const testPressureNotReached = check({
     'no-target': 'The target asked for, {target_test_pa}, is not above the pressure of the air, so it is none.',
   },
   teach:
-    'A leak that shows at working pressure may not show at a tenth of it. Go up in steps, soap every joint at the first one, let the gas cool at the target and top it up before the hold counts. Never go above what the nameplates of both sides allow, and never without a regulator and a relief device.',
+    'A leak that shows at working pressure may not show at less. Go up in steps, soap every joint at the first one, let the gas cool at the target and top it up before the hold counts. Never go above what the nameplates of both sides allow, and never without a regulator and a relief device.',
   references: ['common-practice'],
   examples: [
     { name: 'held at 300 psig', facts: held, outcome: 'pass', message: 'reached' },

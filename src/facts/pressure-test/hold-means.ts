@@ -1,6 +1,7 @@
+import { medianOfThree } from '../../numerics/median-of-three.ts';
 import type { PressureSeries } from '../../traces/pressure-series.ts';
 import { isPipeTemperature } from '../line-facts.ts';
-import { withoutSpikes } from '../../traces/without-spikes.ts';
+import { withoutWild } from '../../traces/without-spikes.ts';
 
 /** What single readings of an instrument are worth. */
 export interface ReadingGrain {
@@ -30,6 +31,9 @@ export interface HoldMeans {
   readonly clamp: ReadingGrain;
 }
 
+/** A reading of the clamp so far off its neighbours [K], or of the gauge by this ratio, is a wild one. Common practice, no source. */
+export const mostOffK = 3;
+const mostOffRatio = 0.03;
 /** So many means at most: what they cost grows with their cube. Common practice, no source. */
 export const mostMeans = 28;
 
@@ -40,8 +44,8 @@ export const mostMeans = 28;
  */
 export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: number, to: number): HoldMeans {
   const times = elapsedS.subarray(from, to + 1);
-  const pressures = withoutSpikes(times, testPa.subarray(from, to + 1));
-  const temperatures = lineK?.subarray(from, to + 1);
+  const pressures = withoutWild(testPa.subarray(from, to + 1), (pa) => mostOffRatio * pa);
+  const temperatures = lineK && withoutWild(lineK.subarray(from, to + 1), () => mostOffK);
   const count = times.length;
   const lastedS = times[count - 1] - times[0];
   const bins = Math.min(mostMeans, count);
@@ -58,14 +62,22 @@ export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: num
   const isWarmKnown = temperatures?.every(isPipeTemperature) ?? false;
   return {
     sinceS: meansOf(times.map((at) => at - times[0])),
-    testPa: meansOf(pressures),
-    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(withoutSpikes(times, temperatures)),
+    testPa: meansOf(middles(pressures)),
+    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(middles(temperatures)),
     counts: Float64Array.from(used, (bin) => all[bin]),
     lastedS,
     widthS,
-    gauge: grainOf(testPa.subarray(from, to + 1), 1e-3),
+    gauge: grainOf(pressures, 1e-3),
     clamp: temperatures === undefined ? { noise: 0, changes: 0, levels: 1, step: 0 } : grainOf(temperatures, 1e-6),
   };
+}
+
+/** Each reading the median of it and its neighbours. */
+function middles(values: Float64Array): Float64Array {
+  const smooth = values.slice();
+  for (let at = 1; at < values.length - 1; at += 1)
+    smooth[at] = medianOfThree(values[at - 1], values[at], values[at + 1]);
+  return smooth;
 }
 
 /** @param least a change of less is none */

@@ -24,10 +24,11 @@ export function judgedHold(
 ): PressureHold | undefined {
   const gaugePa = (hold: PressureHold) => hold.startPa - atmospherePa;
   const highest = (some: readonly PressureHold[]) => some.reduce((most, hold) => Math.max(most, gaugePa(hold)), 0);
-  const leastAgainPa = againShare * highest(holds.filter(({ isAfterVacuum }) => !isAfterVacuum));
+  const isAsked = targetPa !== undefined && targetPa > atmospherePa;
+  const beforePa = againShare * highest(holds.filter(({ isAfterVacuum }) => !isAfterVacuum));
+  const leastAgainPa = isAsked ? Math.min(beforePa, targetShare * (targetPa - atmospherePa)) : beforePa;
   const ofNitrogen = holds.filter((hold) => !hold.isAfterVacuum || gaugePa(hold) >= leastAgainPa);
   const highestPa = highest(ofNitrogen);
-  const isAsked = targetPa !== undefined && targetPa > atmospherePa;
   const wantedPa = isAsked ? targetShare * (targetPa - atmospherePa) : Number.POSITIVE_INFINITY;
   const leastPa = highestPa >= wantedPa ? wantedPa : fullShare * highestPa;
   const full = ofNitrogen.filter((hold) => gaugePa(hold) >= leastPa);

@@ -6,14 +6,14 @@ import type { Facts } from '../../records/tables/facts.ts';
 import { endReadings, type PressureHold, pressureHolds, underPressurePa } from '../../traces/pressure-holds.ts';
 import { usualStepPa } from '../../traces/pressure-moves.ts';
 import { type PressureSeries, usablePressure } from '../../traces/pressure-series.ts';
-import { withoutSpikes } from '../../traces/without-spikes.ts';
+import { withoutSpikes, withoutWild } from '../../traces/without-spikes.ts';
 import { longestGap, mostUnseenS } from '../longest-gap.ts';
 import type { MeasuredRecords } from '../job-material.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';
 import { type ClampedSeries, clampedReadings } from './clamped-readings.ts';
 import { dropModel } from './drop-model.ts';
 import { leastClampK } from './hold-covariance.ts';
-import { type HoldMeans, holdMeans } from './hold-means.ts';
+import { type HoldMeans, holdMeans, mostOffK } from './hold-means.ts';
 import { judgedHold } from './judged-hold.ts';
 import { nitrogenPaPerK } from './nitrogen-pa-per-k.ts';
 import { settlingTime } from './settling-time.ts';
@@ -60,7 +60,8 @@ export function pressureTestFacts({ job, series: logged }: PressureTestMaterial)
   };
   if (hold === undefined) {
     const isBelowAir = (seen.highest_test_pa ?? 0) < atmospherePa + underPressurePa;
-    return { ...seen, pressure_problem: isBelowAir ? 'below-air' : 'never-held' };
+    const isCut = testPa[testPa.length - 1] > atmospherePa + underPressurePa;
+    return { ...seen, pressure_problem: isBelowAir ? 'below-air' : isCut ? 'cut' : 'never-held' };
   }
   const held: Partial<Facts> = { ...seen, pressure_hold_start_s: hold.startS, pressure_hold_end_s: hold.endS };
   const from = settledFrom(series, hold);
@@ -82,7 +83,7 @@ function settledFrom({ elapsedS }: PressureSeries, { fromIndex, toIndex, startS,
   return from;
 }
 
-/** Whether the log leaves out most of the hold, though it is not read that seldom. */
+/** Whether the log leaves out too much of the hold, though it is not read that seldom. */
 function hasGap(elapsedS: Float64Array, { fromIndex, toIndex, startS, endS }: PressureHold): boolean {
   const gapS = longestGap(elapsedS, fromIndex, toIndex);
   const usualS = (endS - startS) / (toIndex - fromIndex);
@@ -103,13 +104,14 @@ function endFacts({ elapsedS, testPa, lineK }: PressureSeries, atmospherePa: num
   // A gauge that dropped out to nothing tells of no gas to correct.
   if (!(heldPa > atmospherePa)) return facts;
   if (lineK === undefined) return { ...facts, ...coolingFacts(heldPa, endPa) };
-  const [heldK, endK] = ends(lineK);
+  const tameK = withoutWild(lineK, () => mostOffK);
+  const [heldK, endK] = ends(tameK);
   return {
     ...facts,
     held_line_k: heldK,
     end_line_k: endK,
-    coldest_line_k: lineK.reduce((low, kelvin) => Math.min(low, kelvin)),
-    warmest_line_k: lineK.reduce((high, kelvin) => Math.max(high, kelvin)),
+    coldest_line_k: tameK.reduce((low, kelvin) => Math.min(low, kelvin)),
+    warmest_line_k: tameK.reduce((high, kelvin) => Math.max(high, kelvin)),
     expected_end_test_pa: nitrogenPressureAfter({ startPa: heldPa, startK: heldK, endK }),
   };
 }
@@ -132,10 +134,12 @@ function dropFacts(judged: ClampedSeries, hold: PressureHold, job: PressureTestM
     accuracyK: Math.max(leastClampK, job?.clamp_accuracy_k ?? usualClampAccuracyK),
   });
   if (fall.length === 0) return {};
+  // To the end of the hold, though the clamp may have been read for the last time a little before.
+  const judgedS = hold.endS - judged.elapsedS[0];
   const own = fall.map(({ weight, mean, deviation }) => ({
     weight,
-    mean: mean * means.lastedS,
-    deviation: deviation * means.lastedS,
+    mean: mean * judgedS,
+    deviation: deviation * judgedS,
   }));
   const drop = own.map((part) => ({ ...part, deviation: Math.hypot(part.deviation, scaleRatio * part.mean) }));
   const total = drop.reduce((sum, { weight }) => sum + weight, 0);

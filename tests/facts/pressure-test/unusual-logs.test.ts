@@ -4,7 +4,9 @@ import { pressureTestFacts } from '../../../src/facts/pressure-test/pressure-tes
 import { tightCourse } from '../../../src/facts/pressure-test/tight-course.ts';
 import { pressureNotHeld } from '../../../src/checks/pressure-test/pressure-not-held.ts';
 import { asRecorded, resolveLimits } from '../../../src/checks/policy.ts';
+import { Random } from '../../../src/numerics/random.ts';
 import type { Job } from '../../../src/records/tables/jobs.ts';
+import { pressureMoves } from '../../../src/traces/pressure-moves.ts';
 import type { PressureSeries } from '../../../src/traces/pressure-series.ts';
 import { airPa, loggedTest, psig, psiPa } from './logged-test.ts';
 
@@ -176,5 +178,70 @@ describe('instruments that were not what they seemed', () => {
     const series = loggedTest({ stages: [{ psig: 450, holdS: hour }], lostPsi: (s) => (lostPsi * s) / hour });
     const { pressure_drop_low_pa: low = 0, pressure_drop_high_pa: high = 0 } = pressureTestFacts({ job, series });
     expect((high - low) / psiPa).toBeGreaterThan(4);
+  });
+});
+
+describe('what a fresh look found', () => {
+  const level = (psigAt: (atS: number) => number, endS: number, stepS: number): Row[] =>
+    Array.from({ length: endS / stepS + 1 }, (_, at) => [at * stepS, psigAt(at * stepS)] as const);
+
+  test.each([1, 10, 60])(
+    'a strength test that is let down within a minute is a hold of its own, read each %d s',
+    (stepS) => {
+      const psigAt = (s: number) =>
+        s < 60 ? (330 * s) / 60 : s <= 660 ? 330 : s <= 720 ? 330 - (30 * (s - 660)) / 60 : 300;
+      const facts = factsOf(level(psigAt, 4320, stepS));
+      expect(facts.pressure_stages).toBe(2);
+      expect(facts.pressure_hold_start_s).toBeGreaterThanOrEqual(660);
+      expect(outcomeOf(facts)).toBe('pass');
+    },
+  );
+
+  test('jagged readings never make moves that overlap', () => {
+    for (let seed = 1; seed <= 3000; seed += 1) {
+      const random = new Random(seed);
+      let atS = 0;
+      const rows: Row[] = Array.from({ length: random.integer(3, 14) }, () => {
+        atS += random.integer(1, 5);
+        return [atS, random.uniform(0, 600)] as const;
+      });
+      const moves = pressureMoves(byHand(rows));
+      for (const [at, move] of moves.entries()) {
+        expect(move.toIndex).toBeGreaterThan(move.fromIndex);
+        if (at > 0) expect(move.fromIndex).toBeGreaterThanOrEqual(moves[at - 1].toIndex);
+      }
+      expect(() => factsOf(rows)).not.toThrow();
+    }
+  });
+
+  test('one wild reading of the clamp hides no leak, and is no temperature of the pipe', () => {
+    const rows = level((s) => (s < 60 ? 0 : 300 - (30 * (s - 60)) / 7200), 7260, 5).map(
+      ([atS, gauge]): Row => [atS, gauge, atS === 3600 ? 60 : 21],
+    );
+    const facts = factsOf(rows);
+    expect(outcomeOf(facts)).toBe('fail');
+    expect(facts.warmest_line_k).toBeLessThan(295);
+  });
+
+  test('one reading a little too high, once a minute, is no topping up', () => {
+    const rows = level((s) => (s < 60 ? 0 : s === 1800 ? 315 : 300), 3660, 60);
+    expect(factsOf(rows)).toMatchObject({ pressure_stages: 1, pressure_hold_start_s: 60, pressure_hold_end_s: 3660 });
+  });
+
+  test('a retest after the vacuum that reaches what was asked judges', () => {
+    const psigAt = (s: number) =>
+      s < 60 ? 0 : s < 3660 ? 300 - s / 180 : s < 3720 ? 0 : s < 7200 ? -14.6 : s < 7260 ? 0 : 285;
+    const rows = level(psigAt, 14_400, 30);
+    expect(factsOf(rows, { test_pressure_target_pa: psig(285) }).pressure_hold_start_s).toBeGreaterThan(7000);
+  });
+
+  test('a log that stops while it is filled shows nothing either way', () => {
+    expect(
+      factsOf([
+        [0, 0],
+        [10, 100],
+        [20, 200],
+      ]).pressure_problem,
+    ).toBe('cut');
   });
 });
