@@ -6,6 +6,7 @@ import { chartConfig } from './chart-config.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { type FittedRise, steadyEnd } from './fitted-rise.ts';
 import { limitLines } from './limit-lines.ts';
+import { limitWords } from './limit-words.ts';
 import { minutes } from './minutes.ts';
 import { isWithin, type PhaseSpan, type VacuumLimit, type VacuumRecording } from './vacuum-recording.ts';
 
@@ -113,19 +114,7 @@ export function riseTrace(recording: VacuumRecording, options: RiseTraceOptions)
       side: emptyCorner(curves, heightPx(line.pa), line.offsetPx < 0).side,
     };
   });
-  const halo = { stroke: colours.paper, strokeWidth: 3, strokeJoin: 'round' } as const;
-  const limitText = {
-    type: 'text',
-    align: { expr: 'datum.side' },
-    dx: { expr: "datum.side === 'left' ? 4 : -2" },
-    dy: { expr: 'datum.offsetPx' },
-    fontSize: 11,
-  } as const;
-  const limitEncoding = {
-    x: { value: { expr: "datum.side === 'left' ? 0 : width" } },
-    y: { field: 'p', type: 'quantitative' },
-    text: { field: 'text', type: 'nominal' },
-  } as const;
+  const limit = limitWords(colours);
   const x = { field: 't', type: 'quantitative' } as const;
   const y = { field: 'p', type: 'quantitative' } as const;
   return {
@@ -154,7 +143,7 @@ export function riseTrace(recording: VacuumRecording, options: RiseTraceOptions)
         mark: { type: 'point', filled: true, shape: 'diamond', size: 44, color: colours.fail, opacity: 1 },
         encoding: { x: { field: 'until', type: 'quantitative' }, y },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, ...halo, color: colours.paper }, encoding: limitEncoding },
+      limit.halo,
       {
         data: { name: 'readings', values },
         mark: { type: 'line', color: colours.accent, strokeWidth: 3, strokeCap: 'round', strokeJoin: 'round' },
@@ -183,7 +172,7 @@ export function riseTrace(recording: VacuumRecording, options: RiseTraceOptions)
         mark: { type: 'line', color: colours.ink, strokeWidth: 1.25, strokeDash: [3, 3] },
         encoding: { x, y },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, color: colours.fail }, encoding: limitEncoding },
+      limit.words,
     ],
     config: chartConfig(colours),
   };

@@ -6,6 +6,7 @@ import { chartConfig } from './chart-config.ts';
 import { chartTime } from './chart-time.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { limitLines } from './limit-lines.ts';
+import { limitWords } from './limit-words.ts';
 import type { JudgedHoldSpan, PressureHoldSpan, PressureLimit, PressureRecording } from './pressure-recording.ts';
 
 export interface StandingTestTraceOptions {
@@ -83,19 +84,7 @@ export function standingTestTrace(recording: PressureRecording, options: Standin
   const y = { field: 'p', type: 'quantitative' } as const;
   const isJudgedName = "datum.name === 'judged hold'";
   const nameFits = "(scale('x', datum.to) - scale('x', datum.from)) > 6.2 * length(datum.name)";
-  const halo = { stroke: colours.paper, strokeWidth: 3, strokeJoin: 'round' } as const;
-  const limitText = {
-    type: 'text',
-    align: { expr: 'datum.side' },
-    dx: { expr: "datum.side === 'left' ? 4 : -4" },
-    dy: { expr: 'datum.offsetPx' },
-    fontSize: 11,
-  } as const;
-  const limitEncoding = {
-    x: { value: { expr: "datum.side === 'left' ? 0 : width" } },
-    y,
-    text: { field: 'text', type: 'nominal' },
-  } as const;
+  const limit = limitWords(colours);
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
     width: 'container',
@@ -138,7 +127,7 @@ export function standingTestTrace(recording: PressureRecording, options: Standin
         mark: { type: 'rule', color: colours.fail, strokeWidth: 1.25, strokeDash: [6, 3] },
         encoding: { y },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, ...halo, color: colours.paper }, encoding: limitEncoding },
+      limit.halo,
       {
         data: { name: 'readings', values },
         mark: { type: 'line', color: colours.ink, strokeWidth: 1.5 },
@@ -158,7 +147,7 @@ export function standingTestTrace(recording: PressureRecording, options: Standin
         mark: { type: 'line', color: colours.accent, strokeWidth: 3.5, strokeCap: 'round' },
         encoding: { x: { ...x, field: 't' }, y },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, color: colours.fail }, encoding: limitEncoding },
+      limit.words,
     ],
     config: chartConfig(colours),
   };

@@ -5,6 +5,7 @@ import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { limitLines } from './limit-lines.ts';
+import { limitWords } from './limit-words.ts';
 import { minutes } from './minutes.ts';
 import {
   isWithin,
@@ -79,19 +80,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
   const isIsolation = "datum.name === 'isolation'";
   // A narrow isolation still has its name: inside the plot, ending where the isolation ends.
   const labelInside = `${isIsolation} && !(${labelFits})`;
-  const halo = { stroke: colours.paper, strokeWidth: 3, strokeJoin: 'round' } as const;
-  const limitText = {
-    type: 'text',
-    align: { expr: 'datum.side' },
-    dx: { expr: "datum.side === 'left' ? 4 : -4" },
-    dy: { expr: 'datum.offsetPx' },
-    fontSize: 11,
-  } as const;
-  const limitEncoding = {
-    x: { value: { expr: "datum.side === 'left' ? 0 : width" } },
-    y: { field: 'p', type: 'quantitative' },
-    text: { field: 'text', type: 'nominal' },
-  } as const;
+  const limit = limitWords(colours);
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
     width: 'container',
@@ -141,7 +130,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
         mark: { type: 'rule', color: colours.fail, strokeWidth: 1.25, strokeDash: [6, 3] },
         encoding: { y: { field: 'p', type: 'quantitative' } },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, ...halo, color: colours.paper }, encoding: limitEncoding },
+      limit.halo,
       {
         data: { name: 'over', values: overStretches(recording) },
         mark: { type: 'rule', color: colours.suspect, strokeWidth: 6 },
@@ -172,7 +161,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
         mark: { type: 'rule', color: colours.ink, strokeWidth: 5, yOffset: 9 },
         encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { field: 'p', type: 'quantitative' } },
       },
-      { data: { name: 'limits' }, mark: { ...limitText, color: colours.fail }, encoding: limitEncoding },
+      limit.words,
     ],
     config: chartConfig(colours),
   };
