@@ -46,7 +46,7 @@ export function pressureEvidence(
     })),
     judged,
     line: lineOf(facts),
-    corrected: tight === undefined ? null : correctedHold(series, tight),
+    corrected: tight === undefined ? null : correctedHold(tight, fromS),
     followingRatio: tight?.followingRatio ?? null,
     drop: dropOf(facts),
     limits: pressureLimits(evidence),
@@ -89,22 +89,19 @@ function thinned(testPa: Float64Array, from: number, to: number, share: number):
 }
 
 /** What was judged, in means; spikes of one reading are left out. */
-function correctedHold({ elapsedS, testPa, lineK }: PressureSeries, tight: TightCourse): CorrectedHold | null {
-  const { fromIndex, toIndex, pressureAt } = tight;
-  if (lineK === undefined) return null;
-  const count = toIndex + 1 - fromIndex;
+function correctedHold({ judged, pressureAt }: TightCourse, fromS: number): CorrectedHold {
+  const { elapsedS, testPa, lineK } = judged;
+  const count = elapsedS.length;
   const bins = Math.min(mostMeans, count);
-  const lastedS = elapsedS[toIndex] - elapsedS[fromIndex];
+  const lastedS = elapsedS[count - 1] - elapsedS[0];
   const sums = Array.from({ length: bins }, () => ({ count: 0, s: 0, pa: 0, k: 0 }));
-  const judged = (values: Float64Array) =>
-    withoutSpikes(elapsedS.subarray(fromIndex, toIndex + 1), values.subarray(fromIndex, toIndex + 1));
-  const [cleanPa, cleanK] = [judged(testPa), judged(lineK)];
-  for (let at = fromIndex; at <= toIndex; at += 1) {
-    const bin = sums[Math.min(bins - 1, Math.floor((bins * (elapsedS[at] - elapsedS[fromIndex])) / lastedS))];
+  const [cleanPa, cleanK] = [withoutSpikes(elapsedS, testPa), withoutSpikes(elapsedS, lineK)];
+  for (let at = 0; at < count; at += 1) {
+    const bin = sums[Math.min(bins - 1, Math.floor((bins * (elapsedS[at] - elapsedS[0])) / lastedS))];
     bin.count += 1;
-    bin.s += elapsedS[at] - elapsedS[0];
-    bin.pa += cleanPa[at - fromIndex];
-    bin.k += cleanK[at - fromIndex];
+    bin.s += elapsedS[at] - fromS;
+    bin.pa += cleanPa[at];
+    bin.k += cleanK[at];
   }
   const means = sums.flatMap((bin) => {
     if (bin.count === 0) return [];

@@ -35,21 +35,19 @@ const clamp = { part: 0, offsetK: 0.2, gainRatio: 1, stepK: 0.1, noiseK: 0.05 };
 // Moles of an ideal gas are near enough to say that a leak takes some psi of it.
 const molPerPsi = (psiPa * base.volumeM3) / (8.314 * 294);
 
-function courseOf(more: Partial<StandingTest>) {
+/** @param isRead when the clamp was read: throughout, or not */
+function courseOf(more: Partial<StandingTest>, isRead: (atS: number) => boolean = () => true) {
   const run = runStandingTest(new Random(7), { ...base, ...more }, gauge, clamp);
   const series = {
     elapsedS: run.elapsedS,
     testPa: run.testPa,
-    lineK: run.lineC.map((celsius) => celsius + 273.15),
+    lineK: run.lineC.map((celsius, at) => (isRead(run.elapsedS[at]) ? celsius + 273.15 : Number.NaN)),
   };
   const facts = pressureTestFacts({ job: { clamp_accuracy_k: 0.5 }, series });
   const course = tightCourse(series, facts);
   if (course === undefined) throw new Error('there is no course');
-  const { fromIndex, toIndex, pressureAt } = course;
-  const besidePsi = Array.from({ length: toIndex + 1 - fromIndex }, (_, place) => {
-    const at = fromIndex + place;
-    return (series.testPa[at] - pressureAt(series.lineK[at])) / psiPa;
-  });
+  const { judged, pressureAt } = course;
+  const besidePsi = Array.from(judged.testPa, (pa, at) => (pa - pressureAt(judged.lineK[at])) / psiPa);
   return { ...course, facts, besidePsi };
 }
 
@@ -83,6 +81,16 @@ describe('what a tight system would have shown', () => {
   test('takes all of the gas to follow where the pipe hardly changed', () => {
     const { followingRatio } = courseOf({ parts: [{ share: 1, weather: still }] });
     expect(Math.abs(followingRatio - 1)).toBeLessThan(0.2);
+  });
+
+  test('is known on both sides of a hole in what the clamp read', () => {
+    const isRead = (atS: number) => atS < 2000 || atS > 2600;
+    const { judged, besidePsi, followingRatio } = courseOf({}, isRead);
+    expect(judged.elapsedS.every(isRead)).toBe(true);
+    expect(judged.lineK.every(Number.isFinite)).toBe(true);
+    expect((judged.elapsedS.at(-1) ?? 0) - judged.elapsedS[0]).toBeGreaterThan(5000);
+    expect(Math.abs(followingRatio - 1)).toBeLessThan(0.03);
+    expect(Math.max(...besidePsi.map(Math.abs))).toBeLessThan(0.8);
   });
 
   test('is not there without a corrected drop', () => {

@@ -1,7 +1,6 @@
 import { medianOfThree } from '../../numerics/median-of-three.ts';
-import type { PressureSeries } from '../../traces/pressure-series.ts';
-import { isPipeTemperature } from '../line-facts.ts';
 import { withoutWild } from '../../traces/without-spikes.ts';
+import type { ClampedSeries } from './clamped-readings.ts';
 
 /** What single readings of an instrument are worth. */
 export interface ReadingGrain {
@@ -19,8 +18,8 @@ export interface HoldMeans {
   /** Since the first reading that is judged [s]. */
   readonly sinceS: Float64Array;
   readonly testPa: Float64Array;
-  /** Pipe temperature [K]; undefined where the clamp was not read throughout. */
-  readonly lineK?: Float64Array | undefined;
+  /** Pipe temperature [K]. */
+  readonly lineK: Float64Array;
   /** How many readings each mean is of. */
   readonly counts: Float64Array;
   /** From the first judged reading to the last [s]. */
@@ -37,15 +36,10 @@ const mostOffRatio = 0.03;
 /** So many means at most: what they cost grows with their cube. Common practice, no source. */
 export const mostMeans = 28;
 
-/**
- * Takes the readings of a hold together; spikes of one reading are left out.
- *
- * @param from first reading that is judged; @param to last one, after it
- */
-export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: number, to: number): HoldMeans {
-  const times = elapsedS.subarray(from, to + 1);
-  const pressures = withoutWild(testPa.subarray(from, to + 1), (pa) => mostOffRatio * pa);
-  const temperatures = lineK && withoutWild(lineK.subarray(from, to + 1), () => mostOffK);
+/** Takes the readings of a hold together, two or more; spikes of one reading are left out. */
+export function holdMeans({ elapsedS: times, testPa, lineK }: ClampedSeries): HoldMeans {
+  const pressures = withoutWild(testPa, (pa) => mostOffRatio * pa);
+  const temperatures = withoutWild(lineK, () => mostOffK);
   const count = times.length;
   const lastedS = times[count - 1] - times[0];
   const bins = Math.min(mostMeans, count);
@@ -59,16 +53,15 @@ export function holdMeans({ elapsedS, testPa, lineK }: PressureSeries, from: num
     for (let at = 0; at < count; at += 1) sums[binOf[at]] += values[at] / all[binOf[at]];
     return Float64Array.from(used, (bin) => sums[bin]);
   };
-  const isWarmKnown = temperatures?.every(isPipeTemperature) ?? false;
   return {
     sinceS: meansOf(times.map((at) => at - times[0])),
     testPa: meansOf(middles(pressures)),
-    lineK: temperatures === undefined || !isWarmKnown ? undefined : meansOf(middles(temperatures)),
+    lineK: meansOf(middles(temperatures)),
     counts: Float64Array.from(used, (bin) => all[bin]),
     lastedS,
     widthS,
     gauge: grainOf(pressures, 1e-3),
-    clamp: temperatures === undefined ? { noise: 0, changes: 0, levels: 1, step: 0 } : grainOf(temperatures, 1e-6),
+    clamp: grainOf(temperatures, 1e-6),
   };
 }
 

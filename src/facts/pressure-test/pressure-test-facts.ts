@@ -124,10 +124,10 @@ function coolingFacts(heldPa: number, endPa: number): Partial<Facts> {
 
 /** The corrected drop over what is judged, with its interval and what could have been seen. */
 function dropFacts(judged: ClampedSeries, hold: PressureHold, job: PressureTestMaterial['job']): Partial<Facts> {
-  const means = holdMeans(judged, 0, judged.elapsedS.length - 1);
+  const means = holdMeans(judged);
   const meanPa = means.testPa.reduce((sum, pa) => sum + pa, 0) / means.testPa.length;
-  if (means.lineK === undefined || means.sinceS.length < 2 || !(meanPa > siteAtmosphere(job))) return {};
-  const fall = fallOf(means, means.lineK, {
+  if (means.sinceS.length < 2 || !(meanPa > siteAtmosphere(job))) return {};
+  const fall = fallOf(means, {
     // A log that begins under pressure began after the filling.
     settledForS: judged.elapsedS[0] - hold.startS + (hold.isFilled ? 0 : settlingTime(Number.POSITIVE_INFINITY)),
     stepPa: Math.min(coarsestStepPa, means.gauge.step || usualStepPa),
@@ -152,11 +152,8 @@ function dropFacts(judged: ClampedSeries, hold: PressureHold, job: PressureTestM
   };
 }
 
-function fallOf(
-  means: HoldMeans,
-  lineK: Float64Array,
-  options: { settledForS: number; stepPa: number; accuracyK: number },
-): NormalPart[] {
+function fallOf(means: HoldMeans, options: { settledForS: number; stepPa: number; accuracyK: number }): NormalPart[] {
+  const { lineK } = means;
   const n = means.sinceS.length;
   const meanK = lineK.reduce((sum, kelvin) => sum + kelvin, 0) / n;
   const meanPa = means.testPa.reduce((sum, pa) => sum + pa, 0) / n;

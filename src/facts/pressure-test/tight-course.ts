@@ -1,15 +1,15 @@
 import { nitrogenPressureAfter } from '../../physics/nitrogen-pressure-after.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import { mostPressurePa, type PressureSeries } from '../../traces/pressure-series.ts';
+import { type ClampedSeries, clampedReadings } from './clamped-readings.ts';
 import { followingSpread, leastClampK } from './hold-covariance.ts';
 import { holdMeans } from './hold-means.ts';
 import { nitrogenPaPerK } from './nitrogen-pa-per-k.ts';
 
 /** What a tight system would have shown over a hold. */
 export interface TightCourse {
-  /** First and last judged reading. */
-  readonly fromIndex: number;
-  readonly toIndex: number;
+  /** The judged readings at which the pipe's temperature is known. */
+  readonly judged: ClampedSeries;
   /** Share of the pipe's changes that the gas went along with. */
   readonly followingRatio: number;
   /** What a tight system would have shown where the pipe was that warm [K], absolute [Pa]. */
@@ -37,8 +37,9 @@ export function tightCourse(series: PressureSeries, facts: Partial<Facts>): Tigh
   const fromIndex = series.elapsedS.findIndex((atS) => atS >= settledS);
   const toIndex = series.elapsedS.findLastIndex((atS) => atS <= endS);
   if (fromIndex < 0 || toIndex <= fromIndex) return undefined;
-  const { sinceS, testPa, lineK, lastedS } = holdMeans(series, fromIndex, toIndex);
-  if (lineK === undefined) return undefined;
+  const judged = clampedReadings(series, fromIndex, toIndex);
+  if (judged === undefined) return undefined;
+  const { sinceS, testPa, lineK, lastedS } = holdMeans(judged);
   const keptPa = testPa.map((pa, at) => pa + (dropPa * sinceS[at]) / lastedS);
   const [meanPa, meanK] = [mean(keptPa), mean(lineK)];
   if (!(meanPa > 0 && meanPa <= mostPressurePa)) return undefined;
@@ -54,8 +55,7 @@ export function tightCourse(series: PressureSeries, facts: Partial<Facts>): Tigh
   const followed = 1 + (squares > 0 ? product / (squares + likely) : 0);
   const followingRatio = Math.min(mostFollowing, Math.max(0, followed));
   return {
-    fromIndex,
-    toIndex,
+    judged,
     followingRatio,
     pressureAt: (kelvin) =>
       nitrogenPressureAfter({ startPa: meanPa, startK: meanK, endK: meanK + followingRatio * (kelvin - meanK) }),
