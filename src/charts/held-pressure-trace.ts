@@ -20,8 +20,8 @@ export interface HeldPressureTraceOptions {
 }
 
 const HEIGHT_PX = 240;
-/** The axis spans so much at least [Pa]: 2 psi. */
-const LEAST_SPAN_PA = 13_790;
+/** The axis spans so much at least [Pa], 2 psi: a tight system stands flat in it, a leak that matters slopes. */
+export const LEAST_SPAN_PA = 13_790;
 const EDGE_RATIO = 0.08;
 
 /**

@@ -1,9 +1,7 @@
+import { LEAST_SPAN_PA } from '../charts/held-pressure-trace.ts';
 import type { PressureEvidence } from '../pages/service-manager-data.ts';
 import { pressureChangeText, type UnitSystem } from '../units/display.ts';
-
-const bars = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
-/** The bars span so much at least [Pa], 2 psi: a tight system stands flat in it, a leak that matters slopes. */
-const leastSpanPa = 13_790;
+import { bars } from './sparkline.ts';
 
 /**
  * The judged hold of a pressure test in one line of text under a line of words: what is left of the change of pressure once
@@ -21,7 +19,7 @@ export function holdLine({ trace, judged, corrected }: PressureEvidence, units: 
   if (points.length < 3) return [];
   const changes = evenly(points, width);
   const [low, high] = [Math.min(...changes), Math.max(...changes)];
-  const spanPa = Math.max(leastSpanPa, high - low);
+  const spanPa = Math.max(LEAST_SPAN_PA, high - low);
   const basePa = (low + high - spanPa) / 2;
   const line = changes.map((pa) => bars[Math.min(bars.length - 1, Math.floor((bars.length * (pa - basePa)) / spanPa))]);
   const what = corrected === null ? 'as read' : 'temperature taken out';

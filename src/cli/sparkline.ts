@@ -1,4 +1,5 @@
-const bars = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
+/** Bars of one line of text, lowest to highest. */
+export const bars = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
 
 /**
  * A curve in one line of text: the mean of each stretch of time, lowest to highest; a dot where nothing was read.
@@ -21,6 +22,8 @@ export function sparkline(times: readonly number[], values: readonly number[], w
   const low = Math.min(...known);
   const range = Math.max(...known) - low || 1;
   return means
-    .map((mean) => (Number.isNaN(mean) ? '·' : bars[Math.min(7, Math.floor(((mean - low) / range) * 8))]))
+    .map((mean) =>
+      Number.isNaN(mean) ? '·' : bars[Math.min(bars.length - 1, Math.floor(((mean - low) / range) * bars.length))],
+    )
     .join('');
 }

@@ -10,6 +10,7 @@ import { chartKey, type KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
+import { asideK } from './pressure-test-story.ts';
 import type { PressureEvidence } from './service-manager-data.ts';
 
 /** Heights of the charts with axes and labels [px]. */
@@ -17,8 +18,6 @@ const wholeHeightPx = 298;
 const heldHeightPx = 284;
 /** A share of the pipe's changes that differs from all of them by this much is worth a word. */
 const apartRatio = 0.1;
-/** Temperatures on the way are, where they lie so far beyond both ends [K]. */
-const asideK = 1;
 
 /** The charts of a job's standing pressure test: how it went, and whether the pressure held; its holds as a table. */
 export async function pressureCharts(

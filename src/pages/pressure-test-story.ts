@@ -20,7 +20,7 @@ import type { LimitOrigin, StoryMaterial } from './story-material.ts';
 /** What a leak would lose is said for a system that stands. */
 const standing = 'standing at 70 °F (21 °C), as an order of magnitude';
 /** The pipe's coldest and warmest are worth a word where they are so far beyond its ends [K]. */
-const asideK = 1;
+export const asideK = 1;
 /** Where the pipe moved by less [K], start and end cannot tell another drop than all readings because of it. */
 const movedK = 1;
 
