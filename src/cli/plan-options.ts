@@ -8,6 +8,7 @@ import { parsePercent } from '../units/parse-percent.ts';
 import { parsePressureChange } from '../units/parse-pressure-change.ts';
 import { parseQuantity } from '../units/parse-quantity.ts';
 import { parseTemperatureChange } from '../units/parse-temperature-change.ts';
+import { toInterchange } from '../units/unit.ts';
 import type { CommonOptions } from './context.ts';
 import { planOption as read } from './plan-option.ts';
 import { planTestPressure } from './plan-test-pressure.ts';
@@ -50,7 +51,7 @@ export const planDefaults = {
 const pressureIntervalS = 60;
 /** Most time that a test is asked about [s]: 30 days. */
 const mostTimeS = 2_592_000;
-const micronPa = 0.133322368;
+const micronPa = toInterchange(1, 'micron');
 /** -40 °F is colder than -40 °C by what a computer rounds [K]. */
 const roundingK = 1e-6;
 

@@ -1,22 +1,8 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { planText } from '../../src/cli/plan-text.ts';
 import { planAnswer } from '../../src/facts/plan/plan-answer.ts';
-import type { TestPlan } from '../../src/facts/plan/test-plan.ts';
+import { micron, plan } from '../facts/plan/plan-sample.ts';
 
-const micron = 0.133322368;
-const plan: TestPlan = {
-  volumeL: 5,
-  refrigerant: 'R-410A',
-  atmospherePa: 101_325,
-  pressureTest: {
-    testPa: 2_169_752,
-    stepPa: 6894.757,
-    intervalS: 60,
-    temperatureK: 294.26,
-    temperatureUncertaintyK: 1.1,
-  },
-  riseTest: { fromPa: 200 * micron, stepPa: micron, noiseRatio: 0.01, intervalS: 2, pumpedS: 1800 },
-};
 const { columns } = process.stdout;
 afterEach(() => {
   process.stdout.columns = columns;

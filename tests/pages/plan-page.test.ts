@@ -9,21 +9,7 @@ import type { TestPlan } from '../../src/facts/plan/test-plan.ts';
 import { renderPlanPage } from '../../src/pages/plan-page.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
 import { hasChromium, startChromium } from './chromium.ts';
-
-const micron = 0.133322368;
-const plan: TestPlan = {
-  volumeL: 5,
-  refrigerant: 'R-410A',
-  atmospherePa: 101_325,
-  pressureTest: {
-    testPa: 2_169_752,
-    stepPa: 6894.757,
-    intervalS: 60,
-    temperatureK: 294.26,
-    temperatureUncertaintyK: 1.1,
-  },
-  riseTest: { fromPa: 200 * micron, stepPa: micron, noiseRatio: 0.01, intervalS: 2, pumpedS: 1800 },
-};
+import { plan } from '../facts/plan/plan-sample.ts';
 
 /** The page of that plan, or of another. */
 function pageOf(units: UnitSystem, lossKgPerYear?: number, of: TestPlan = plan): Promise<string> {
