@@ -23,6 +23,20 @@ export const migrations: readonly Migration[] = [
   // Facts come from the readings: with more columns they are made anew by the next judging.
   { version: 2, statements: () => ['DROP TABLE facts', createTable(facts)] },
   { version: 3, statements: () => ['DROP TABLE facts', createTable(facts)] },
+  {
+    version: 4,
+    statements: () => [
+      ...[
+        'pressure_accuracy_ratio DOUBLE',
+        'charging_hose_bore_mm DOUBLE',
+        'charging_hose_length_m DOUBLE',
+        'charging_hose_phase VARCHAR',
+        'fixed_test_mode BOOLEAN',
+      ].map((column) => `ALTER TABLE jobs ADD COLUMN IF NOT EXISTS ${column}`),
+      'DROP TABLE facts',
+      createTable(facts),
+    ],
+  },
 ];
 
 /** The version that this program writes. */

@@ -27,7 +27,7 @@ export async function publishRows(store: Store, files: readonly DeliveredFile[],
   await store.run(`DELETE FROM ${staged} s WHERE _nth > 1 OR ${same}`);
   const jobs = await changedJobs(store, table, staged);
   await store.run(`DELETE FROM ${name} old USING ${staged} s WHERE ${sameKey(table, 'old', 's')}`);
-  await store.run(`INSERT INTO ${name} SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
+  await store.run(`INSERT INTO ${name} BY NAME SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
   return jobs;
 }
 

@@ -68,6 +68,20 @@ export const jobs = table('jobs', 'visit on one system by one technician (and cr
   scale_id: identifier('The charging scale').optional(),
   scale_step_kg: quantity('kg', 'Resolution of the charging scale', 0, 10).optional(),
   clamp_accuracy_k: quantity('K', 'Accuracy of the pipe clamps', 0, 20).optional(),
+  pressure_accuracy_ratio: ratio(
+    'Accuracy of the gauges of suction and liquid pressure as a ratio of the reading',
+    0,
+    1,
+  ).optional(),
+  charging_hose_bore_mm: quantity('mm', 'Inner diameter of the charging hoses', 1, 100).optional(),
+  charging_hose_length_m: quantity(
+    'm',
+    'Length of the charging hoses from the cylinder to the system, together',
+    0.05,
+    50,
+  ).optional(),
+  charging_hose_phase: choice(['liquid', 'vapour'], 'What stood in the charging hoses when they were closed').optional(),
+  fixed_test_mode: flag('Whether the compressor ran at a fixed speed, in a test mode, when the system was read').optional(),
   barometer_pa: quantity('Pa', 'Barometric pressure at the site', 30000, 115000).optional(),
   test_pressure_target_pa: quantity(
     'Pa',
