@@ -64,6 +64,11 @@ export const references = {
       'Chandrupatla 1997, A New Hybrid Quadratic/Bisection Algorithm for Finding the Zero of a Nonlinear Function without Using Derivatives, Adv. Eng. Softw. 28, 145–149',
     basis: 'from memory',
   },
+  'charging-field-practice': {
+    citation:
+      'A trade page: target superheat of a fixed orifice is (3 × indoor wet bulb − 80 − outdoor dry bulb)/2 in °F',
+    basis: 'source',
+  },
   'chicago-municipal-code': {
     citation:
       'Chicago Municipal Code, archived text with its amendment of 2012, tests of refrigeration systems: pressure held for 1 h with no detectable change (old practice)',
@@ -162,6 +167,11 @@ export const references = {
       'An equipment maker’s manual (condensing units), table 7: test with nitrogen up to 28 bar gauge on the high side, 19 bar gauge on the low side',
     basis: 'source',
   },
+  'maker-superheat-table': {
+    citation:
+      'Two equipment makers’ manuals: target superheat of a fixed orifice by outdoor dry bulb and indoor wet bulb',
+    basis: 'source',
+  },
   'michelsen-1982': {
     citation: 'Michelsen 1982, The Isothermal Flash Problem, Part I: Stability, Fluid Phase Equilibria 9, 1–19',
     basis: 'from memory',
@@ -173,6 +183,11 @@ export const references = {
   },
   'nist-sp-811': {
     citation: 'NIST SP 811, Guide for the Use of the International System of Units, appendix B.9, conversion factors',
+    basis: 'source',
+  },
+  'nist-tn-1848': {
+    citation:
+      'Domanski, Henderson, Payne 2014, Sensitivity Analysis of Installation Faults on Heat Pump Performance, NIST Technical Note 1848 (coefficients as public building-energy simulation code has them)',
     basis: 'source',
   },
   'patterson-thompson-1971': {
@@ -207,6 +222,11 @@ export const references = {
   },
   'training-sheet-cs-17': {
     citation: 'A training sheet from the UK (CS-17, 2016): tightness test of the high side of R-404A at 24.8 bar gauge',
+    basis: 'source',
+  },
+  'title-24-ra3-2': {
+    citation:
+      'California Title 24 Part 6, Residential Appendix RA3.2.2 (2008, 2013): outdoors at least 55 °F, 15 min until steady, superheat within 5 °F of the table, subcooling within 3 °F of the maker’s target, superheat of a TXV from 4 to 25 °F, gauges within 3.5 psi (suction) and 7 psi (liquid)',
     basis: 'source',
   },
   'ufgs-15652a': {

@@ -1,5 +1,6 @@
 export { DryholdError } from '../errors.ts';
 export { apertureConductance } from './aperture-conductance.ts';
+export { type ChargeFault, type ChargeFaultOptions, chargeFault } from './charge-fault.ts';
 export { type CopperTube, copperTube, copperTubes } from './copper-tube.ts';
 export type { ConductanceGas } from './conductance-gas.ts';
 export { effectivePumpingSpeed } from './effective-pumping-speed.ts';
