@@ -93,6 +93,10 @@ export const references = {
     citation: 'Hyman 1983, Accurate Monotonicity Preserving Cubic Interpolation, SIAM J. Sci. Stat. Comput. 4, 645–654',
     basis: 'from memory',
   },
+  'hyndman-fan-1996': {
+    citation: 'Hyndman, Fan 1996, Sample Quantiles in Statistical Packages, Am. Stat. 50, 361–365',
+    basis: 'from memory',
+  },
   'iapws-r14-08': {
     citation: 'IAPWS R14-08(2011), Pressure along the Melting and Sublimation Curves of Ordinary Water Substance',
     basis: 'source',

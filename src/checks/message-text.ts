@@ -1,6 +1,8 @@
 import { siteAtmosphere } from '../facts/site-atmosphere.ts';
 import {
   durationText,
+  lengthText,
+  massPerLengthText,
   massText,
   pressureChangeText,
   gaugePressureText,
@@ -18,14 +20,16 @@ import type { Check, Evidence } from './check.ts';
 const texts: readonly (readonly [name: RegExp, text: (value: number, system: UnitSystem, airPa: number) => string])[] =
   [
     [/_pa_per_s$/, riseRateText],
+    [/_kg_per_m$/, massPerLengthText],
     [/_kg_per_year$/, yearlyLossText],
     [/_per_s$/, (value) => `${value} per s`],
     [/_drop(_[a-z]+)?_pa$/, pressureChangeText],
-    [/_test_pa$/, (value, system, airPa) => gaugePressureText(value, airPa, system)],
+    [/_(test|gauge)_pa$/, (value, system, airPa) => gaugePressureText(value, airPa, system)],
     [/_pa$/, vacuumText],
     [/_kg$/, massText],
-    [/_cooling_k$/, temperatureChangeText],
+    [/(^|_)(cooling|superheat|subcooling|off)(_[a-z]+)*_k$/, temperatureChangeText],
     [/_k$/, temperatureText],
+    [/_m$/, lengthText],
     [/_l$/, volumeText],
     [/_s$/, durationText],
     [/_ratio$/, (value) => `${(value * 100).toFixed(1)} %`],

@@ -1,5 +1,5 @@
 import type { Facts } from '../records/tables/facts.ts';
-import { chargeFacts } from './charge-facts.ts';
+import { chargeFacts } from './charge/charge-facts.ts';
 import type { JobRecords } from './job-material.ts';
 import { lossFacts } from './leak-loss.ts';
 import { notOpenedFacts } from './pressure-test/not-opened.ts';
@@ -20,6 +20,6 @@ export function jobFacts(records: JobRecords, measured: Partial<Facts>): Facts {
     ...notOpenedFacts(measured, job),
     ...testLossFacts(measured, job),
     ...ruledOutFacts(measured, job),
-    ...chargeFacts(records),
+    ...chargeFacts(records, measured),
   };
 }

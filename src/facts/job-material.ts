@@ -1,8 +1,11 @@
+import type { Cylinder } from '../records/tables/cylinders.ts';
 import type { Gauge } from '../records/tables/gauges.ts';
 import type { Job } from '../records/tables/jobs.ts';
 import type { LineSet } from '../records/tables/line-sets.ts';
 import type { Weighing } from '../records/tables/weighings.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
+import type { RunSeries } from '../traces/run-series.ts';
+import type { ScaleSeries } from '../traces/scale-series.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 
 /** The columns of a job's record that the facts of its readings rest on. */
@@ -32,6 +35,15 @@ export const measuredJobColumns = [
   'clamp_accuracy_k',
   'test_pressure_target_pa',
   'test_pressure_hold_s',
+  'scale_step_kg',
+  'refrigerant',
+  'metering',
+  'metering_location',
+  'compressor',
+  'fixed_test_mode',
+  'pressure_accuracy_ratio',
+  'target_superheat_k',
+  'target_subcooling_k',
 ] as const satisfies readonly (keyof Job)[];
 
 /** What of the records the facts of its readings rest on; plain data, so that it can go to another thread. */
@@ -63,6 +75,10 @@ export interface VacuumMaterial extends MeasuredRecords {
 export interface MeasuredMaterial extends VacuumMaterial {
   /** Absent where no test pressure was read. */
   readonly pressure?: PressureSeries;
+  /** Absent where no scale was read. */
+  readonly scale?: ScaleSeries;
+  /** Absent where nothing of a running system was read. */
+  readonly run?: RunSeries;
 }
 
 /** All that the records tell of one job. */
@@ -71,4 +87,6 @@ export interface JobRecords extends MeasuredRecords {
   readonly job?: Job;
   readonly lineSets: readonly LineSet[];
   readonly weighings: readonly Weighing[];
+  /** Those that the weighings name. */
+  readonly cylinders?: readonly Cylinder[];
 }

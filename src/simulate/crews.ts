@@ -13,6 +13,8 @@ export interface Crew {
   readonly hoseLengthM: number;
   /** Air that the hose draws in [Pa·m³/s], from that day on. */
   readonly hoseLeak?: { readonly fromDay: number; readonly paM3PerS: number };
+  /** From the cylinder to the system, and what stands in it when the cylinder is closed. */
+  readonly chargingHose: { readonly boreMm: number; readonly lengthM: number; readonly phase: 'liquid' | 'vapour' };
   readonly scaleId: string;
   readonly scaleStepKg: number;
   readonly systemTypes: Readonly<Record<SystemType, number>>;
@@ -30,6 +32,7 @@ export const crews: readonly Crew[] = [
     hoseSetId: 'hose-1',
     hoseBoreMm: 9.5,
     hoseLengthM: 1.8,
+    chargingHose: { boreMm: 4.8, lengthM: 1.8, phase: 'liquid' },
     scaleId: 'scale-1',
     scaleStepKg: 0.005,
     systemTypes: { ductless: 0.7, ducted: 0.2, multi: 0.1 },
@@ -44,8 +47,9 @@ export const crews: readonly Crew[] = [
     hoseBoreMm: 6.4,
     hoseLengthM: 1.5,
     hoseLeak: { fromDay: 90, paM3PerS: 1.6e-4 },
+    chargingHose: { boreMm: 4.8, lengthM: 3, phase: 'liquid' },
     scaleId: 'scale-2',
-    scaleStepKg: 0.005,
+    scaleStepKg: 0.001,
     systemTypes: { ductless: 0.45, ducted: 0.4, multi: 0.15 },
     repairShare: 0.15,
   },
@@ -57,6 +61,7 @@ export const crews: readonly Crew[] = [
     hoseSetId: 'hose-3',
     hoseBoreMm: 9.5,
     hoseLengthM: 1.5,
+    chargingHose: { boreMm: 4.8, lengthM: 0.9, phase: 'liquid' },
     scaleId: 'scale-3',
     scaleStepKg: 0.01,
     systemTypes: { ductless: 0.25, ducted: 0.65, multi: 0.1 },
@@ -71,8 +76,9 @@ export const crews: readonly Crew[] = [
     hoseSetId: 'hose-4',
     hoseBoreMm: 6.4,
     hoseLengthM: 1.8,
+    chargingHose: { boreMm: 6.4, lengthM: 1.8, phase: 'vapour' },
     scaleId: 'scale-4',
-    scaleStepKg: 0.01,
+    scaleStepKg: 0.02,
     systemTypes: { ductless: 0.5, ducted: 0.2, multi: 0.3 },
     repairShare: 0.15,
   },

@@ -42,6 +42,12 @@ export class CylinderStore {
     return fresh;
   }
 
+  /** The open cylinder where it cannot give `massKg` but holds enough to begin with. */
+  runningOut(crewId: string, refrigerant: Refrigerant, massKg: number): OpenCylinder | undefined {
+    const open = this.#open.get(`${crewId} ${refrigerant}`);
+    return open !== undefined && open.leftKg - massKg <= 0.15 && open.leftKg > 0.2 ? open : undefined;
+  }
+
   #close(open: OpenCylinder, day: number): void {
     const row = this.#rows.get(open.cylinderId);
     if (row === undefined) return;

@@ -3,6 +3,7 @@ import { standardAtmosphere } from '../physics/index.ts';
 import type { PhaseMark } from './phase-marks.ts';
 import { type PressureTestLog, simulatePressureTest } from './pressure-test-log.ts';
 import type { Readings } from './recorder.ts';
+import type { RunColumn } from './run/run-test.ts';
 import type { TestReadings } from './test-runs.ts';
 import { simulateVacuumLog, type VacuumLog, type VacuumLogOptions } from './vacuum-log.ts';
 
@@ -13,7 +14,7 @@ export interface JobLogOptions extends Omit<VacuumLogOptions, 'before'> {
 }
 
 /** The readings of one job, one entry each. */
-export interface JobReadings extends Readings {
+export interface JobReadings extends Readings, Readonly<Partial<Record<RunColumn, Float64Array>>> {
   /** Pressure of the nitrogen as shown, absolute [Pa]; NaN where not read. */
   readonly testPa: Float64Array;
 }

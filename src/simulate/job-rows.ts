@@ -2,12 +2,13 @@ import type { Random } from '../numerics/random.ts';
 import type { Appliance } from '../records/tables/appliances.ts';
 import type { Job } from '../records/tables/jobs.ts';
 import type { LineSet } from '../records/tables/line-sets.ts';
-import type { Weighing } from '../records/tables/weighings.ts';
 import { dateOfDay, instantOfDay } from './calendar.ts';
 import type { ChargePlan } from './charge-plan.ts';
 import type { Crew } from './crews.ts';
 import type { JobLog } from './job-log.ts';
 import type { Revisit } from './revisits.ts';
+import type { JobRunTest } from './run/job-run-test.ts';
+import type { JobScale } from './scale/job-scale.ts';
 import type { shop } from './shop.ts';
 import type { System } from './system.ts';
 import type { Technician } from './technicians.ts';
@@ -24,15 +25,18 @@ export interface JobRecord {
   readonly topUp: boolean;
   readonly district: (typeof shop.districts)[number];
   readonly plan: ChargePlan;
+  readonly scale: JobScale;
+  /** False where the record lacks the maker's adder, which the technician used all the same. */
+  readonly adderRecorded: boolean;
   /** Undefined for a top-up. */
   readonly log: JobLog | undefined;
+  readonly runTest: JobRunTest;
   readonly random: Random;
   readonly durationS: number;
   readonly endDay: number;
   readonly revisit: Revisit | undefined;
 }
 
-const DAY_S = 86_400;
 const numbered = (word: string, number: number) => `${word}-${String(number).padStart(6, '0')}`;
 const rounded = (value: number, step: number) => Math.round(Math.round(value / step) * step * 1e6) / 1e6;
 
@@ -61,12 +65,10 @@ export function jobRow(record: JobRecord): Job {
       factory_line_m: line.coveredM,
       liquid_line_od_mm: line.size,
       suction_line_od_mm: line.suctionMm,
-      line_adder_kg_per_m: line.adderKgPerM,
+      ...(record.adderRecorded ? { line_adder_kg_per_m: line.adderKgPerM } : {}),
     }),
-    weighed_in_kg: rounded(plan.drawnKg, crew.scaleStepKg),
-    ...(plan.drawnKg > 0 && random.chance(0.65)
-      ? { hose_residual_kg: rounded(plan.residualKg * random.uniform(0.9, 1.1), 0.001) }
-      : {}),
+    weighed_in_kg: record.scale.weighedInKg,
+    ...record.scale.hoseColumns,
     ...(random.chance(0.4) ? { circuit_volume_l: rounded(system.circuitM3 * 1000, 0.1) } : {}),
     ...(random.chance(0.6) ? { tested_volume_l: rounded(system.testedM3 * 1000, 0.01) } : {}),
     charge_basis: topUp ? 'top-up' : used ? 'empty' : 'pre-charged',
@@ -78,6 +80,7 @@ export function jobRow(record: JobRecord): Job {
     ...(log && vacuumColumns(log, crew)),
     ...(log && random.chance(0.2) ? { barometer_pa: rounded(log.barometerPa, 10) } : {}),
     ...(log && testColumns(log)),
+    ...record.runTest.columns,
   };
 }
 
@@ -127,26 +130,8 @@ export function lineSetRows(record: JobRecord, jobId: string): LineSet[] {
     factory_line_m: line.coveredM,
     liquid_line_od_mm: line.size,
     suction_line_od_mm: line.suctionMm,
-    line_adder_kg_per_m: line.adderKgPerM,
+    ...(record.adderRecorded ? { line_adder_kg_per_m: line.adderKgPerM } : {}),
   }));
-}
-
-/** The `weighings` row of what went out of a cylinder into the system. */
-export function weighingRow(record: JobRecord, job: Job, cylinderId: string, cylinderKg: number): Weighing {
-  const { number, day, system, used, plan, crew } = record;
-  return {
-    weighing_id: numbered('weighing', number),
-    job_id: job.job_id,
-    cylinder_id: cylinderId,
-    refrigerant: system.refrigerant,
-    direction: 'in',
-    at: instantOfDay(day + record.durationS / DAY_S),
-    start_kg: rounded(cylinderKg, crew.scaleStepKg),
-    end_kg: rounded(rounded(cylinderKg, crew.scaleStepKg) - (job.weighed_in_kg ?? plan.drawnKg), 0.001),
-    ...(job.hose_residual_kg === undefined ? {} : { hose_residual_kg: job.hose_residual_kg }),
-    ...(job.system_id === undefined ? {} : { system_id: job.system_id }),
-    purpose: used ? 'leak' : 'install',
-  };
 }
 
 /** The `appliances` row of the system; one that has run before was installed some years ago. */

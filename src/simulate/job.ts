@@ -1,4 +1,5 @@
 import { Random } from '../numerics/random.ts';
+import { standardAtmosphere } from '../physics/index.ts';
 import type { Appliance } from '../records/tables/appliances.ts';
 import type { Callback } from '../records/tables/callbacks.ts';
 import type { Job } from '../records/tables/jobs.ts';
@@ -10,12 +11,19 @@ import { drawChargePlan, drawTopUp } from './charge-plan.ts';
 import { crews } from './crews.ts';
 import type { CylinderStore } from './cylinder-store.ts';
 import { type JobReadings, simulateJobLog } from './job-log.ts';
-import { applianceRow, type JobRecord, jobRow, lineSetRows, weighingRow } from './job-rows.ts';
+import { applianceRow, type JobRecord, jobRow, lineSetRows } from './job-rows.ts';
 import type { PhaseMark } from './phase-marks.ts';
 import type { Revisit } from './revisits.ts';
+import { simulateJobRunTest } from './run/job-run-test.ts';
+import type { RunModeSpan } from './run/run-test.ts';
+import { chargeTruth } from './scale/charge-truth.ts';
+import { drawHoseContentKg } from './scale/hose-content.ts';
+import { drawJobScale } from './scale/job-scale.ts';
+import { weighingRows } from './scale/weighing-rows.ts';
 import { shop } from './shop.ts';
 import { drawSystem, type SystemType } from './system.ts';
 import { onDay, type Technician } from './technicians.ts';
+import { drawTrueLengths } from './true-lengths.ts';
 import type { Truth } from './truth.ts';
 
 /** A job with everything that belongs to it. */
@@ -34,6 +42,8 @@ export interface SimulatedJob {
   readonly readings: JobReadings | undefined;
   /** Empty where the source sets no marks. */
   readonly marks: readonly PhaseMark[];
+  /** What the system was doing; empty where the source does not say. */
+  readonly runModes: readonly RunModeSpan[];
   readonly truth: Truth;
 }
 
@@ -59,6 +69,8 @@ const TOP_UP_SHARE = 0.03;
 export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   const { day, number, cylinders, revisit } = options;
   const random = new Random(options.seed, number);
+  // Numbers of its own, here and for the pressure test: they leave those of the evacuation as they are.
+  const scaleRandom = new Random(options.seed, 2_000_000_000 + number);
   const technician = onDay(options.technician, day);
   const crewId = random.chance(0.06) ? random.choice(crews).crewId : technician.crewId;
   const crew = crews.find((one) => one.crewId === crewId) ?? crews[0];
@@ -66,22 +78,23 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   const used = topUp || revisit !== undefined || random.chance(crew.repairShare);
   const system =
     revisit === undefined
-      ? drawSystem(random, random.weighted<SystemType>(crew.systemTypes), used)
+      ? drawTrueLengths(scaleRandom, drawSystem(random, random.weighted<SystemType>(crew.systemTypes), used))
       : { ...revisit.system, testedM3: revisit.system.circuitM3 };
   const district = revisit?.district ?? random.choice(shop.districts);
   const lineC = Math.min(38, Math.max(4, (seasonC(day) + 20) / 2 + random.normal(0, 3)));
-  const plan = topUp
-    ? drawTopUp(random, system, crew.hoseBoreMm)
-    : drawChargePlan(random, technician, system, !used, crew.hoseBoreMm);
-  const cylinder = plan.drawnKg > 0 ? cylinders.take(crewId, system.refrigerant, plan.drawnKg, day) : undefined;
-  const cylinderKg = cylinder === undefined ? 0 : cylinder.tareKg + cylinder.leftKg;
-  if (cylinder !== undefined) cylinder.leftKg -= plan.drawnKg;
-  const charge = { massKg: plan.drawnKg, cylinderKg, scaleStepKg: crew.scaleStepKg };
+  const hoseK = lineC + 273.15 + scaleRandom.normal(0, 2);
+  const residualKg = drawHoseContentKg(random, crew.chargingHose, system.refrigerant, hoseK);
+  const planned = topUp
+    ? drawTopUp(random, system, residualKg)
+    : drawChargePlan({ random, slipRandom: scaleRandom, technician, system, preCharged: !used, residualKg });
+  const { refrigerant } = system;
+  const scale = drawJobScale({ random: scaleRandom, plan: planned, crew, refrigerant, cylinders, day });
+  const { plan, charge } = scale;
+  const adderRecorded = !scaleRandom.chance(0.08);
   const log = topUp
     ? undefined
     : simulateJobLog({
         random,
-        // Numbers of its own: they leave those of the evacuation as they are.
         testRandom: new Random(options.seed, -number),
         technician,
         crew,
@@ -94,6 +107,21 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         intervalS: options.intervalS,
       });
   const durationS = log?.durationS ?? random.uniform(900, 2400);
+  const afterS = random.uniform(900, 7200);
+  const runTest = simulateJobRunTest({
+    seed: options.seed,
+    number,
+    day,
+    system,
+    used,
+    topUp,
+    plan,
+    atmospherePa: log?.barometerPa ?? standardAtmosphere(district.altitudeM),
+    before: log?.readings,
+    marks: log?.marks ?? [],
+    roomS: afterS,
+    intervalS: options.intervalS,
+  });
   const record: JobRecord = {
     number,
     day,
@@ -104,10 +132,13 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     topUp,
     district,
     plan,
+    scale,
+    adderRecorded,
     log,
+    runTest,
     random,
     durationS,
-    endDay: day + (durationS + random.uniform(900, 7200)) / 86_400,
+    endDay: day + (durationS + afterS) / 86_400,
     revisit,
   };
   const job = jobRow(record);
@@ -125,7 +156,10 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   return {
     job,
     lineSets: lineSetRows(record, job.job_id),
-    weighings: cylinder === undefined ? [] : [weighingRow(record, job, cylinder.cylinderId, cylinderKg)],
+    weighings: weighingRows(record, job).map((row) => ({
+      ...row,
+      refrigerant: runTest.weighedRefrigerant ?? row.refrigerant,
+    })),
     appliance: revisit === undefined ? applianceRow(record, job) : undefined,
     callback: callback?.row,
     revisit: callback?.needsRepair
@@ -139,17 +173,15 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         }
       : undefined,
     endDay: record.endDay,
-    readings: log?.readings,
-    marks: log?.marks ?? [],
+    readings: runTest.readings,
+    marks: runTest.marks,
+    runModes: runTest.modes,
     truth: {
       job_id: job.job_id,
       ...log?.truth,
-      charge_target_kg: plan.targetKg,
-      charged_kg: plan.chargedKg,
-      charge_deviation_kg: plan.deviationKg,
-      charge_slip: plan.slip,
-      hose_residual_kg: plan.residualKg,
+      ...chargeTruth(scale, system, log?.readings?.scaleKg),
       callback_risk: callbackRisk(left),
+      ...runTest.truth,
     },
   };
 }

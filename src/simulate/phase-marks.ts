@@ -4,7 +4,7 @@ import type { Stretch } from './recorder.ts';
 /** From that moment on [s], this mark; an empty mark stands for none. Sorted. */
 export interface PhaseMark {
   readonly fromS: number;
-  readonly mark: '' | 'pressure-test' | 'pull-down' | 'hold' | 'isolation' | 'break' | 'weigh-in';
+  readonly mark: '' | 'pressure-test' | 'pull-down' | 'hold' | 'isolation' | 'break' | 'weigh-in' | 'run';
 }
 
 /** The marks that the source of a log sets; `wrong` ones come late, or take the rise test for the hold. */

@@ -62,8 +62,8 @@ export class Recorder {
   /** Time with the pump connected and the true pressure at the gauge at or below `targetPa`, since it was last set to 0 [s]. */
   heldS = 0;
   readonly targetPa: number;
-  /** What the scale shows [kg]; NaN while it is not read. */
-  scaleKg = Number.NaN;
+  /** What the scale shows at a time [kg]; NaN while it is not read. */
+  scaleKg: (elapsedS: number) => number = () => Number.NaN;
   readonly #random: Random;
   readonly #gauge: VacuumGauge;
   readonly #atPump: boolean;
@@ -151,7 +151,7 @@ export class Recorder {
     const dropped = this.#dropoutRatio > 0 && this.#random.chance(this.#dropoutRatio);
     vacuum[at] = dropped ? Number.NaN : this.seenPa;
     line[at] = this.#lineC(this.nowS);
-    scale[at] = this.scaleKg;
+    scale[at] = this.scaleKg(this.nowS);
     this.#count = at + 1;
   }
 

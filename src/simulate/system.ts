@@ -8,7 +8,10 @@ export type SystemType = 'ductless' | 'ducted' | 'multi';
 export interface SystemLine {
   readonly size: LineSize;
   readonly suctionMm: number;
+  /** As the record has it, and the technician reckons with [m]. */
   readonly lengthM: number;
+  /** As it truly is [m]; absent: as recorded. */
+  readonly trueLengthM?: number;
   /** Length that the factory charge covers [m]. */
   readonly coveredM: number;
   readonly adderKgPerM: number;

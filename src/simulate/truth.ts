@@ -1,5 +1,7 @@
 import type { ChargeSlip } from './charge-slips.ts';
+import type { Refrigerant } from './line-adders.ts';
 import type { RiseShape } from './rise-shape.ts';
+import type { RunPattern, RunUpset } from './run/run-test.ts';
 import type { LeakSort } from './standing-test.ts';
 
 /**
@@ -20,10 +22,21 @@ export interface Truth {
   readonly deepest_pa?: number | undefined;
   /** In the last pull, at or below the recorded target (500 µm where none is recorded), pump connected [s]. */
   readonly hold_s?: number | undefined;
+  /** By the true lengths of the lines; the technician reckons with the recorded ones. */
   readonly charge_target_kg?: number | undefined;
   readonly charged_kg?: number | undefined;
   readonly charge_deviation_kg?: number | undefined;
   readonly charge_slip?: ChargeSlip | undefined;
+  /** What the slip changed of what was aimed at [kg]; the technician's miss is no part of it. */
+  readonly charge_slip_kg?: number | undefined;
+  /** What truly left the cylinder: `charged_kg` and `hose_residual_kg` [kg]. */
+  readonly drawn_kg?: number | undefined;
+  /** Recorded less true length of all lines together [m]. */
+  readonly line_length_error_m?: number | undefined;
+  /** What upset the scale, logged or not: names of `ScaleUpset` joined by +; who charges by a display that a hose shifts is off by the shift. */
+  readonly scale_upset?: string | undefined;
+  /** Whether the log shows the scale; absent where nothing was weighed in. */
+  readonly scale_logged?: boolean | undefined;
   /** Steady rise by leaks of the circuit alone, after whatever was mended [Pa/s]. */
   readonly circuit_leak_pa_per_s?: number | undefined;
   readonly isolation_start_pa?: number | undefined;
@@ -59,6 +72,17 @@ export interface Truth {
   readonly pressure_clamp?: boolean | undefined;
   /** Whether a leak was seen by the test and mended before the vacuum: `circuit_leak_pa_per_s` is what was left. */
   readonly pressure_mended?: boolean | undefined;
+  /** Of the run test, at the service valves over its last steady state in cooling, free of the instruments' errors. */
+  readonly superheat_k?: number | undefined;
+  readonly subcooling_k?: number | undefined;
+  readonly steady_start_s?: number | undefined;
+  readonly steady_end_s?: number | undefined;
+  /** What is wrong with the running system; absent where no run test was logged. */
+  readonly run_pattern?: RunPattern | undefined;
+  readonly run_start_s?: number | undefined;
+  /** What is in the system, whatever the record says. */
+  readonly true_refrigerant?: Refrigerant | undefined;
+  readonly run_upset?: RunUpset | undefined;
 }
 
 /** The columns of the truth table, in their order. */
@@ -75,6 +99,11 @@ export const truthColumns = [
   'charged_kg',
   'charge_deviation_kg',
   'charge_slip',
+  'charge_slip_kg',
+  'drawn_kg',
+  'line_length_error_m',
+  'scale_upset',
+  'scale_logged',
   'circuit_leak_pa_per_s',
   'isolation_start_pa',
   'rise_leak_pa',
@@ -97,4 +126,12 @@ export const truthColumns = [
   'pressure_stages',
   'pressure_clamp',
   'pressure_mended',
+  'superheat_k',
+  'subcooling_k',
+  'steady_start_s',
+  'steady_end_s',
+  'run_pattern',
+  'run_start_s',
+  'true_refrigerant',
+  'run_upset',
 ] as const satisfies readonly (keyof Truth)[];

@@ -1,6 +1,8 @@
 import type { Random } from '../numerics/random.ts';
 import type { Evacuation } from './evacuation.ts';
 import type { Phase, Recorder } from './recorder.ts';
+import { drawScaleCourse, type ScaleCourse } from './scale/scale-course.ts';
+import { undisturbed } from './scale/scale-upsets.ts';
 
 /** What leaves the cylinder. */
 export interface WeighIn {
@@ -9,6 +11,10 @@ export interface WeighIn {
   /** Cylinder with its content, before [kg]. */
   readonly cylinderKg: number;
   readonly scaleStepKg: number;
+  /** How that goes on the scale; absent: drawn, with nothing that upsets it. */
+  readonly course?: ScaleCourse | undefined;
+  /** False where the scale is read but not logged. */
+  readonly scaleLogged?: boolean;
 }
 
 export interface WeighInOptions {
@@ -25,28 +31,23 @@ export interface WeighInOptions {
  */
 export function weighIn(charge: WeighIn, options: WeighInOptions, waiting: Phase, onBreak: () => void): void {
   const { random, evacuation, recorder } = options;
-  const shown = (kg: number) => {
-    recorder.scaleKg = Math.round((kg + random.normal(0, 0.0008)) / charge.scaleStepKg) * charge.scaleStepKg;
-  };
-  const weighed = charge.massKg > 0;
-  if (weighed) recorder.run(evacuation, waiting, random.uniform(20, 60), undefined, () => shown(charge.cylinderKg));
+  const course =
+    charge.massKg > 0 ? (charge.course ?? drawScaleCourse({ ...charge, random, upsets: undisturbed })) : undefined;
+  if (course !== undefined) {
+    const beganS = recorder.nowS;
+    if (charge.scaleLogged !== false) recorder.scaleKg = (elapsedS) => course.shownKg(elapsedS - beganS);
+    recorder.run(evacuation, waiting, course.flowFromS);
+  }
   onBreak();
   const startS = recorder.nowS;
   const systemPa = random.uniform(4e5, 9e5);
-  const flowKgPerS = random.uniform(0.006, 0.02);
-  const flowS = weighed ? charge.massKg / flowKgPerS : random.uniform(10, 30);
-  const letIn = () => {
-    const sinceS = recorder.nowS - startS + 1;
-    evacuation.fill(Math.min(1, sinceS / 6) * systemPa);
-    if (weighed) shown(charge.cylinderKg - Math.min(charge.massKg, flowKgPerS * sinceS));
-  };
+  const flowS = course === undefined ? random.uniform(10, 30) : course.flowToS - course.flowFromS;
+  const letIn = () => evacuation.fill(Math.min(1, (recorder.nowS - startS + 1) / 6) * systemPa);
   const breakS = Math.min(flowS, random.uniform(8, 20));
   recorder.run(evacuation, 'break', breakS, undefined, letIn);
-  if (weighed) {
+  if (course !== undefined) {
     recorder.run(evacuation, 'weigh-in', flowS - breakS, undefined, letIn);
-    recorder.run(evacuation, 'weigh-in', random.uniform(30, 90), undefined, () =>
-      shown(charge.cylinderKg - charge.massKg),
-    );
+    recorder.run(evacuation, 'weigh-in', course.durationS - course.flowToS);
   }
-  recorder.scaleKg = Number.NaN;
+  recorder.scaleKg = () => Number.NaN;
 }

@@ -18,7 +18,7 @@ import { readingColumns, writeReadings } from './write-readings.ts';
 
 /** Columns that the simulation never fills, and so does not write. */
 const unfilled: Readonly<Record<string, readonly string[]>> = {
-  jobs: ['other_adder_kg', 'opened_circuit', 'target_subcooling_k', 'target_superheat_k', 'note'],
+  jobs: ['other_adder_kg', 'opened_circuit', 'target_superheat_k', 'note'],
   weighings: ['leak_id'],
   appliances: ['retired_on', 'full_charge_basis', 'jurisdiction', 'hermetic', 'leak_detection'],
 };

@@ -1,19 +1,27 @@
 import type { LineTemperature } from '../facts/job-material.ts';
 import { phaseMarks } from '../records/phase-marks.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
+import { runColumns, runModes, type RunSeries } from '../traces/run-series.ts';
+import type { ScaleSeries } from '../traces/scale-series.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 import type { ColumnBuffers } from './column-buffers.ts';
 import { lineTemperature } from './line-temperature.ts';
 import { pressureSeries } from './pressure-series.ts';
+import { runSeries, type RunningColumns } from './run-series.ts';
+import { scaleSeries } from './scale-series.ts';
 import type { SegmentReader } from './segment-reader.ts';
 import type { SegmentSlice } from './segment-slices.ts';
 
-/** The vacuum readings of one job, and those of its standing pressure test. */
+/** The readings of one job: of its vacuum, its standing pressure test, its weigh-in and its run. */
 export interface JobReadings {
   readonly jobId: string;
   readonly series: VacuumSeries[];
   /** Absent where no test pressure was read. */
   readonly pressure?: PressureSeries;
+  /** Absent where no scale was read. */
+  readonly scale?: ScaleSeries;
+  /** Absent where nothing of a running system was read. */
+  readonly run?: RunSeries;
   readonly marks: PhaseMark[];
   /** Absent where no pipe clamp was read while the vacuum was. */
   readonly line?: LineTemperature;
@@ -49,6 +57,8 @@ export async function* readSlice(
     const gauge = gauges > 1 ? columns.gauge : undefined;
     const pressure = columns.testPa && pressureOf(columns, columns.testPa, gauge, from, to);
     const mark = marks > 0 ? columns.mark : undefined;
+    const scale = columns.scaleKg && scaleSeries(elapsedS, columns.scaleKg.subarray(from, to));
+    const run = columns.run && runSeries(elapsedS, { ...partOf(columns.run, from, to), vacuum_pa: vacuumPa });
     yield {
       jobId,
       series:
@@ -58,6 +68,8 @@ export async function* readSlice(
       marks: mark === undefined ? [] : changesOf(elapsedS, wordsOf(mark, from, to)),
       ...(line === undefined ? {} : { line }),
       ...(pressure === undefined ? {} : { pressure }),
+      ...(scale === undefined ? {} : { scale }),
+      ...(run === undefined ? {} : { run }),
     };
   }
 }
@@ -68,6 +80,8 @@ interface ReadingColumns {
   /** Absent where the segment has none. */
   readonly testPa: Float64Array | undefined;
   readonly lineC: Float64Array | undefined;
+  readonly scaleKg: Float64Array | undefined;
+  readonly run: RunningColumns | undefined;
   /** Absent where no job has several gauges. */
   readonly gauge: WordColumn | undefined;
   /** Absent where nothing is marked. */
@@ -82,7 +96,11 @@ async function sliceColumns(
   const texts: Record<string, readonly string[]> = {};
   if (slice.jobs.some((job) => job.gauges > 1)) texts.gauge = await reader.words(slice, 'gauge');
   if (slice.jobs.some((job) => job.marks > 0)) texts.phase_mark = phaseMarks;
-  const read = await reader.columns(slice, ['elapsed_s', 'vacuum_pa', 'test_pressure_pa', 'line_c'], texts, buffers);
+  // A system of which no pressure and no power was read did not run in sight.
+  const runs = slice.columns.some((name) => name === 'suction_pa' || name === 'liquid_pa' || name === 'compressor_w');
+  if (runs) texts.run_mode = runModes;
+  const numbers = ['elapsed_s', 'vacuum_pa', 'test_pressure_pa', 'line_c', 'scale_kg', ...(runs ? runColumns : [])];
+  const read = await reader.columns(slice, numbers, texts, buffers);
   const { elapsed_s: elapsedS, vacuum_pa: vacuumPa, test_pressure_pa: testPa, line_c: lineC } = read;
   const { gauge, phase_mark: mark } = read;
   if (elapsedS === undefined) throw new TypeError(`${slice.path}: readings without elapsed_s`);
@@ -91,9 +109,21 @@ async function sliceColumns(
     vacuumPa: vacuumPa ?? new Float64Array(slice.rows).fill(Number.NaN),
     testPa,
     lineC,
+    scaleKg: read.scale_kg,
+    run: runs ? read : undefined,
     gauge: gauge && { places: gauge, words: texts.gauge },
     mark: mark && { places: mark, words: texts.phase_mark },
   };
+}
+
+/** The columns of a running system for some rows. */
+function partOf(columns: RunningColumns, from: number, to: number): RunningColumns {
+  return Object.fromEntries(
+    [...runColumns, 'run_mode' as const].flatMap((name) => {
+      const values = columns[name];
+      return values === undefined ? [] : [[name, values.subarray(from, to)]];
+    }),
+  );
 }
 
 function wordsOf({ places, words }: WordColumn, from: number, to: number): WordColumn {

@@ -48,6 +48,27 @@ export function massText(massKg: number, system: UnitSystem): string {
 }
 
 /**
+ * A length of line as people say it.
+ *
+ * @param lengthM length [m]
+ * @example lengthText(7.5, 'ip') // '24.6 ft'
+ */
+export function lengthText(lengthM: number, system: UnitSystem): string {
+  return system === 'si' ? `${fixed(lengthM, 1)} m` : `${fixed(fromInterchange(lengthM, 'ft'), 1)} ft`;
+}
+
+/**
+ * What a length of line takes, as makers print it: g/m or oz/ft.
+ *
+ * @param massKgPerM mass per length [kg/m]
+ * @example massPerLengthText(0.0251, 'ip') // '0.27 oz/ft'
+ */
+export function massPerLengthText(massKgPerM: number, system: UnitSystem): string {
+  if (system === 'si') return `${fixed(massKgPerM * 1000, 1)} g/m`;
+  return `${fixed(fromInterchange(massKgPerM, 'oz') * toInterchange(1, 'ft'), 2)} oz/ft`;
+}
+
+/**
  * What a leak loses in a year, as people say it, without "a year": an order of magnitude, so to two significant figures.
  *
  * @param lossKgPerYear loss [kg/year], 0 or more

@@ -29,7 +29,16 @@ function share(technicianId: string, isTrue: (one: SimulatedJob) => boolean): nu
 const vacuumFrom = ({ testPa }: { readonly testPa: Float64Array }) =>
   testPa.findLastIndex((pa) => !Number.isNaN(pa)) + 1;
 
-const logged = jobs.flatMap((one) => (one.readings === undefined ? [] : [{ ...one, readings: one.readings }]));
+/** Logs of pressure test and vacuum; the run test, which comes last, is cut off. */
+const logged = jobs.flatMap((one) => {
+  const { readings, truth } = one;
+  const from = readings?.elapsedS.findIndex((atS) => atS >= (truth.run_start_s ?? Number.POSITIVE_INFINITY)) ?? 0;
+  if (readings === undefined || from === 0) return [];
+  const before = (column: Float64Array) => (from < 0 ? column : column.subarray(0, from));
+  const { elapsedS, vacuumPa, testPa, lineC, scaleKg } = readings;
+  const columns = { elapsedS: before(elapsedS), vacuumPa: before(vacuumPa), testPa: before(testPa) };
+  return [{ ...one, readings: { ...columns, lineC: before(lineC), scaleKg: before(scaleKg) } }];
+});
 
 describe('simulateFleet', () => {
   test.each(Object.entries(rows))('every row of %s holds to its schema, and its keys are unique', (name, tableRows) => {
@@ -95,25 +104,6 @@ describe('simulateFleet', () => {
     expect(minutes[Math.floor(minutes.length * 0.9)]).toBeLessThan(65);
   });
 
-  test('the scale falls by what was weighed in, which is the charge and the hose residual', () => {
-    let seen = 0;
-    for (const { readings, job, truth } of logged) {
-      const shown = readings.scaleKg.filter((kg) => !Number.isNaN(kg));
-      expect(
-        Math.abs((job.weighed_in_kg ?? 0) - (truth.charged_kg ?? 0) - (truth.hose_residual_kg ?? 0)),
-      ).toBeLessThanOrEqual((job.scale_step_kg ?? 0) / 2 + 1e-9);
-      const from = vacuumFrom(readings);
-      const whole = readings.elapsedS.every(
-        (atS, index) => index <= from || atS - (readings.elapsedS[index - 1] ?? 0) < 12,
-      );
-      if (shown.length === 0 || !whole) continue;
-      const dropKg = shown[0] - (shown.at(-1) as number);
-      expect(Math.abs(dropKg - (job.weighed_in_kg ?? 0))).toBeLessThanOrEqual(2.01 * (job.scale_step_kg ?? 0));
-      seen++;
-    }
-    expect(seen).toBeGreaterThan(200);
-  });
-
   test('the deviation is what was put in less what should have been', () => {
     for (const { job, truth } of jobs.filter(({ job: { charge_basis } }) => charge_basis !== 'top-up')) {
       const rightKg =
@@ -122,7 +112,15 @@ describe('simulateFleet', () => {
     }
     const slipped = jobs.filter(({ truth }) => truth.charge_slip !== undefined);
     expect(slipped.length).toBeGreaterThan(40);
-    expect(slipped.every(({ truth }) => Math.abs(truth.charge_deviation_kg ?? 0) > 0)).toBe(true);
+    expect(slipped.every(({ truth }) => Math.abs(truth.charge_slip_kg ?? 0) >= 0.02)).toBe(true);
+    expect(jobs.filter(({ truth }) => truth.charge_slip === undefined && truth.charge_slip_kg !== undefined)).toEqual(
+      [],
+    );
+    // What is left of the deviation is the miss, mostly of a few grams, and what a hose hid or a tape got wrong.
+    const leftKg = slipped
+      .map(({ truth }) => Math.abs((truth.charge_deviation_kg ?? 0) - (truth.charge_slip_kg ?? 0)))
+      .sort((a, b) => a - b);
+    expect(leftKg[Math.floor(leftKg.length / 2)]).toBeLessThan(0.01);
   });
 
   test('technicians and crews differ as they were made', () => {
@@ -204,9 +202,44 @@ describe('simulateFleet', () => {
       const { work_type, gauge_id, test_pressure_target_pa, design_high_pa } = job;
       expect([work_type, gauge_id, test_pressure_target_pa, design_high_pa]).toEqual(['recharge', ...none(3)]);
       const { rise_shape, charge_deviation_kg, pressure_test } = truth;
-      expect([readings, rise_shape, charge_deviation_kg, pressure_test]).toEqual(none(4));
-      expect(weighings).toHaveLength(1);
+      expect([rise_shape, charge_deviation_kg, pressure_test]).toEqual(none(3));
+      expect(readings?.vacuumPa.every(Number.isNaN)).not.toBe(false);
+      expect(readings?.testPa.every(Number.isNaN)).not.toBe(false);
+      expect(weighings.length).toBeGreaterThan(0);
       expect(job.weighed_in_kg).toBeGreaterThan(0);
+    }
+  });
+
+  test('most logs go on to a run test, some way after what was logged before, and most top-ups are logged so', () => {
+    const run = jobs.filter(({ truth }) => truth.run_pattern !== undefined);
+    expect(run.length / logged.length).toBeGreaterThan(0.5);
+    expect(run.length / logged.length).toBeLessThan(0.75);
+    for (const { readings, truth, marks, runModes, job } of run) {
+      const { elapsedS, suctionPa, vacuumPa } = readings ?? {};
+      const startS = truth.run_start_s ?? Number.NaN;
+      const first = elapsedS?.findIndex((atS) => atS >= startS) ?? -1;
+      expect(elapsedS?.[first]).toBe(startS);
+      expect(suctionPa?.subarray(0, first).every(Number.isNaN)).toBe(true);
+      expect(suctionPa?.subarray(first).every((pa) => pa > 0)).toBe(true);
+      expect(vacuumPa?.subarray(first).every(Number.isNaN)).toBe(true);
+      if (first > 0) expect(startS - (elapsedS?.[first - 1] ?? 0)).toBeGreaterThan(59);
+      if (marks.length > 0) expect(marks.at(-1)).toEqual({ fromS: startS, mark: 'run' });
+      if (runModes.length > 0) expect(runModes[0]).toEqual({ fromS: startS, mode: undefined });
+      if (job.fixed_test_mode !== undefined) expect(job.compressor).toBe('variable');
+      if (truth.steady_start_s === undefined) continue;
+      expect(truth.steady_start_s).toBeGreaterThan(startS + 120);
+      expect(truth.steady_end_s).toBeLessThanOrEqual(elapsedS?.at(-1) ?? 0);
+    }
+    const topUps = jobs.filter(({ job }) => job.charge_basis === 'top-up');
+    expect(topUps.filter(({ readings }) => readings !== undefined).length / topUps.length).toBeGreaterThan(0.7);
+  });
+
+  test('what is in the system is mostly what the record says', () => {
+    const wrong = jobs.filter(({ job, truth }) => truth.true_refrigerant !== job.refrigerant);
+    expect(wrong.every(({ job }) => job.charge_basis === 'empty')).toBe(true);
+    expect(wrong.length).toBeLessThan(20);
+    for (const { job, truth, weighings } of jobs) {
+      for (const { refrigerant } of weighings) expect([job.refrigerant, truth.true_refrigerant]).toContain(refrigerant);
     }
   });
 
@@ -216,7 +249,8 @@ describe('simulateFleet', () => {
         .filter(({ cylinder_id }) => cylinder_id === cylinder.cylinder_id)
         .reduce((sum, { start_kg = 0, end_kg = 0 }) => sum + start_kg - end_kg, 0);
       expect(takenKg).toBeGreaterThan(0);
-      expect(takenKg).toBeLessThanOrEqual(cylinder.net_kg ?? 0);
+      // A hose that pulls at a cylinder, and the steps of the scale, let the weighings say some grams more than it held.
+      expect(takenKg).toBeLessThanOrEqual((cylinder.net_kg ?? 0) + 0.2);
       const leftKg = (cylinder.net_kg ?? 0) - takenKg;
       expect(Math.abs(leftKg - (cylinder.closing_kg ?? leftKg))).toBeLessThan(0.5);
     }

@@ -86,7 +86,7 @@ describe('writeBundle', () => {
     const rows = tables.get('readings') ?? [];
     expect(rows.some((row) => row.vacuum_pa === 'over')).toBe(true);
     expect(new Set(rows.map((row) => row.phase_mark))).toEqual(
-      new Set(['', 'pressure-test', 'pull-down', 'hold', 'isolation', 'break', 'weigh-in']),
+      new Set(['', 'pressure-test', 'pull-down', 'hold', 'isolation', 'break', 'weigh-in', 'run']),
     );
   });
 

@@ -1,5 +1,7 @@
 import { choice, flag, identifier, integer, quantity, ratio, text } from '../column.ts';
+import { chargeColumns } from '../charge-columns.ts';
 import { pressureTestColumns } from '../pressure-test-columns.ts';
+import { runTestColumns } from '../run-test-columns.ts';
 import { type RowOf, table } from '../table.ts';
 
 export const facts = table('facts', 'job, its latest revision', ['job_id'], {
@@ -95,21 +97,6 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   hold_ladder: text(
     'Time at or below each of a ladder of pressures before the pumped stretch ended, as JSON',
   ).optional(),
-  charge_problem: choice(
-    [
-      'no-weigh-in',
-      'no-factory-charge',
-      'no-line-length',
-      'no-covered-length',
-      'no-adder',
-      'no-charge-basis',
-      'top-up',
-      'no-charging-work',
-    ],
-    'What is missing for a charge target or a deviation from it',
-  ).optional(),
-  charge_wanted_kg: quantity('kg', 'What this job should have put in', -5000, 50000).optional(),
-  hose_residual_kg: quantity('kg', 'Hose residual that was taken off; absent where none is recorded', 0, 10).optional(),
   // The pull-down beside what pump, hose and cores predict.
   pull_down_s: quantity(
     's',
@@ -202,6 +189,8 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   ).optional(),
   smallest_loss_high_kg_per_year: quantity('kg/year', 'High end of that band', 0, 1e9).optional(),
   ...pressureTestColumns,
+  ...chargeColumns,
+  ...runTestColumns,
 });
 
 export type Facts = RowOf<typeof facts>;

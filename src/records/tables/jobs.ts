@@ -80,8 +80,13 @@ export const jobs = table('jobs', 'visit on one system by one technician (and cr
     0.05,
     50,
   ).optional(),
-  charging_hose_phase: choice(['liquid', 'vapour'], 'What stood in the charging hoses when they were closed').optional(),
-  fixed_test_mode: flag('Whether the compressor ran at a fixed speed, in a test mode, when the system was read').optional(),
+  charging_hose_phase: choice(
+    ['liquid', 'vapour'],
+    'What stood in the charging hoses when they were closed',
+  ).optional(),
+  fixed_test_mode: flag(
+    'Whether the compressor ran at a fixed speed, in a test mode, when the system was read',
+  ).optional(),
   barometer_pa: quantity('Pa', 'Barometric pressure at the site', 30000, 115000).optional(),
   test_pressure_target_pa: quantity(
     'Pa',

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { chargeFacts } from '../../src/facts/charge-facts.ts';
-import type { JobRecords } from '../../src/facts/job-material.ts';
-import type { Job } from '../../src/records/tables/jobs.ts';
-import type { LineSet } from '../../src/records/tables/line-sets.ts';
-import type { Weighing } from '../../src/records/tables/weighings.ts';
+import { chargeFacts } from '../../../src/facts/charge/charge-facts.ts';
+import type { JobRecords } from '../../../src/facts/job-material.ts';
+import type { Job } from '../../../src/records/tables/jobs.ts';
+import type { LineSet } from '../../../src/records/tables/line-sets.ts';
+import type { Weighing } from '../../../src/records/tables/weighings.ts';
 
 const started_at = '2026-03-05T14:30:00+01:00';
 

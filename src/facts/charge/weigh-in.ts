@@ -1,0 +1,116 @@
+import type { Facts } from '../../records/tables/facts.ts';
+import type { Weighing } from '../../records/tables/weighings.ts';
+import type { JobRecords } from '../job-material.ts';
+
+/** What left the cylinders for the system [kg]. */
+export interface Drawn {
+  readonly kg: number;
+  /** Standard uncertainty [kg]. */
+  readonly uncertaintyKg: number;
+  readonly from: NonNullable<Facts['charged_from']>;
+  /** The same by what was written down and by the scale's series, where there are both [kg]. */
+  readonly enteredKg?: number;
+  readonly seriesKg?: number;
+}
+
+/** Steps of a scale of which none is on record [kg]. Common practice, no source. */
+export const usualStepKg = 0.01;
+/** What a scale shows is good to this ratio too. Common practice, no source. */
+export const scaleRatio = 0.002;
+/** Two figures of one mass differ by no more than so many steps. */
+const agreeingSteps = 1.5;
+/** A hose that was pulled, or a hand, moves a scale by so much at most without being seen in its series [kg]. */
+const hosePullKg = 0.1;
+/** Doubtful steps that are tried one without the other. */
+const mostSteps = 8;
+
+/**
+ * What left the cylinders: by the series of the scale and by what was written down, the weighings or the figure of the
+ * record. Where they tell of one mass, both; a sudden step that may have been a hand or a hose counts where it makes them
+ * agree. Where they differ, the written figure if the scale was moved or a hose may have done it, else the series.
+ */
+export function drawnMass(records: JobRecords, measured: Partial<Facts>): Drawn | undefined {
+  const { job } = records;
+  const stepKg = job?.scale_step_kg ?? measured.scale_step_kg ?? usualStepKg;
+  const weighed = weighedKg(records.weighings);
+  const enteredKg = weighed ?? job?.weighed_in_kg;
+  const entered: Drawn | undefined =
+    enteredKg === undefined
+      ? undefined
+      : {
+          kg: enteredKg,
+          uncertaintyKg: Math.hypot(stepKg / Math.sqrt(6), scaleRatio * enteredKg),
+          from: weighed === undefined ? 'record' : 'weighings',
+        };
+  const { scale_drop_kg: dropKg, scale_drop_low_kg: lowKg = 0, scale_drop_high_kg: highKg = 0 } = measured;
+  if (dropKg === undefined || measured.scale_problem !== undefined) return entered;
+  const mostApartKg = agreeingSteps * stepKg + Math.min((highKg - lowKg) / 2, stepKg);
+  const steps = doubtfulSteps(measured);
+  const { kg, doubtKg, agrees } = withWritten(dropKg, steps, enteredKg, mostApartKg);
+  const seriesKg = Math.hypot((highKg - lowKg) / (2 * 1.96), doubtKg);
+  if (entered === undefined) return { kg, uncertaintyKg: seriesKg, from: 'scale' };
+  const both = { enteredKg: entered.kg, seriesKg: kg };
+  // Two readings of one mass.
+  if (agrees) return { kg: (kg + entered.kg) / 2, uncertaintyKg: seriesKg, from: 'scale', ...both };
+  const apartKg = Math.abs(entered.kg - kg);
+  const isMoved = entered.kg > 0 && ((measured.scale_shifts ?? 0) > 0 || steps.length > 0 || apartKg <= hosePullKg);
+  if (isMoved) return { ...entered, uncertaintyKg: Math.hypot(entered.uncertaintyKg, apartKg / 8), ...both };
+  return { kg, uncertaintyKg: Math.hypot(seriesKg, apartKg / 4), from: 'scale', ...both };
+}
+
+/** The steps of the series that a hand or a hose may have made [kg]. */
+function doubtfulSteps({ scale_doubtful: json }: Partial<Facts>): number[] {
+  return json === undefined ? [] : (JSON.parse(json) as number[]);
+}
+
+/** The drop without those doubtful steps that the written figure leaves out; where it fits none, all stay, in doubt. */
+function withWritten(
+  dropKg: number,
+  steps: readonly number[],
+  enteredKg: number | undefined,
+  mostApartKg: number,
+): { kg: number; doubtKg: number; agrees: boolean } {
+  const left = steps.slice(0, mostSteps);
+  let best = { kg: dropKg, apartKg: Number.POSITIVE_INFINITY };
+  for (let subset = 0; subset < 2 ** left.length; subset += 1) {
+    const kg = left.reduce((sum, step, nth) => (subset & (1 << nth) ? sum - step : sum), dropKg);
+    const apartKg = Math.abs(kg - (enteredKg ?? Number.NaN));
+    if (apartKg < best.apartKg) best = { kg, apartKg };
+  }
+  if (best.apartKg <= mostApartKg) return { kg: best.kg, doubtKg: 0, agrees: true };
+  // Most steps are flow: of one in five a hand or a hose is the likelier.
+  const doubtKg = Math.sqrt(0.2 * steps.reduce((sum, step) => sum + step * step, 0));
+  return { kg: dropKg, doubtKg, agrees: false };
+}
+
+/**
+ * The weighings in, less what was let out again after them. What was recovered before is no part of it: it was in there
+ * before the job. The scale falls by what goes in and rises by what comes out.
+ */
+function weighedKg(weighings: readonly Weighing[]): number | undefined {
+  let kg = 0;
+  let counted = 0;
+  for (const { direction, purpose, start_kg, end_kg } of inOrder(weighings)) {
+    if (start_kg === undefined || end_kg === undefined) continue;
+    const isTrim = direction === 'out' && counted > 0 && purpose !== 'recovery';
+    if (direction !== 'in' && !isTrim) continue;
+    kg += start_kg - end_kg;
+    counted += 1;
+  }
+  return counted === 0 ? undefined : kg;
+}
+
+/** Residual that the weighings record, or the job; undefined where none does [kg]. */
+export function recordedResidual({ job, weighings }: JobRecords): number | undefined {
+  const recorded = weighings.flatMap(({ hose_residual_kg }) =>
+    hose_residual_kg === undefined ? [] : [hose_residual_kg],
+  );
+  if (recorded.length > 0) return recorded.reduce((sum, kg) => sum + kg, 0);
+  return job?.hose_residual_kg;
+}
+
+/** Weighings by their time; those without keep their place behind the others. */
+function inOrder(weighings: readonly Weighing[]): Weighing[] {
+  const timeOf = ({ at }: Weighing) => (at === undefined ? Number.POSITIVE_INFINITY : Date.parse(at));
+  return [...weighings].sort((a, b) => (timeOf(a) === timeOf(b) ? 0 : timeOf(a) - timeOf(b)));
+}

@@ -1,0 +1,71 @@
+import type { Facts } from '../../records/tables/facts.ts';
+import type { Job } from '../../records/tables/jobs.ts';
+import type { RunSeries } from '../../traces/run-series.ts';
+import type { SteadyRun } from './steady-run.ts';
+
+// Common practice, no source.
+/** Behind a metering device outdoors both sides have nearly one pressure: what is swapped is farther apart. */
+const swappedRatio = 0.9;
+/** A clamp off the pipe shows the air within this [K] … */
+const nearAirK = 1.5;
+/** … while the pipe would be farther from it: so much superheat … */
+const offSuperheatK = 10;
+/** … and so much subcooling. */
+const offSubcoolingK = 6;
+/** One that hung in the air from the beginning hardly moves [K], where the log shows so much before the window [s]. */
+const neverK = 1.5;
+const seenFromStartS = 600;
+/** Neither superheat nor subcooling is so far below 0 [K]: gauge, clamp or refrigerant is another. */
+const belowK = -3;
+/** A clamp that comes off jumps by so much from one reading to the next [K], … */
+const jumpK = 4;
+/** … within so long [s]. */
+const jumpS = 90;
+
+/** Why the readings of a steady window cannot be what they are said to be; undefined where they can. */
+export function runFault(
+  series: RunSeries,
+  steady: SteadyRun,
+  job: Pick<Job, 'metering_location'> | undefined,
+): NonNullable<Facts['run_problem']> | undefined {
+  if (steady.liquidPa < swappedRatio * steady.suctionPa) return 'swapped';
+  const superheatK = steady.suctionLineK - steady.dewK;
+  const subcoolingK = job?.metering_location === 'outdoor' ? Number.NaN : steady.bubbleK - steady.liquidLineK;
+  const isOff = (name: 'suction_line_c' | 'liquid_line_c', lineK: number) =>
+    isNearAir(lineK, steady) && (cameOff(series, steady, name) || neverMoved(series, steady, name));
+  if (superheatK > offSuperheatK && isOff('suction_line_c', steady.suctionLineK)) return 'clamp-off';
+  if (subcoolingK > offSubcoolingK && isOff('liquid_line_c', steady.liquidLineK)) return 'clamp-off';
+  return superheatK < belowK || subcoolingK < belowK ? 'below-dew' : undefined;
+}
+
+function isNearAir(lineK: number, { outdoorK, indoorK }: SteadyRun): boolean {
+  return Math.abs(lineK - outdoorK) < nearAirK || Math.abs(lineK - indoorK) < nearAirK;
+}
+
+/** Whether a line's temperature stayed the same while the system started and settled. */
+function neverMoved({ elapsedS, columns }: RunSeries, { window }: SteadyRun, name: 'suction_line_c' | 'liquid_line_c') {
+  const lineC = columns[name]?.subarray(0, window.toRow).filter((celsius) => !Number.isNaN(celsius));
+  if (lineC === undefined || lineC.length === 0 || elapsedS[window.fromRow] - elapsedS[0] < seenFromStartS)
+    return false;
+  return Math.max(...lineC) - Math.min(...lineC) < neverK;
+}
+
+/** Whether a line's temperature jumped before or in the window as a pipe's cannot, while its pressure went on. */
+function cameOff({ elapsedS, columns }: RunSeries, { window }: SteadyRun, name: 'suction_line_c' | 'liquid_line_c') {
+  const lineC = columns[name];
+  const pressurePa = name === 'suction_line_c' ? columns.suction_pa : columns.liquid_pa;
+  if (lineC === undefined) return false;
+  const fromS = elapsedS[window.fromRow] - 900;
+  let before = -1;
+  for (let row = window.toRow - 1; row > 0 && elapsedS[row] >= fromS; row -= 1) {
+    before = row;
+    while (before > 0 && elapsedS[row] - elapsedS[before] < jumpS) before -= 1;
+    if (elapsedS[before] < fromS) break;
+    const isStill =
+      pressurePa === undefined ||
+      Math.abs(pressurePa[row] / pressurePa[before] - 1) < 0.03 ||
+      Number.isNaN(pressurePa[row]);
+    if (Math.abs(lineC[row] - lineC[before]) > jumpK && isStill) return true;
+  }
+  return false;
+}

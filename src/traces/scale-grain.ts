@@ -1,0 +1,52 @@
+import { quantile } from '../numerics/quantile.ts';
+import type { ScaleSeries } from './scale-series.ts';
+
+/** How finely a scale shows, and how still its readings stand. */
+export interface ScaleGrain {
+  /** Step in which it shows [kg]. */
+  readonly stepKg: number;
+  /** Standard deviation of single readings on an unchanged load, what the step does left aside [kg]. */
+  readonly noiseKg: number;
+  /** Readings on an unchanged load stay within this of each other for a while [kg]. */
+  readonly stillKg: number;
+}
+
+// Common practice, no source; set on simulated weigh-ins.
+/** Noise is told from windows of so many readings, by one that is quieter than nearly all: the load moved in the others. */
+const windowReadings = 7;
+const quietShare = 0.15;
+/** Quiet by chance as well: its deviation is too small by about this. */
+const quietBias = 1.4;
+/** Steps that a scale may have [kg]: finer ones show as noise. */
+const leastStepKg = 0.0002;
+
+/** @param stepKg step on record [kg]; else the smallest change that the readings show tells it */
+export function scaleGrain({ scaleKg }: ScaleSeries, stepKg: number | undefined): ScaleGrain {
+  let smallestKg = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < scaleKg.length; i += 1) {
+    const changeKg = Math.abs(scaleKg[i] - scaleKg[i - 1]);
+    if (changeKg >= leastStepKg && changeKg < smallestKg) smallestKg = changeKg;
+  }
+  const ownKg = stepKg !== undefined && stepKg > 0 ? stepKg : Number.isFinite(smallestKg) ? smallestKg : leastStepKg;
+  const variances: number[] = [];
+  for (let from = 0; from + windowReadings <= scaleKg.length; from += 2)
+    variances.push(variance(scaleKg.subarray(from, from + windowReadings)));
+  const quiet = variances.length === 0 ? 0 : quantile(variances, quietShare) * quietBias ** 2;
+  const noiseKg = Math.sqrt(Math.max(0, quiet - ownKg ** 2 / 12));
+  return { stepKg: ownKg, noiseKg, stillKg: Math.max(2.2 * ownKg, 6 * noiseKg) };
+}
+
+/** Variance about a line: of a steady flow only the noise is left. */
+function variance(values: Float64Array): number {
+  const count = values.length;
+  const middle = (count - 1) / 2;
+  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  let slope = 0;
+  let squares = 0;
+  for (let at = 0; at < count; at += 1) {
+    slope += (at - middle) * (values[at] - mean);
+    squares += (at - middle) ** 2;
+  }
+  slope /= squares;
+  return values.reduce((sum, value, at) => sum + (value - mean - slope * (at - middle)) ** 2, 0) / (count - 2);
+}
