@@ -1,4 +1,8 @@
+import { adderDisagrees } from './charge/adder-disagrees.ts';
 import { chargeOffTarget } from './charge/charge-off-target.ts';
+import { noWeighIn } from './charge/no-weigh-in.ts';
+import { scaleUnsteady } from './charge/scale-unsteady.ts';
+import { wrongRefrigerant } from './charge/wrong-refrigerant.ts';
 import type { Check } from './check.ts';
 import { gaugeAtPump } from './evacuation/gauge-at-pump.ts';
 import { holdShort } from './evacuation/hold-short.ts';
@@ -11,12 +15,19 @@ import { pressureTestBlind } from './pressure-test/pressure-test-blind.ts';
 import { pressureTestShort } from './pressure-test/pressure-test-short.ts';
 import { testPressureNotReached } from './pressure-test/test-pressure-not-reached.ts';
 import { testPressureOverDesign } from './pressure-test/test-pressure-over-design.ts';
+import { offRange } from './recording/off-range.ts';
+import { wrongUnit } from './recording/wrong-unit.ts';
 import { leaking } from './rise/leaking.ts';
 import { noRiseTest } from './rise/no-rise-test.ts';
 import { riseOverLimit } from './rise/rise-over-limit.ts';
 import { riseTestBlind } from './rise/rise-test-blind.ts';
 import { riseTestShort } from './rise/rise-test-short.ts';
 import { wet } from './rise/wet.ts';
+import { compressorInVacuum } from './run-test/compressor-in-vacuum.ts';
+import { noRunTest } from './run-test/no-run-test.ts';
+import { runPattern } from './run-test/run-pattern.ts';
+import { subcoolingOff } from './run-test/subcooling-off.ts';
+import { superheatOff } from './run-test/superheat-off.ts';
 
 /** Every check, in the order of the work. A test compares this list with the folder. */
 export const checks: readonly Check[] = [
@@ -37,7 +48,18 @@ export const checks: readonly Check[] = [
   leaking,
   wet,
   riseTestBlind,
+  noWeighIn,
   chargeOffTarget,
+  adderDisagrees,
+  scaleUnsteady,
+  wrongRefrigerant,
+  noRunTest,
+  superheatOff,
+  subcoolingOff,
+  runPattern,
+  compressorInVacuum,
+  wrongUnit,
+  offRange,
 ];
 
 /** The check of that id, or undefined. */

@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { holdLadder } from '../../src/facts/hold-ladder.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
+import { anyChargeAndRun } from './any-charge-and-run.ts';
 
 const pressure = fc.double({ min: 0.01, max: 100000, noNaN: true });
 const none = fc.constant(0);
 const size = fc.oneof(none, pressure);
 const seconds = fc.double({ min: 0, max: 100000, noNaN: true });
-// To the gram: no scale reads less.
-const mass = fc.integer({ min: -10000, max: 50000 }).map((grams) => grams / 1000);
 const volume = fc.oneof(none, fc.double({ min: 0.01, max: 500, noNaN: true }));
 const temperature = fc.double({ min: 200, max: 350, noNaN: true });
 const rate = fc.oneof(none, fc.double({ min: 1e-6, max: 100, noNaN: true }));
@@ -125,13 +124,6 @@ const rise = fc.record(
   { requiredKeys: [] },
 );
 
-const charge = fc.record({
-  charge_target_kg: mass,
-  charged_kg: mass,
-  charge_wanted_kg: mass,
-  charge_deviation_kg: mass,
-});
-
 // Whole pascals and kelvins: most doubles of a range lie next to zero.
 const testPressure = fc.oneof(none, fc.integer({ min: 101325, max: 5000000 }));
 const drop = fc.integer({ min: -200000, max: 400000 });
@@ -216,17 +208,15 @@ export const anyFacts: fc.Arbitrary<Partial<Facts>> = fc
     pull,
     fc.option(isolation, { nil: undefined }),
     rise,
-    fc.option(charge, { nil: undefined }),
-    fc.option(fc.constantFrom('no-weigh-in' as const, 'no-adder' as const, 'top-up' as const), { nil: undefined }),
     anyPressureTest,
+    anyChargeAndRun,
   )
-  .map(([someLog, problem, somePull, someIsolation, someRise, someCharge, chargeProblem, somePressureTest]) => ({
+  .map(([someLog, problem, somePull, someIsolation, someRise, somePressureTest, someChargeAndRun]) => ({
     ...someLog,
     ...(problem === undefined || someLog.vacuum_readings === undefined ? {} : { vacuum_problem: problem }),
     ...somePull,
     ...someIsolation,
     ...someRise,
-    ...someCharge,
     ...somePressureTest,
-    ...(chargeProblem === undefined ? {} : { charge_problem: chargeProblem }),
+    ...someChargeAndRun,
   }));

@@ -31,7 +31,8 @@ export const adderDisagrees = check({
       'The recorded adder, {recorded_adder_kg_per_m}, is {adder_ratio} of what the liquid line holds, {computed_adder_kg_per_m}: that of a thicker line, or a slip of the pen.',
     deduction:
       'The recorded adder, {recorded_adder_kg_per_m}, is a deduction; it is taken as the maker’s, and is not held against the line.',
-    'nothing-to-compare': 'The record lacks the adder, the size of the liquid line or a known refrigerant, so there is nothing to compare.',
+    'nothing-to-compare':
+      'The record lacks the adder, the size of the liquid line or a known refrigerant, so there is nothing to compare.',
   },
   teach:
     'The adder belongs to one size of liquid line and to one refrigerant. Read it from the row of the size that is really on the wall, and look again where the sum seems large for the pipe.',

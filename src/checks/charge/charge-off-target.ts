@@ -6,7 +6,11 @@ const charged =
   'Charged {charged_kg}, {off_kg} (± {uncertain_kg}) {off_way} the {charge_wanted_kg} wanted ({system_target_kg} in the whole system)';
 const odds = ' That is the likeliest slip ({slip_probability_ratio}).';
 // 7.5 m covered, 8 m beyond at 20 g/m.
-const recorded = { charge_target_kg: 1.26, charged_kg: 0.16, charge_wanted_kg: 0.16, charge_deviation_kg: 0,
+const recorded = {
+  charge_target_kg: 1.26,
+  charged_kg: 0.16,
+  charge_wanted_kg: 0.16,
+  charge_deviation_kg: 0,
   charge_deviation_low_kg: -0.012,
   charge_deviation_high_kg: 0.012,
 };
@@ -69,7 +73,8 @@ export const chargeOffTarget = check({
     'too-uncertain':
       'What was charged beside what was wanted, {deviation_kg}, is uncertain by {uncertain_kg}, so nothing is said; write down what stays in the hoses, and the scale before and after.',
     'scale-unit': 'The scale was in another unit than its column says, so nothing is said of the charge.',
-    'absurd-mass': 'What the record or the scale says was charged, {drawn_kg}, no such system takes, so nothing is said of it.',
+    'absurd-mass':
+      'What the record or the scale says was charged, {drawn_kg}, no such system takes, so nothing is said of it.',
     'impossible-target': 'The record adds up to a target of {system_target_kg}, which no system can want.',
     'no-weigh-in': 'No weighed-in charge is recorded.',
     'no-charging-work': 'The work was of a kind on which nothing is charged.',

@@ -20,7 +20,12 @@ export const noWeighIn = check({
   references: ['common-practice'],
   examples: [
     { name: 'logged', facts: { charged_from: 'scale', drawn_kg: 0.412 }, outcome: 'pass', message: 'scale' },
-    { name: 'written down twice', facts: { charged_from: 'weighings', drawn_kg: 0.41 }, outcome: 'pass', message: 'weighings' },
+    {
+      name: 'written down twice',
+      facts: { charged_from: 'weighings', drawn_kg: 0.41 },
+      outcome: 'pass',
+      message: 'weighings',
+    },
     { name: 'a figure alone', facts: { charged_from: 'record', drawn_kg: 0.4 }, outcome: 'pass', message: 'record' },
     { name: 'nothing', facts: { charge_problem: 'no-weigh-in' }, outcome: 'missing', message: 'none' },
     {

@@ -72,7 +72,12 @@ export const wrongRefrigerant = check({
       outcome: 'suspect',
       message: 'other-or-air',
     },
-    { name: 'weighed, never read', facts: { charged_from: 'weighings' }, outcome: 'not-evaluated', message: 'label-alone' },
+    {
+      name: 'weighed, never read',
+      facts: { charged_from: 'weighings' },
+      outcome: 'not-evaluated',
+      message: 'label-alone',
+    },
     { name: 'nothing', facts: {}, outcome: 'not-evaluated', message: 'unseen' },
   ],
   judge(facts, { sure_ratio }) {

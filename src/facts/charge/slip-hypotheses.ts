@@ -96,8 +96,18 @@ function ounceSlips(wantedKg: number): SlipHypothesis[] {
   const ounces = (wantedKg / poundKg - pounds) * 16;
   if (pounds === 0)
     return [
-      { slip: 'ounce-tenth-pound', of: 'ounces were taken for tenths of a pound', chargeKg: (ounces / 10) * poundKg, share: 0.8 },
-      { slip: 'ounce-tenth-pound', of: 'tenths of a pound were taken for ounces', chargeKg: ((ounces / 16) * 10 * poundKg) / 16, share: 0.2 },
+      {
+        slip: 'ounce-tenth-pound',
+        of: 'ounces were taken for tenths of a pound',
+        chargeKg: (ounces / 10) * poundKg,
+        share: 0.8,
+      },
+      {
+        slip: 'ounce-tenth-pound',
+        of: 'tenths of a pound were taken for ounces',
+        chargeKg: ((ounces / 16) * 10 * poundKg) / 16,
+        share: 0.2,
+      },
     ];
   const whole = Math.round(ounces);
   const tenths = (wantedKg / poundKg - pounds) * 10;
@@ -108,6 +118,11 @@ function ounceSlips(wantedKg: number): SlipHypothesis[] {
       chargeKg: (pounds + (whole < 10 ? whole / 10 : whole / 100)) * poundKg,
       share: 0.8,
     },
-    { slip: 'ounce-tenth-pound', of: 'tenths of a pound were taken for ounces', chargeKg: (pounds + tenths / 16) * poundKg, share: 0.2 },
+    {
+      slip: 'ounce-tenth-pound',
+      of: 'tenths of a pound were taken for ounces',
+      chargeKg: (pounds + tenths / 16) * poundKg,
+      share: 0.2,
+    },
   ];
 }

@@ -20,7 +20,8 @@ export function runFacts(series: RunSeries | undefined, records: MeasuredRecords
   const run = runTestFacts(series, records, changedS);
   const refrigerant = refrigerantFacts(job, restState(series), runningState(run));
   const facts = { ...run, ...refrigerant };
-  return { ...facts, ...runPatternFacts(facts), ...vacuumRunFacts(series, siteAtmosphere(job)) };
+  const airPa = siteAtmosphere(job);
+  return { atmosphere_pa: airPa, ...facts, ...runPatternFacts(facts), ...vacuumRunFacts(series, airPa) };
 }
 
 /** The means of a steady run, where nothing is wrong with gauges and clamps that would mislead. */

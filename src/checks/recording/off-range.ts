@@ -1,0 +1,75 @@
+import { check } from '../check.ts';
+
+/** Whether masses, pressures and clamps show what a system can show. */
+export const offRange = check({
+  id: 'off-range',
+  group: 'recording',
+  question: 'Are masses, pressures and pipe temperatures such as a system can have?',
+  needs: ['drawn_kg', 'run_readings'],
+  limits: {},
+  messages: {
+    plausible: 'Masses, pressures and pipe temperatures are such as a system can have.',
+    'absurd-mass':
+      'What the record or the scale says was charged, {drawn_kg}, no such system takes, or none at all. Look at the entry and at the unit.',
+    swapped:
+      'The liquid pressure is below the suction pressure while the compressor runs: the two columns look swapped. Mend the source map and take the file in again.',
+    'clamp-off': 'A pipe clamp shows the air while the pipe must be colder or warmer: it hung in the air.',
+    'below-dew':
+      'A line is on the wrong side of saturation by {beyond_off_k}: a clamp, a gauge, the unit of a column or the refrigerant is not what the record says.',
+    'nothing-to-see': 'There is neither a charge nor a run to look at.',
+  },
+  teach:
+    'Before a reading is judged it has to be possible. Clamps on bright metal and under insulation, the blue hose on the large pipe and the red one on the small, and a look at every number while it can still be taken again.',
+  references: ['common-practice'],
+  examples: [
+    { name: 'as it should be', facts: { drawn_kg: 0.4, run_readings: 200 }, outcome: 'pass', message: 'plausible' },
+    {
+      name: 'forty kilograms',
+      facts: { drawn_kg: 40, charge_problem: 'absurd-mass' },
+      outcome: 'fail',
+      message: 'absurd-mass',
+    },
+    {
+      name: 'hoses swapped',
+      facts: { run_readings: 200, run_problem: 'swapped' },
+      outcome: 'fail',
+      message: 'swapped',
+    },
+    {
+      name: 'a clamp in the air',
+      facts: { run_readings: 200, run_problem: 'clamp-off' },
+      outcome: 'fail',
+      message: 'clamp-off',
+    },
+    {
+      name: 'suction line colder than its dew point',
+      facts: { run_readings: 200, run_problem: 'below-dew', run_dew_k: 285, run_suction_line_k: 279 },
+      outcome: 'suspect',
+      message: 'below-dew',
+    },
+    { name: 'nothing', facts: {}, outcome: 'not-evaluated', message: 'nothing-to-see' },
+  ],
+  judge(facts) {
+    const { drawn_kg, run_readings, run_problem: problem } = facts;
+    const evidence = { drawn_kg };
+    if (facts.charge_problem === 'absurd-mass' && drawn_kg !== undefined)
+      return { outcome: 'fail', message: 'absurd-mass', evidence };
+    if (problem === 'swapped' || problem === 'clamp-off') return { outcome: 'fail', message: problem, evidence };
+    if (problem === 'below-dew') {
+      const {
+        run_dew_k: dewK,
+        run_suction_line_k: suctionK,
+        run_bubble_k: bubbleK,
+        run_liquid_line_k: liquidK,
+      } = facts;
+      const beyond = [
+        dewK === undefined || suctionK === undefined ? 0 : dewK - suctionK,
+        bubbleK === undefined || liquidK === undefined ? 0 : liquidK - bubbleK,
+      ];
+      return { outcome: 'suspect', message: problem, evidence: { beyond_off_k: Math.max(0, ...beyond) } };
+    }
+    if (drawn_kg === undefined && run_readings === undefined)
+      return { outcome: 'not-evaluated', message: 'nothing-to-see', evidence: {} };
+    return { outcome: 'pass', message: 'plausible', evidence };
+  },
+});

@@ -1,0 +1,57 @@
+import type { Facts } from '../records/tables/facts.ts';
+import type { CheckExample, Judgement } from './check.ts';
+
+/** Messages of every check that reads the run test. */
+export const runMessages = {
+  'no-log': 'There is no log of a running system.',
+  'run-unseen': 'The log does not tell when the system ran.',
+  'not-running': 'The log shows pressures or temperatures, but never the system running.',
+  short:
+    'The system ran for {run_s}, {run_since_change_s} of it since the charge was last changed; it takes 15 min to settle.',
+  'not-steady': 'In {run_s} of running pressures and temperatures never stood still long enough.',
+  heating: 'The system was heating or defrosting; only cooling is judged.',
+  'no-suction': 'No pressure was read while the system ran.',
+  swapped: 'The columns of suction and liquid pressure look swapped, so nothing is said of the run.',
+  'clamp-off': 'A clamp shows the air, not its pipe, so nothing is said of the run.',
+  'below-dew':
+    'The lines are on the wrong side of saturation: a clamp, a gauge or the refrigerant is not what the record says.',
+  'unknown-refrigerant': 'The record names no known refrigerant, so there is no saturation to count from.',
+} as const;
+
+type RunMessage = keyof typeof runMessages;
+
+const problems = [
+  'run-unseen',
+  'not-running',
+  'short',
+  'not-steady',
+  'heating',
+  'no-suction',
+  'swapped',
+  'clamp-off',
+  'below-dew',
+  'unknown-refrigerant',
+] as const;
+
+/** Examples of every check that reads the run test. */
+export const runExamples: readonly CheckExample<RunMessage>[] = [
+  { name: 'no log', facts: {}, outcome: 'missing', message: 'no-log' },
+  ...problems.map((problem) => ({
+    name: problem,
+    facts: { run_readings: 240, run_s: 600, run_problem: problem },
+    outcome: 'not-evaluated' as const,
+    message: problem,
+  })),
+];
+
+/** The judgement where no run can be judged; undefined where one can. */
+export function runProblem(facts: Partial<Facts>): Judgement<RunMessage> | undefined {
+  const { run_readings: readings, run_problem: problem, run_s = 0, run_since_change_s = run_s } = facts;
+  if (readings === undefined) return { outcome: 'missing', message: 'no-log', evidence: {} };
+  if (problem === undefined) return undefined;
+  return {
+    outcome: 'not-evaluated',
+    message: problem,
+    evidence: { run_readings: readings, run_s, run_since_change_s },
+  };
+}

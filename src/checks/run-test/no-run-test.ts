@@ -1,0 +1,45 @@
+import { check } from '../check.ts';
+import { runExamples, runMessages, runProblem } from '../run-problem.ts';
+
+const ran = { run_readings: 240, run_s: 1500, steady_start_s: 900, steady_end_s: 1500 };
+
+/** Whether the system was run until it could be read. */
+export const noRunTest = check({
+  id: 'no-run-test',
+  group: 'run-test',
+  question: 'Was the system run until it was steady, and read?',
+  needs: ['run_readings', 'run_s', 'steady_start_s', 'steady_end_s'],
+  limits: {},
+  messages: {
+    ...runMessages,
+    ran: 'The system ran for {run_s}, and stood still over the last {steady_s} that are judged.',
+  },
+  teach:
+    'Fifteen minutes at least, doors shut, filters clean, both clamps on bright pipe and under insulation; and only then read. What is read while it still moves says nothing.',
+  references: ['title-24-ra3-2', 'common-practice'],
+  examples: [
+    { name: 'twenty-five minutes', facts: ran, outcome: 'pass', message: 'ran' },
+    ...runExamples.map((example) =>
+      example.message === 'short' || example.message === 'not-steady'
+        ? { ...example, outcome: 'suspect' as const }
+        : example,
+    ),
+  ],
+  judge(facts) {
+    const problem = runProblem(facts);
+    const { run_s = 0, steady_start_s: startS, steady_end_s: endS } = facts;
+    if (problem?.message === 'short' || problem?.message === 'not-steady')
+      return { ...problem, outcome: 'suspect', value: run_s, limit: 900, unit: 's' };
+    if (problem !== undefined) return problem;
+    if (startS === undefined || endS === undefined)
+      return { outcome: 'not-evaluated', message: 'run-unseen', evidence: {} };
+    return {
+      outcome: 'pass',
+      message: 'ran',
+      value: run_s,
+      limit: 900,
+      unit: 's',
+      evidence: { run_s, steady_s: endS - startS },
+    };
+  },
+});

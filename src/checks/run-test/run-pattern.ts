@@ -1,0 +1,172 @@
+import { z } from 'zod';
+import type { Facts } from '../../records/tables/facts.ts';
+import { type CheckExample, check, limit } from '../check.ts';
+import { steadyFacts } from '../run-conditions.ts';
+import { runExamples, runMessages, runProblem } from '../run-problem.ts';
+
+const signs = JSON.stringify([
+  { reading: 'suction pressure', off: 5, for: 'low-charge' },
+  { reading: 'subcooling', off: -4.8, for: 'low-charge' },
+  { reading: 'air temperature split', off: -0.3, for: 'none' },
+]);
+const seen = { ...steadyFacts, run_pattern_ratio: 0.94, run_signs: signs } as const;
+const patterns = ['low-charge', 'overcharge', 'restriction', 'poor-airflow', 'non-condensables'] as const;
+const words: Record<(typeof patterns)[number], string> = {
+  'low-charge': 'too little refrigerant',
+  overcharge: 'too much refrigerant',
+  restriction: 'a restriction in the liquid line or at the metering device',
+  'poor-airflow': 'too little air over the indoor coil',
+  'non-condensables': 'air or nitrogen in the system',
+};
+const speaks = '{spoken_for} for it, {spoken_against} against it';
+
+/** What all readings of the run together look like, and whether the weigh-in says the same. */
+export const runPattern = check({
+  id: 'run-pattern',
+  group: 'run-test',
+  question: 'Do the readings of the run, taken together, look like a fault?',
+  needs: ['run_pattern', 'run_pattern_ratio', 'run_signs'],
+  limits: {
+    sure_ratio: limit({
+      description: 'Probability from which a pattern fails; a likelier one than not is suspect',
+      schema: z.number().min(0.5).max(1),
+      default: 0.95,
+      source: 'common-practice',
+    }),
+    charge_ratio: limit({
+      description:
+        'Deviation of the weighed charge, as a ratio of the target, from which the two can agree or disagree',
+      schema: z.number().positive().max(1),
+      default: 0.08,
+      source: 'common-practice',
+    }),
+  },
+  messages: {
+    ...runMessages,
+    none: 'The readings together look like no fault ({pattern_ratio}).',
+    'none-though-charge-off':
+      'The readings together look like no fault ({pattern_ratio}), though by weight the charge is {deviation_kg} off: the weigh-in and the run disagree, so look at both.',
+    ...(Object.fromEntries(
+      patterns.map((pattern) => [
+        pattern,
+        `The readings together look like ${words[pattern]} ({pattern_ratio}): ${speaks}.`,
+      ]),
+    ) as Record<(typeof patterns)[number], string>),
+    'charge-agrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. The weigh-in, {deviation_kg} off, says the same.`,
+    'charge-disagrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. By weight the charge is {deviation_kg} off, which does not go with it: look for a leak, for what was weighed, or for another fault.`,
+    unclear: 'The readings together are not clear: likeliest {pattern_words} ({pattern_ratio}).',
+    'too-few': 'Too few readings of the run are there to tell a pattern.',
+    'free-speed': 'The compressor chose its own speed, no fixed test mode is on record, so no pattern is told.',
+  },
+  teach:
+    'One reading is no diagnosis. Write down suction, liquid, both lines, the air in and out and the air outdoors, all in one minute, and ask of each fault which readings speak for it and which against it, before any refrigerant is touched.',
+  references: ['common-practice'],
+  examples: [
+    { name: 'nothing wrong', facts: { ...seen, run_pattern: 'none' }, outcome: 'pass', message: 'none' },
+    {
+      name: 'nothing wrong, though a fifth is missing by weight',
+      facts: { ...seen, run_pattern: 'none', charge_deviation_kg: -0.3, charge_target_kg: 1.5 },
+      outcome: 'suspect',
+      message: 'none-though-charge-off',
+    },
+    ...patterns.map(
+      (pattern): CheckExample<(typeof patterns)[number]> => ({
+        name: pattern,
+        facts: { ...seen, run_pattern: pattern },
+        outcome: 'suspect',
+        message: pattern,
+      }),
+    ),
+    {
+      name: 'short by both',
+      facts: {
+        ...seen,
+        run_pattern: 'low-charge',
+        run_pattern_ratio: 0.97,
+        charge_deviation_kg: -0.3,
+        charge_target_kg: 1.5,
+      },
+      outcome: 'fail',
+      message: 'charge-agrees',
+    },
+    {
+      name: 'short by the run, right by weight',
+      facts: { ...seen, run_pattern: 'low-charge', charge_deviation_kg: 0.01, charge_target_kg: 1.5 },
+      outcome: 'suspect',
+      message: 'charge-disagrees',
+    },
+    {
+      name: 'this or that',
+      facts: { ...seen, run_pattern: 'unclear', run_pattern_ratio: 0.5, run_patterns: '{"none":0.5,"overcharge":0.4}' },
+      outcome: 'not-evaluated',
+      message: 'unclear',
+    },
+    { name: 'two gauges alone', facts: steadyFacts, outcome: 'not-evaluated', message: 'too-few' },
+    {
+      name: 'a compressor at its own speed',
+      facts: { ...seen, run_pattern: 'none', run_speed: 'free' },
+      outcome: 'not-evaluated',
+      message: 'free-speed',
+    },
+    ...runExamples,
+  ],
+  judge(facts, { sure_ratio, charge_ratio }) {
+    const problem = runProblem(facts);
+    if (problem !== undefined) return problem;
+    const { run_pattern: pattern, run_pattern_ratio = 0, charge_deviation_kg, charge_target_kg } = facts;
+    if (facts.run_speed === 'free') return { outcome: 'not-evaluated', message: 'free-speed', evidence: {} };
+    if (pattern === undefined) return { outcome: 'not-evaluated', message: 'too-few', evidence: {} };
+    const likeliest = pattern === 'unclear' ? likeliestOf(facts) : pattern;
+    const evidence = {
+      pattern,
+      pattern_ratio: run_pattern_ratio,
+      pattern_words: likeliest === 'none' ? 'no fault' : words[likeliest],
+      patterns: facts.run_patterns,
+      ...spoken(facts),
+      deviation_kg: charge_deviation_kg,
+      sure_source: sure_ratio.source,
+    };
+    const result = { value: run_pattern_ratio, limit: sure_ratio.value, evidence };
+    if (pattern === 'unclear') return { ...result, outcome: 'not-evaluated', message: 'unclear' };
+    const ratio =
+      charge_deviation_kg === undefined || !((charge_target_kg ?? 0) > 0)
+        ? undefined
+        : charge_deviation_kg / (charge_target_kg ?? 1);
+    if (pattern === 'none') {
+      const isOff = ratio !== undefined && Math.abs(ratio) > charge_ratio.value;
+      return isOff
+        ? { ...result, outcome: 'suspect', message: 'none-though-charge-off' }
+        : { ...result, outcome: 'pass', message: 'none' };
+    }
+    const outcome = run_pattern_ratio >= sure_ratio.value ? 'fail' : 'suspect';
+    if (ratio === undefined || (pattern !== 'low-charge' && pattern !== 'overcharge'))
+      return { ...result, outcome, message: pattern };
+    const sameWay = pattern === 'low-charge' ? ratio < -charge_ratio.value / 2 : ratio > charge_ratio.value / 2;
+    return { ...result, outcome, message: sameWay ? 'charge-agrees' : 'charge-disagrees' };
+  },
+});
+
+function likeliestOf({ run_patterns: json }: Partial<Facts>): 'none' | (typeof patterns)[number] {
+  if (json === undefined) return 'none';
+  const [best] = Object.entries(JSON.parse(json) as Record<string, number>).toSorted(([, a], [, b]) => b - a);
+  return patterns.find((pattern) => pattern === best?.[0]) ?? 'none';
+}
+
+/** The readings that speak for the pattern and against it, in words. */
+function spoken({ run_signs: json }: Partial<Facts>): { spoken_for: string; spoken_against: string } {
+  const all = json === undefined ? [] : (JSON.parse(json) as { reading: string; for: string }[]);
+  const list = (ones: typeof all, verb: readonly [one: string, several: string]) =>
+    ones.length === 0
+      ? `nothing ${verb[0]}`
+      : `${ones.map(({ reading }) => reading).join(', ')} ${verb[ones.length > 1 ? 1 : 0]}`;
+  return {
+    spoken_for: list(
+      all.filter((sign) => sign.for !== '' && sign.for !== 'none'),
+      ['speaks', 'speak'],
+    ),
+    spoken_against: list(
+      all.filter((sign) => sign.for === 'none'),
+      ['speaks', 'speak'],
+    ),
+  };
+}
