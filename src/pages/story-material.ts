@@ -31,11 +31,15 @@ export type LimitOrigin = 'record' | 'practice' | 'policy';
 /** What the story of a job is told from. */
 export interface StoryMaterial {
   readonly facts: Partial<Facts>;
-  readonly job: Pick<Job, 'charge_basis' | 'work_type'> | undefined;
+  readonly job:
+    | Pick<Job, 'charge_basis' | 'work_type' | 'factory_charge_kg' | 'other_adder_kg' | 'refrigerant'>
+    | undefined;
   readonly limits: StoryLimits;
   /** Whether a finding already says how little the rise test could have seen. */
   readonly blindIsSaid: boolean;
   /** Whether a finding already says how little the pressure test could have seen. */
   readonly pressureBlindIsSaid: boolean;
+  /** Whether a finding says that the charge is off. */
+  readonly chargeIsOff: boolean;
   readonly units: UnitSystem;
 }

@@ -76,6 +76,9 @@ export const chargeColumns = {
   scale_drop_kg: mass('What flowed off the scale in all').optional(),
   scale_drop_low_kg: mass('Lower end of its 95 % interval').optional(),
   scale_drop_high_kg: mass('Upper end of that interval').optional(),
+  scale_pulls: text(
+    'Shifts in mid-charge that were no flow and so small that who reads the display misses them, as JSON [kg]',
+  ).optional(),
   scale_doubtful: text(
     'Steps of it that came so suddenly that a hand or a hose may have made them, as JSON [kg]',
   ).optional(),

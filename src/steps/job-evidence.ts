@@ -5,10 +5,12 @@ import type { PhaseSpan } from '../charts/vacuum-recording.ts';
 import type { VacuumMaterial } from '../facts/job-material.ts';
 import { judgedSeries, usualTargetPa } from '../facts/vacuum-facts.ts';
 import { siteAtmosphere } from '../facts/site-atmosphere.ts';
+import { chargeStory } from '../pages/charge-story.ts';
 import { evacuationStory } from '../pages/evacuation-story.ts';
 import { pressureTestStory } from '../pages/pressure-test-story.ts';
 import { togetherStory } from '../pages/together-story.ts';
 import { sharpS } from '../pages/rise-story.ts';
+import { runStory } from '../pages/run-story.ts';
 import type { JobEvidence, JobFinding } from '../pages/service-manager-data.ts';
 import type { StoryMaterial } from '../pages/story-material.ts';
 import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
@@ -133,7 +135,7 @@ function vacuumRecording(material: VacuumReadings, facts: Partial<Facts>): Recor
   };
 }
 
-/** What happened; a charge that was on target is told here, one that was not has its finding. */
+/** What happened on a job, in the order of the work. */
 function jobStory(job: Job | undefined, facts: Partial<Facts>, found: readonly Finding[], units: UnitSystem): string[] {
   const evidence = evidenceByCheck(found);
   const isFlagged = (checkId: string) =>
@@ -144,14 +146,15 @@ function jobStory(job: Job | undefined, facts: Partial<Facts>, found: readonly F
     limits: storyLimits(evidence, job?.vacuum_target_pa ?? usualTargetPa),
     blindIsSaid: isFlagged('rise-test-blind'),
     pressureBlindIsSaid: isFlagged('pressure-test-blind'),
+    chargeIsOff: isFlagged('charge-off-target'),
     units,
   };
-  const charge = found.find(({ check_id, outcome }) => check_id === 'charge-off-target' && outcome === 'pass');
   return [
     ...pressureTestStory(material),
     ...evacuationStory(material),
     ...togetherStory(material),
-    ...(charge === undefined ? [] : [jobFinding(charge, units).text]),
+    ...chargeStory(material),
+    ...runStory(material),
   ];
 }
 

@@ -50,6 +50,7 @@ function told(facts: Partial<Facts>, other: Partial<StoryMaterial> = {}): string
     limits,
     blindIsSaid: false,
     pressureBlindIsSaid: false,
+    chargeIsOff: false,
     units: 'ip',
     ...other,
   });

@@ -5,7 +5,15 @@ import type { Facts } from '../../src/records/tables/facts.ts';
 
 function told(facts: Partial<Facts>, units: StoryMaterial['units'] = 'ip'): string[] {
   const limits = { pullTargetPa: 66.66 };
-  return togetherStory({ facts, job: undefined, limits, blindIsSaid: false, pressureBlindIsSaid: false, units });
+  return togetherStory({
+    facts,
+    job: undefined,
+    limits,
+    blindIsSaid: false,
+    pressureBlindIsSaid: false,
+    chargeIsOff: false,
+    units,
+  });
 }
 
 const both: Partial<Facts> = {

@@ -40,6 +40,12 @@ export const runPattern = check({
       default: 0.08,
       source: 'common-practice',
     }),
+    seen_ratio: limit({
+      description: 'Probability of the pattern that the weigh-in would make, below which the readings speak against it',
+      schema: z.number().positive().max(0.5),
+      default: 0.01,
+      source: 'common-practice',
+    }),
   },
   messages: {
     ...runMessages,
@@ -65,7 +71,13 @@ export const runPattern = check({
     { name: 'nothing wrong', facts: { ...seen, run_pattern: 'none' }, outcome: 'pass', message: 'none' },
     {
       name: 'nothing wrong, though a fifth is missing by weight',
-      facts: { ...seen, run_pattern: 'none', charge_deviation_kg: -0.3, charge_target_kg: 1.5 },
+      facts: {
+        ...seen,
+        run_pattern: 'none',
+        run_patterns: '{"none":0.97,"low-charge":0.001}',
+        charge_deviation_kg: -0.3,
+        charge_target_kg: 1.5,
+      },
       outcome: 'suspect',
       message: 'none-though-charge-off',
     },
@@ -110,7 +122,7 @@ export const runPattern = check({
     },
     ...runExamples,
   ],
-  judge(facts, { sure_ratio, charge_ratio }) {
+  judge(facts, { sure_ratio, charge_ratio, seen_ratio }) {
     const problem = runProblem(facts);
     if (problem !== undefined) return problem;
     const { run_pattern: pattern, run_pattern_ratio = 0, charge_deviation_kg, charge_target_kg } = facts;
@@ -134,7 +146,8 @@ export const runPattern = check({
         : charge_deviation_kg / (charge_target_kg ?? 1);
     if (pattern === 'none') {
       const isOff = ratio !== undefined && Math.abs(ratio) > charge_ratio.value;
-      return isOff
+      const wouldShow = isOff && probabilityOf(facts, ratio < 0 ? 'low-charge' : 'overcharge') < seen_ratio.value;
+      return wouldShow
         ? { ...result, outcome: 'suspect', message: 'none-though-charge-off' }
         : { ...result, outcome: 'pass', message: 'none' };
     }
@@ -145,6 +158,10 @@ export const runPattern = check({
     return { ...result, outcome, message: sameWay ? 'charge-agrees' : 'charge-disagrees' };
   },
 });
+
+function probabilityOf({ run_patterns: json }: Partial<Facts>, pattern: string): number {
+  return json === undefined ? 1 : ((JSON.parse(json) as Record<string, number>)[pattern] ?? 1);
+}
 
 function likeliestOf({ run_patterns: json }: Partial<Facts>): 'none' | (typeof patterns)[number] {
   if (json === undefined) return 'none';

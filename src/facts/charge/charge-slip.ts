@@ -10,9 +10,9 @@ export interface KnownDeviation {
 
 // Priors and spreads: common practice, no source; set on simulated jobs and held by tests.
 /** Most charges are as they were worked out … */
-const noneShare = 0.86;
+const noneShare = 0.7;
 /** … some are off for a reason that is none of the slips … */
-const otherShare = 0.03;
+const otherShare = 0.05;
 /** … by about so much [kg]. */
 const otherSpreadKg = 0.2;
 /** A valve is shut some grams early or late [kg], and now and then by much more. */
@@ -27,12 +27,12 @@ const usual: Record<ChargeSlip, number> = {
   'other-refrigerant': 0.4,
   'ounce-tenth-pound': 1,
   'kg-pound': 0.4,
-  'hose-residual': 1.2,
+  'hose-residual': 0.8,
   'factory-again': 0.4,
 };
 const usualSum = Object.values(usual).reduce((sum, weight) => sum + weight, 0);
 /** A slip is named where it is so much likelier than all else together … */
-const namedProbability = 0.8;
+const namedProbability = 0.55;
 /** … and where what it changes stands out of the uncertainty by this many standard deviations. */
 const leastDeviations = 2.5;
 

@@ -38,7 +38,7 @@ type Line = Pick<
 /** A line's length is paced off or read from a plan, as a ratio. */
 const lengthSpread = 0.01;
 /** A computed adder: density with the weather, bores with the mill, what the maker would have added. */
-const computedAdderSpread = 0.06;
+const computedAdderSpread = 0.12;
 
 /**
  * The charge that the whole system wants: factory charge, what each line needs beyond the length that the factory charge

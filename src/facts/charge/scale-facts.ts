@@ -1,7 +1,7 @@
 import type { Facts } from '../../records/tables/facts.ts';
 import { scaleCourse } from '../../traces/scale-course.ts';
 import type { ScaleSeries } from '../../traces/scale-series.ts';
-import { scaleRatio } from './weigh-in.ts';
+import { hosePullKg, scaleRatio } from './weigh-in.ts';
 
 // Common practice, no source.
 /** Fewer readings tell nothing. */
@@ -36,6 +36,7 @@ export function scaleFacts(series: ScaleSeries | undefined, stepKg: number | und
   const within = events.filter(
     ({ fromIndex, toIndex }) => series.elapsedS[toIndex] >= fromS && series.elapsedS[fromIndex] <= toS,
   );
+  const pulls = within.filter(({ shiftKg }) => shiftKg !== 0 && Math.abs(shiftKg) <= hosePullKg);
   const uncertaintyKg = Math.hypot(
     grain.stepKg / Math.sqrt(6),
     grain.noiseKg * Math.sqrt(1 / before.readings + 1 / after.readings),
@@ -48,6 +49,7 @@ export function scaleFacts(series: ScaleSeries | undefined, stepKg: number | und
     scale_drop_low_kg: massKg - 1.96 * uncertaintyKg,
     scale_drop_high_kg: massKg + 1.96 * uncertaintyKg,
     ...(doubtful.length === 0 ? {} : { scale_doubtful: JSON.stringify(doubtful.map(({ shiftKg }) => -shiftKg)) }),
+    ...(pulls.length === 0 ? {} : { scale_pulls: JSON.stringify(pulls.map(({ shiftKg }) => shiftKg)) }),
     scale_flow_start_s: fromS,
     scale_flow_end_s: toS,
   };

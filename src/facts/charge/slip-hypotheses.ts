@@ -100,13 +100,13 @@ function ounceSlips(wantedKg: number): SlipHypothesis[] {
         slip: 'ounce-tenth-pound',
         of: 'ounces were taken for tenths of a pound',
         chargeKg: (ounces / 10) * poundKg,
-        share: 0.8,
+        share: 0.85,
       },
       {
         slip: 'ounce-tenth-pound',
         of: 'tenths of a pound were taken for ounces',
         chargeKg: ((ounces / 16) * 10 * poundKg) / 16,
-        share: 0.2,
+        share: 0.15,
       },
     ];
   const whole = Math.round(ounces);
@@ -116,13 +116,13 @@ function ounceSlips(wantedKg: number): SlipHypothesis[] {
       slip: 'ounce-tenth-pound',
       of: 'ounces were taken for tenths of a pound',
       chargeKg: (pounds + (whole < 10 ? whole / 10 : whole / 100)) * poundKg,
-      share: 0.8,
+      share: 0.85,
     },
     {
       slip: 'ounce-tenth-pound',
       of: 'tenths of a pound were taken for ounces',
       chargeKg: (pounds + tenths / 16) * poundKg,
-      share: 0.2,
+      share: 0.15,
     },
   ];
 }

@@ -20,7 +20,7 @@ export const scaleRatio = 0.002;
 /** Two figures of one mass differ by no more than so many steps. */
 const agreeingSteps = 1.5;
 /** A hose that was pulled, or a hand, moves a scale by so much at most without being seen in its series [kg]. */
-const hosePullKg = 0.1;
+export const hosePullKg = 0.1;
 /** Doubtful steps that are tried one without the other. */
 const mostSteps = 8;
 
@@ -44,23 +44,39 @@ export function drawnMass(records: JobRecords, measured: Partial<Facts>): Drawn 
         };
   const { scale_drop_kg: dropKg, scale_drop_low_kg: lowKg = 0, scale_drop_high_kg: highKg = 0 } = measured;
   if (dropKg === undefined || measured.scale_problem !== undefined) return entered;
-  const mostApartKg = agreeingSteps * stepKg + Math.min((highKg - lowKg) / 2, stepKg);
-  const steps = doubtfulSteps(measured);
+  const noiseKg = measured.scale_noise_kg ?? 0;
+  const mostApartKg = agreeingSteps * stepKg + 3 * noiseKg + Math.min((highKg - lowKg) / 2, stepKg);
+  const steps = listed(measured.scale_doubtful);
   const { kg, doubtKg, agrees } = withWritten(dropKg, steps, enteredKg, mostApartKg);
   const seriesKg = Math.hypot((highKg - lowKg) / (2 * 1.96), doubtKg);
   if (entered === undefined) return { kg, uncertaintyKg: seriesKg, from: 'scale' };
   const both = { enteredKg: entered.kg, seriesKg: kg };
-  // Two readings of one mass.
-  if (agrees) return { kg: (kg + entered.kg) / 2, uncertaintyKg: seriesKg, from: 'scale', ...both };
+  // Two readings of one mass, the written one with the noise of two single readings.
+  if (agrees) {
+    const enteredWeight = 1 / (entered.uncertaintyKg ** 2 + 2 * noiseKg ** 2);
+    const seriesWeight = 1 / seriesKg ** 2;
+    const meanKg = (kg * seriesWeight + entered.kg * enteredWeight) / (seriesWeight + enteredWeight);
+    return { kg: meanKg, uncertaintyKg: seriesKg, from: 'scale', ...both };
+  }
+  // Who reads the display is fooled by a hose that pulls; the series is not.
+  const isFooled = sums(listed(measured.scale_pulls)).some(
+    (pullKg) => Math.abs(kg - entered.kg - pullKg) <= mostApartKg,
+  );
+  if (isFooled) return { kg, uncertaintyKg: seriesKg, from: 'scale', ...both };
   const apartKg = Math.abs(entered.kg - kg);
   const isMoved = entered.kg > 0 && ((measured.scale_shifts ?? 0) > 0 || steps.length > 0 || apartKg <= hosePullKg);
   if (isMoved) return { ...entered, uncertaintyKg: Math.hypot(entered.uncertaintyKg, apartKg / 8), ...both };
   return { kg, uncertaintyKg: Math.hypot(seriesKg, apartKg / 4), from: 'scale', ...both };
 }
 
-/** The steps of the series that a hand or a hose may have made [kg]. */
-function doubtfulSteps({ scale_doubtful: json }: Partial<Facts>): number[] {
-  return json === undefined ? [] : (JSON.parse(json) as number[]);
+/** Figures of a fact that lists some. */
+function listed(json: string | undefined): number[] {
+  return json === undefined ? [] : (JSON.parse(json) as number[]).slice(0, mostSteps);
+}
+
+/** The sum of every subset, the empty one first. */
+function sums(values: readonly number[]): number[] {
+  return values.reduce<number[]>((all, value) => [...all, ...all.map((sum) => sum + value)], [0]);
 }
 
 /** The drop without those doubtful steps that the written figure leaves out; where it fits none, all stay, in doubt. */
@@ -70,13 +86,9 @@ function withWritten(
   enteredKg: number | undefined,
   mostApartKg: number,
 ): { kg: number; doubtKg: number; agrees: boolean } {
-  const left = steps.slice(0, mostSteps);
-  let best = { kg: dropKg, apartKg: Number.POSITIVE_INFINITY };
-  for (let subset = 0; subset < 2 ** left.length; subset += 1) {
-    const kg = left.reduce((sum, step, nth) => (subset & (1 << nth) ? sum - step : sum), dropKg);
-    const apartKg = Math.abs(kg - (enteredKg ?? Number.NaN));
-    if (apartKg < best.apartKg) best = { kg, apartKg };
-  }
+  const [best] = sums(steps)
+    .map((leftKg) => ({ kg: dropKg - leftKg, apartKg: Math.abs(dropKg - leftKg - (enteredKg ?? Number.NaN)) }))
+    .toSorted((a, b) => a.apartKg - b.apartKg);
   if (best.apartKg <= mostApartKg) return { kg: best.kg, doubtKg: 0, agrees: true };
   // Most steps are flow: of one in five a hand or a hose is the likelier.
   const doubtKg = Math.sqrt(0.2 * steps.reduce((sum, step) => sum + step * step, 0));

@@ -1,0 +1,110 @@
+import { lengthText, massPerLengthText, massText } from '../units/display.ts';
+import { rangeText } from '../units/range-text.ts';
+import type { StoryMaterial } from './story-material.ts';
+
+/**
+ * What was charged, as one would reckon it on paper: what left the cylinder, what stayed in the hoses, what was wanted and
+ * of what that is made up; then what a charge that is off costs.
+ *
+ * @returns one paragraph, or two; none where nothing tells of a charge
+ */
+export function chargeStory(material: StoryMaterial): string[] {
+  const { facts } = material;
+  if (facts.drawn_kg === undefined) return [];
+  if (facts.charge_problem === 'scale-unit' || facts.charge_problem === 'absurd-mass') return [];
+  return [
+    [weighed(material), wanted(material)].filter((sentence) => sentence !== '').join(' '),
+    ...(material.chargeIsOff ? [cost(material)] : []),
+  ].filter((paragraph) => paragraph !== '');
+}
+
+const tellers = {
+  scale: 'By the log of the scale',
+  weighings: 'By the weighings',
+  record: 'By the record',
+} as const;
+
+/** What left the cylinder and what reached the system. */
+function weighed({ facts, units }: StoryMaterial): string {
+  const { drawn_kg: drawnKg = 0, charged_from: from = 'record', charged_kg: chargedKg } = facts;
+  if (drawnKg === 0) return `${tellers[from]} nothing was charged.`;
+  const { scale_drop_kg: seriesKg, entered_drop_kg: writtenKg } = facts;
+  const isApart =
+    seriesKg !== undefined && writtenKg !== undefined && massText(seriesKg, units) !== massText(writtenKg, units);
+  const beside = !isApart
+    ? ''
+    : from === 'scale'
+      ? ` (written down: ${massText(writtenKg, units)})`
+      : ` (the log of the scale, which was moved, says ${massText(seriesKg, units)})`;
+  const left = `${tellers[from]} ${massText(drawnKg, units)} left the cylinder${beside}`;
+  if (chargedKg === undefined) return `${left}.`;
+  const hoses = residual(facts, units);
+  const { charge_deviation_low_kg: lowKg, charge_deviation_high_kg: highKg } = facts;
+  const sure =
+    lowKg === undefined || highKg === undefined ? '' : ` (± ${massText((highKg - lowKg) / 2, units)}, all told)`;
+  return hoses === ''
+    ? `${left}; what stayed in the hoses is not known, and counts as charged.`
+    : `${left}, of which ${hoses}: ${massText(chargedKg, units)}${sure} went in.`;
+}
+
+function residual(
+  {
+    hose_residual_kg: kg,
+    hose_residual_low_kg: lowKg,
+    hose_residual_high_kg: highKg,
+    hose_residual_basis: basis,
+  }: StoryMaterial['facts'],
+  units: StoryMaterial['units'],
+): string {
+  if (kg === undefined || basis === undefined) return '';
+  const mass = massText(kg, units);
+  if (basis === 'recorded') return `${mass} stayed in the hoses`;
+  const range =
+    lowKg === undefined || highKg === undefined ? '' : `${rangeText(massText(lowKg, units), massText(highKg, units))}`;
+  if (basis === 'computed') return `${mass} stayed in the hoses, by their size (${range})`;
+  return `some ${mass} may have stayed in the hoses, of which nothing is on record (a short set holds ${range})`;
+}
+
+/** What should have gone in, with its sum. */
+function wanted({ facts, job, units }: StoryMaterial): string {
+  const { charge_wanted_kg: wantedKg, charge_target_kg: targetKg, line_charge_kg: lineKg = 0 } = facts;
+  const factoryKg = job?.factory_charge_kg;
+  if (targetKg === undefined || factoryKg === undefined) return '';
+  const otherKg = job?.other_adder_kg ?? 0;
+  const parts = [
+    `the factory charge of ${massText(factoryKg, units)}${covered(facts, units)}`,
+    lineKg === 0 ? '' : `${massText(lineKg, units)} ${beyond(facts, units)}`,
+    otherKg === 0 ? '' : `other adders of ${massText(otherKg, units)}`,
+  ].filter((part) => part !== '');
+  const sum = `The whole system wants ${massText(targetKg, units)}: ${parts.join(', and ')}.`;
+  if (wantedKg === undefined) return sum;
+  if (wantedKg === targetKg) return `${sum} It was empty before.`;
+  return wantedKg === 0
+    ? `${sum} The factory charge was in it, so that nothing was to be added.`
+    : `${sum} The factory charge was in it, so that ${massText(wantedKg, units)} was to be added.`;
+}
+
+function covered({ line_covered_m: coveredM }: StoryMaterial['facts'], units: StoryMaterial['units']): string {
+  return coveredM === undefined ? '' : `, which covers ${lengthText(coveredM, units)} of line`;
+}
+
+function beyond(
+  { line_beyond_m: beyondM = 0, line_adder_kg_per_m: adder, line_adder_basis: basis }: StoryMaterial['facts'],
+  units: StoryMaterial['units'],
+): string {
+  const rate = adder === undefined ? '' : ` at ${massPerLengthText(adder, units)}`;
+  const whose = basis === 'computed' ? ', reckoned from bore and density' : '';
+  return `for ${lengthText(beyondM, units)} beyond that${rate}${whose}`;
+}
+
+/** What a charge that is off costs, by the published model. */
+function cost({ facts }: StoryMaterial): string {
+  const { charge_capacity_ratio: capacity, charge_cop_ratio: cop } = facts;
+  const { charge_deviation_kg: deviationKg, charge_target_kg: targetKg } = facts;
+  if (capacity === undefined || cop === undefined || deviationKg === undefined || !(targetKg && targetKg > 0))
+    return '';
+  const isBeyond = Math.abs(deviationKg / targetKg) > 0.3;
+  const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
+  const reach = isBeyond ? ' at 30 % off, where the model ends,' : '';
+  return `By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged gives${reach} ${percent(capacity)} of its cooling and has ${percent(cop)} of its efficiency; take that as an order of magnitude.`;
+}
