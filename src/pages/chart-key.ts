@@ -14,6 +14,12 @@ export type KeyMark =
   | 'grey-band'
   | 'dashed'
   | 'asked'
+  | 'ink'
+  | 'accent-dashed'
+  | 'ink-dashed'
+  | 'start'
+  | 'accent-gap'
+  | 'ink-gap'
   | 'none';
 
 /** One line of a chart's key; `none` is a remark on what the chart leaves out. */
@@ -36,6 +42,12 @@ const swatches: Record<KeyMark, string> = {
   'grey-band': '<rect class="wedge" x="1" y="1" width="22" height="12"/>',
   dashed: '<path class="faint dashed" d="M1 7H23"/>',
   asked: '<path class="limit dashed" d="M1 7H23"/>',
+  ink: '<path class="strong" d="M1 10L23 4"/>',
+  'accent-dashed': '<path class="accent dashed" d="M1 10L23 4"/>',
+  'ink-dashed': '<path class="thin dashed" d="M1 10L23 4"/>',
+  start: '<path class="faint dashed" d="M12 0V14"/>',
+  'accent-gap': '<path class="accent" d="M12 0V14"/>',
+  'ink-gap': '<path class="thin" d="M12 0V14"/>',
   none: '',
 };
 

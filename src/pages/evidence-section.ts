@@ -1,4 +1,5 @@
 import type { UnitSystem } from '../units/display.ts';
+import { chargeCharts } from './charge-charts.ts';
 import { type Html, html } from './html.ts';
 import { jobAnchor } from './job-anchor.ts';
 import { jobSummary } from './job-summary.ts';
@@ -8,6 +9,7 @@ import type { PageCharts } from './page-charts.ts';
 import { pressureCharts } from './pressure-charts.ts';
 import { phaseReadings, readingText } from './phase-readings.ts';
 import { recordingCharts } from './recording-charts.ts';
+import { runCharts } from './run-charts.ts';
 import type { JobEvidence } from './service-manager-data.ts';
 import { type SortedFindings, sortedFindings } from './sorted-findings.ts';
 
@@ -35,6 +37,7 @@ ${sorted.flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
   )}</ul>
 ${job.pressureTest !== null && (await pressureCharts(job.jobId, job.pressureTest, units, charts))}
 ${await recording(job, units, charts)}
+${await chargeAndRun(job, units, charts)}
 ${others(sorted)}
 ${place === 'listed' && html`<p class="back quiet"><a href="#first">Back to the list</a></p>`}
 </section>`;
@@ -76,4 +79,13 @@ ${
     return html`<tr><th scope="row">${span.phase}</th><td>${(span.startS / 60).toFixed(1)}</td><td>${(span.endS / 60).toFixed(1)}</td><td>${readingText(first, units)}</td><td>${readingText(last, units)}</td></tr>`;
   })}</tbody></table></div></details>`
 }`;
+}
+
+/** What went in and how the system ran, side by side where there is room. */
+async function chargeAndRun({ jobId, scale, run }: JobEvidence, units: UnitSystem, charts: PageCharts) {
+  const figures = [
+    scale === null ? null : await chargeCharts(jobId, scale, units, charts),
+    run === null ? null : await runCharts(jobId, run, units, charts),
+  ].filter((figure) => figure !== null);
+  return figures.length > 0 && html`<div class="pair second-wide">${figures}</div>`;
 }

@@ -79,7 +79,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
 .key path{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
 .key .faint{stroke:var(--muted);stroke-width:1.5}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
-.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}
+.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}
 .caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
 .caution h2{margin-top:.6rem}
 .notes{padding-left:1.2rem;max-width:50rem}

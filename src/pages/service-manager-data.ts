@@ -8,6 +8,8 @@ import type {
   PressureLimit,
   PressureRecording,
 } from '../charts/pressure-recording.ts';
+import type { RunRecording, SaturationGap, SteadySpan } from '../charts/run-recording.ts';
+import type { DrawnFlow, ScaleMove, ScaleRecording } from '../charts/scale-recording.ts';
 import type { PhaseSpan, VacuumLimit, VacuumStall, ValveOffRange } from '../charts/vacuum-recording.ts';
 import type { UnitSystem } from '../units/display.ts';
 
@@ -86,6 +88,60 @@ export interface JobEvidence {
   stall: VacuumStall | null;
   /** Between which times the valve was shut, where that is not sharp; otherwise null. */
   valveOff: ValveOffRange | null;
+  /** The weigh-in by the scale; null where none was read. */
+  scale: ScaleEvidence | null;
+  /** The run test; null where nothing of it can be drawn. */
+  run: RunEvidence | null;
+}
+
+/** The weigh-in of a job by its scale, decimated to some 300 readings. Times count from the first of them. */
+export interface ScaleEvidence extends ScaleRecording {
+  /** What moved the scale, in order. */
+  moves: ScaleMove[];
+  /** What flowed off it; null where that cannot be told. */
+  flow: DrawnFlow | null;
+  /** Where the scale stood before, from which masses count [kg]. */
+  beforeKg: number;
+  /** What the charge was judged by, where that is another mass than the scale's [kg]; otherwise null. */
+  countedKg: number | null;
+}
+
+/** The run test of a job. Times count from the first of its readings; pressures are absolute. */
+export interface RunEvidence {
+  /** Decimated to some 300 readings; without the liquid side where that line carries two phases. */
+  trace: RunRecording;
+  /** Pressure of the air, from which gauges count [Pa]. */
+  atmospherePa: number;
+  /** When the last run began [s]; null where that was not seen. */
+  startS: number | null;
+  /** The steady stretch that is judged; null where there is none. */
+  steady: SteadySpan | null;
+  /** Null where they cannot be told. */
+  superheat: SaturationGap | null;
+  subcooling: SaturationGap | null;
+  /** Whether the liquid line carries liquid and vapour, the metering device being outdoors. */
+  isTwoPhase: boolean;
+  /** Null where nothing was steady. */
+  means: RunMeans | null;
+}
+
+/** Means over the steady stretch, and the targets; null where not read, or not known. */
+export interface RunMeans {
+  suctionPa: number | null;
+  dewK: number | null;
+  suctionLineK: number | null;
+  targetSuperheatK: number | null;
+  liquidPa: number | null;
+  bubbleK: number | null;
+  liquidLineK: number | null;
+  targetSubcoolingK: number | null;
+  outdoorK: number | null;
+  /** The air that returns. */
+  indoorK: number | null;
+  indoorWetBulbK: number | null;
+  /** Air that returns less air supplied. */
+  splitK: number | null;
+  compressorW: number | null;
 }
 
 /** The standing pressure test of a job. Times count from the first of its readings; pressures are absolute. */

@@ -24,6 +24,7 @@ import { findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
 import type { VacuumSeries } from '../traces/vacuum-series.ts';
 import type { UnitSystem } from '../units/display.ts';
+import { chargeEvidence } from './charge-evidence.ts';
 import { evidenceLimits, storyLimits } from './evidence-limits.ts';
 import { evidenceTrace } from './evidence-trace.ts';
 import { foundIsolation } from '../facts/rise/found-isolation.ts';
@@ -31,6 +32,7 @@ import { fittedRise } from './fitted-rise.ts';
 import type { PeopleNames } from './people-names.ts';
 import { pressureEvidence } from './pressure-evidence.ts';
 import { RecordLookup } from './record-lookup.ts';
+import { runEvidence } from './run-evidence.ts';
 
 export interface JobEvidenceOptions {
   readonly policyId: string;
@@ -64,7 +66,9 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
     (findings.get(jobId) ?? []).filter((finding) => finding.policy_id === options.policyId);
   const recordings = new Map<string, Recording>();
   const pressureTests = new Map<string, JobEvidence['pressureTest']>();
-  for await (const { jobId, pressure, ...vacuum } of streamJobReadings(store, wanted)) {
+  const charges = new Map<string, JobEvidence['scale']>();
+  const runs = new Map<string, JobEvidence['run']>();
+  for await (const { jobId, pressure, scale, run, ...vacuum } of streamJobReadings(store, wanted)) {
     const { job, gauge } = records.get(jobId) ?? {};
     const measured: Partial<Facts> = facts.get(jobId)?.[0] ?? {};
     recordings.set(jobId, vacuumRecording({ job, gauge, pressure, ...vacuum }, measured));
@@ -73,6 +77,9 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
         jobId,
         pressureEvidence(pressure, measured, evidenceByCheck(policyFindings(jobId)), siteAtmosphere(job)),
       );
+    if (scale !== undefined) charges.set(jobId, chargeEvidence(scale, measured, job?.scale_step_kg));
+    const record = { refrigerant: job?.refrigerant, atmospherePa: siteAtmosphere(job) };
+    if (run !== undefined) runs.set(jobId, runEvidence(run, measured, record));
   }
   return order.map(({ job_id: jobId }) => {
     const job = records.get(jobId)?.job;
@@ -93,6 +100,8 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       ),
       pressureTest: pressureTests.get(jobId) ?? null,
       ...(recordings.get(jobId) ?? noRecording),
+      scale: charges.get(jobId) ?? null,
+      run: runs.get(jobId) ?? null,
       limits: evidenceLimits(evidenceByCheck(found)),
     };
   });

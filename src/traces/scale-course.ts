@@ -44,8 +44,8 @@ export interface ScaleCourse {
 /** A level is the mean over so long [s], after a flow begun so much later, when its last trickle is through [s]. */
 const levelS = 40;
 const trickleS = 6;
-/** A level follows the drift of a standing load within so long [s]. */
-const driftingS = 30;
+/** A level follows a standing load as fast as this drifts at most [kg/s]. */
+const mostDriftKgPerS = 2e-5;
 /** A stand has so many readings, over so long [s]. */
 const fewestReadings = 3;
 const shortestS = 5;
@@ -121,7 +121,7 @@ function leaves({ elapsedS, scaleKg }: ScaleSeries, grain: ScaleGrain, end: numb
     if (Math.abs(offKg) <= mostKg) {
       away = 0;
       const sinceS = at === end ? 0 : Math.abs(elapsedS[at] - elapsedS[at - along]);
-      levelKg += offKg * (1 - Math.exp(-sinceS / driftingS));
+      levelKg += Math.sign(offKg) * Math.min(Math.abs(offKg), mostDriftKgPerS * sinceS);
       continue;
     }
     away += 1;

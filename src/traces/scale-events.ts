@@ -30,6 +30,8 @@ const smallFlowKgPerS = 0.004;
 const ringingS = 5;
 /** Lighter loads do not make it swing [kg]. */
 const ringingKg = 1;
+/** What shows so little after more than that was zeroed. */
+const zeroedKg = 0.3;
 /** A change so many times as large as those beside it is no flow. */
 const timesLarger = 3;
 /** The flow beside an event is told from so many changes. */
@@ -51,11 +53,8 @@ export function scaleEvents({ elapsedS, scaleKg }: ScaleSeries, { stillKg }: Sca
   let free = 0;
   for (let at = 0; at < last; at += 1) {
     if (at < free) continue;
-    const found =
-      isRise(at) || isFall(at) || isOutlier(at)
-        ? (bump(at) ?? (at > free ? bump(at - 1) : undefined) ?? shift(at))
-        : undefined;
-    if (found === undefined) continue;
+    if (!isRise(at) && !isFall(at) && !isOutlier(at)) continue;
+    const found = bump(at) ?? begunBefore(at) ?? shift(at);
     events.push(found);
     free = found.toIndex;
   }
@@ -66,9 +65,11 @@ export function scaleEvents({ elapsedS, scaleKg }: ScaleSeries, { stillKg }: Sca
     const aside = Math.sign(changeKg(at));
     let asideKg = 0;
     let fastestBackKg = 0;
+    // Up and slowly down again is a shift, and the flow.
+    const flowKgPerS = aside > 0 ? -timesLarger * rateBefore(at) : 0;
     for (let to = at + 1; to <= last && elapsedS[to] - elapsedS[at] <= leaningS; to += 1) {
       const offKg = aside * (scaleKg[to] - scaleKg[at]);
-      if (to > at + 1) fastestBackKg = Math.max(fastestBackKg, -aside * changeKg(to - 1));
+      if (to > at + 1) fastestBackKg = Math.max(fastestBackKg, -aside * changeKg(to - 1) - flowKgPerS * spanS(to - 1));
       if (offKg > asideKg) asideKg = offKg;
       if (to > at + 1 && fastestBackKg > asideKg / 4 && isBack(at, to))
         return { ...unmoved, fromIndex: at, toIndex: to, asideKg };
@@ -76,10 +77,18 @@ export function scaleEvents({ elapsedS, scaleKg }: ScaleSeries, { stillKg }: Sca
     return undefined;
   }
 
+  /** A bump of which the reading before caught the beginning. */
+  function begunBefore(at: number): ScaleEvent | undefined {
+    const before = changeKg(at - 1);
+    const isOne = at > free && Math.sign(before) === Math.sign(changeKg(at)) && Math.abs(before) > stillKg;
+    return isOne ? bump(at - 1) : undefined;
+  }
+
   /** Whether such a flow as before or after, or a small one of its own, brought the reading from one index to another. */
   function isBack(from: number, to: number): boolean {
     const netKg = scaleKg[to] - scaleKg[from];
-    const flowKgPerS = Math.max(smallFlowKgPerS, -1.5 * rateBefore(from), -1.5 * rateAfter(to));
+    const besideKgPerS = Math.max(smallFlowKgPerS, -1.5 * rateBefore(from), -1.5 * rateAfter(to));
+    const flowKgPerS = Math.min(mostFlowKgPerS, besideKgPerS);
     return netKg <= stillKg && -netKg <= stillKg + flowKgPerS * (elapsedS[to] - elapsedS[from]);
   }
 
@@ -90,8 +99,10 @@ export function scaleEvents({ elapsedS, scaleKg }: ScaleSeries, { stillKg }: Sca
     for (let next = to; next < last && elapsedS[next] - elapsedS[at + 1] <= ringingS; next += 1)
       if (isRise(next) || isFall(next) || (size > ringingKg && changeKg(next) > stillKg / 2)) to = next + 1;
     const lastedS = elapsedS[to] - elapsedS[at];
-    const [before, after] = [rateBefore(at), rateAfter(to)];
-    const flowKg = ((before + after) / 2) * lastedS;
+    const [before, after] = [rateBefore(at), rateAfter(to)].map((rate) => Math.max(-mostFlowKgPerS, rate));
+    // Zeroed before a flow: what the display then shows is the flow since.
+    const isZeroed = before === 0 && Math.abs(scaleKg[at]) > ringingKg && Math.abs(scaleKg[to]) < zeroedKg;
+    const flowKg = isZeroed ? Math.min(0, scaleKg[to]) : ((before + after) / 2) * lastedS;
     const shiftKg = scaleKg[to] - scaleKg[at] - flowKg;
     let asideKg = 0;
     for (let index = at; index <= to; index += 1) asideKg = Math.max(asideKg, Math.abs(scaleKg[index] - scaleKg[at]));

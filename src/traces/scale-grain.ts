@@ -13,10 +13,10 @@ export interface ScaleGrain {
 
 // Common practice, no source; set on simulated weigh-ins.
 /** Noise is told from windows of so many readings, by one that is quieter than nearly all: the load moved in the others. */
-const windowReadings = 7;
-const quietShare = 0.15;
+const windowReadings = 5;
+const quietShare = 0.1;
 /** Quiet by chance as well: its deviation is too small by about this. */
-const quietBias = 1.4;
+const quietBias = 2;
 /** Steps that a scale may have [kg]: finer ones show as noise. */
 const leastStepKg = 0.0002;
 
@@ -29,7 +29,7 @@ export function scaleGrain({ scaleKg }: ScaleSeries, stepKg: number | undefined)
   }
   const ownKg = stepKg !== undefined && stepKg > 0 ? stepKg : Number.isFinite(smallestKg) ? smallestKg : leastStepKg;
   const variances: number[] = [];
-  for (let from = 0; from + windowReadings <= scaleKg.length; from += 2)
+  for (let from = 0; from + windowReadings <= scaleKg.length; from += 1)
     variances.push(variance(scaleKg.subarray(from, from + windowReadings)));
   const quiet = variances.length === 0 ? 0 : quantile(variances, quietShare) * quietBias ** 2;
   const noiseKg = Math.sqrt(Math.max(0, quiet - ownKg ** 2 / 12));

@@ -13,6 +13,7 @@ import type { TrialName } from './claim.ts';
 export interface ChargeTrial {
   readonly plan: TrialName;
   readonly job: SimulatedJob['job'];
+  readonly lineSets: SimulatedJob['lineSets'];
   readonly truth: SimulatedJob['truth'];
   readonly facts: Partial<Facts>;
 }
@@ -29,7 +30,7 @@ export function chargeTrials(jobs: number, seed: number): ChargeTrial[] {
     const measured = { ...fromScale, ...runFacts(runOf(one), { job }, fromScale.scale_flow_end_s) };
     const named = cylinders.filter(({ cylinder_id: id }) => weighings.some(({ cylinder_id }) => cylinder_id === id));
     const facts = jobFacts({ jobId: job.job_id, job, lineSets, weighings, cylinders: named }, measured);
-    return { plan: { seed, number: index + 1, kind: truth.scale_upset ?? 'undisturbed' }, job, truth, facts };
+    return { plan: { seed, number: index + 1, kind: truth.scale_upset ?? 'undisturbed' }, job, lineSets, truth, facts };
   });
 }
 

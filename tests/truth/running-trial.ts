@@ -24,7 +24,8 @@ const recorded: readonly Refrigerant[] = ['R-410A', 'R-32', 'R-454B', 'R-407C'];
 export function runningTrial(seed: number, number: number, kind: RunningKind = 'usual'): RunningTrial {
   const random = new Random(seed, number);
   const refrigerant = random.choice(recorded);
-  const filled = kind === 'other-refrigerant' ? random.choice(recorded.filter((one) => one !== refrigerant)) : refrigerant;
+  const filled =
+    kind === 'other-refrigerant' ? random.choice(recorded.filter((one) => one !== refrigerant)) : refrigerant;
   const isDucted = random.chance(0.6);
   const metering = isDucted ? random.choice(['fixed', 'txv'] as const) : ('eev' as const);
   const system = {
@@ -63,7 +64,10 @@ export function runningTrial(seed: number, number: number, kind: RunningKind = '
 }
 
 /** Clamps good to 0.1 K and gauges to a quarter per cent, at 95 %. */
-function withGoodInstruments(random: Random, { instruments }: RunTestOptions): Pick<RunTestOptions, 'instruments' | 'upset'> {
+function withGoodInstruments(
+  random: Random,
+  { instruments }: RunTestOptions,
+): Pick<RunTestOptions, 'instruments' | 'upset'> {
   const clamp = () => ({ biasK: random.normal(0, 0.05), airShare: 0, lagS: 25, noiseK: 0.05 });
   const gauge = () => ({
     gainRatio: 1 + random.normal(0, 0.00125),

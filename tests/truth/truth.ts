@@ -1,18 +1,23 @@
 // How near the judgement of vacuum logs and standing tests comes to the truth, on single ones whose truth is known:
 // `node tests/truth/truth.ts --jobs 2000 --seed 1 --worst 10`. --job N prints one trial, --csv FILE writes its trace.
-// As many standing pressure tests are judged beside; --only vacuum or --only pressure leaves the others out.
+// As many standing pressure tests, weigh-ins, jobs of a fleet and run tests are judged beside; --only vacuum, pressure, charge
+// or run leaves the others out.
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { textTable } from '../../src/cli/text-table.ts';
 import { accuracyTable, worstTrials } from './accuracy-table.ts';
 import { blindnessClaims } from './blindness-claims.ts';
-import { claim } from './claim.ts';
+import { chargeClaims } from './charge-claims.ts';
+import { chargeTrials } from './charge-trial.ts';
+import { type Claim, claim } from './claim.ts';
 import { commonPractice } from './common-practice.ts';
 import { drawTrial } from './draw-trial.ts';
 import { holdClaims } from './hold-claims.ts';
 import { isolationClaims } from './isolation-claims.ts';
 import { leakClaims } from './leak-claims.ts';
 import { plateauClaims } from './plateau-claims.ts';
+import { runningClaims } from './running-claims.ts';
+import { runningTrial } from './running-trial.ts';
 import { runTrial } from './run-trial.ts';
 import { shapeClaims, shapeConfusion } from './shape-claims.ts';
 import { drawStandingTrial } from './draw-standing-trial.ts';
@@ -20,6 +25,8 @@ import { standingClaims } from './standing-claims.ts';
 import { standingTrial } from './standing-trial.ts';
 import { traceCsv } from './trace-csv.ts';
 import { trialResult } from './trial-result.ts';
+import { weighInClaims } from './weigh-in-claims.ts';
+import { weighInTrial } from './weigh-in-trial.ts';
 
 const { values } = parseArgs({
   options: {
@@ -34,8 +41,11 @@ const { values } = parseArgs({
 const seed = Number(values.seed);
 
 if (values.job === undefined) {
-  if (values.only !== 'pressure') vacuumTable();
-  if (values.only !== 'vacuum') pressureTable();
+  const isAsked = (table: string) => values.only === undefined || values.only === table;
+  if (isAsked('vacuum')) vacuumTable();
+  if (isAsked('pressure')) pressureTable();
+  if (isAsked('charge')) chargeTables();
+  if (isAsked('run')) runTable();
 } else {
   const plan = drawTrial(seed, Number(values.job));
   const { truth, facts } = trialResult(plan);
@@ -76,8 +86,26 @@ function pressureTable(): void {
   const results = Array.from({ length: Number(values.jobs) }, (_, index) =>
     standingTrial(drawStandingTrial(seed, index + 1)),
   );
-  const claims = standingClaims(results);
-  console.log(`\n${results.length} standing pressure tests, seed ${seed}; shares with their 95 % interval\n`);
+  printed(`${results.length} standing pressure tests`, standingClaims(results));
+}
+
+function chargeTables(): void {
+  const count = Number(values.jobs);
+  const weighIns = Array.from({ length: count }, (_, index) => weighInTrial(seed, index + 1));
+  printed(`${count} weigh-ins alone`, weighInClaims(weighIns));
+  printed(`${count} jobs of a fleet`, chargeClaims(chargeTrials(count, seed)));
+}
+
+function runTable(): void {
+  const count = Number(values.jobs);
+  const of = (kind: Parameters<typeof runningTrial>[2], share: number) =>
+    Array.from({ length: Math.ceil(count * share) }, (_, index) => runningTrial(seed, index + 1, kind));
+  const claims = runningClaims(of('usual', 1), of('good-instruments', 0.5), of('other-refrigerant', 0.5));
+  printed(`${count} run tests, half as many each with good instruments and with another refrigerant`, claims);
+}
+
+function printed(what: string, claims: readonly Claim[]): void {
+  console.log(`\n${what}, seed ${seed}; shares with their 95 % interval\n`);
   console.log(accuracyTable(claims));
   console.log(worstTrials(claims, Number(values.worst)));
 }
