@@ -103,7 +103,7 @@ export function runTrace(recording: RunRecording, options: RunTraceOptions): Top
           x: {
             field: 'from',
             type: 'quantitative',
-            title: `${time.unit} since the log of the run began`,
+            title: `${time.unit} of the run’s log`,
             scale: { domain: [0, time.of(endS)], nice: false },
             axis: { grid: false, tickCount: { expr: 'max(3, width / 80)' } },
           },

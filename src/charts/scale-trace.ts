@@ -122,7 +122,7 @@ export function scaleTrace(recording: ScaleRecording, options: ScaleTraceOptions
         encoding: {
           x: {
             ...from,
-            title: `${time.unit} since the log of the scale began`,
+            title: `${time.unit} of the scale’s log`,
             scale: { domain: [0, time.of(endS)], nice: false },
             axis: { grid: false, tickCount: { expr: 'max(3, width / 80)' } },
           },

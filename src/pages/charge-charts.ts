@@ -86,11 +86,12 @@ function weighInTable(jobId: string, { moves, flow, beforeKg }: ScaleEvidence, u
   if (rows.length === 0) return html``;
   const minutes = (atS: number) => (atS / 60).toFixed(1);
   return html`<details><summary>Weigh-in as a table</summary>
-<table aria-label="Weigh-in of ${namedId('job', jobId)}"><thead><tr><th scope="col">what</th><th scope="col">minutes</th><th scope="col">mass</th></tr></thead>
+<div class="scroll" tabindex="0" role="region" aria-label="Weigh-in of ${namedId('job', jobId)}">
+<table class="wrapped"><thead><tr><th scope="col">what</th><th scope="col">minutes</th><th scope="col">mass</th></tr></thead>
 <tbody>${rows.map(
     ({ what, startS, endS, mass }) =>
       html`<tr><th scope="row">${what}</th><td>${rangeText(minutes(startS), minutes(endS))}</td><td>${mass}</td></tr>`,
-  )}</tbody></table>${moves.some(({ shiftKg, isFlow }) => shiftKg !== 0 && !isFlow) && html`<p class="quiet">Readings after a move that stayed are given as if it had not been.</p>`}</details>`;
+  )}</tbody></table></div>${moves.some(({ shiftKg, isFlow }) => shiftKg !== 0 && !isFlow) && html`<p class="quiet">Readings after a move that stayed are given as if it had not been.</p>`}</details>`;
 }
 
 function moveText({ shiftKg, asideKg, isFlow }: ScaleMove, units: UnitSystem): { what: string; mass: string } {

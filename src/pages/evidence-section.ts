@@ -87,5 +87,5 @@ async function chargeAndRun({ jobId, scale, run }: JobEvidence, units: UnitSyste
     scale === null ? null : await chargeCharts(jobId, scale, units, charts),
     run === null ? null : await runCharts(jobId, run, units, charts),
   ].filter((figure) => figure !== null);
-  return figures.length > 0 && html`<div class="pair second-wide">${figures}</div>`;
+  return figures.length > 0 && html`<div class="pair even">${figures}</div>`;
 }

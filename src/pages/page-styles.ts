@@ -50,6 +50,7 @@ tbody tr:last-child>*{border-bottom:1px solid var(--rule)}
 .bar .not-evaluated{fill:var(--muted);opacity:.28}.bar .missing{fill:none;stroke:var(--muted);stroke-width:1;vector-effect:non-scaling-stroke;stroke-dasharray:2 2;opacity:.7}
 .scroll{overflow-x:auto;max-width:100%}
 .scroll th,.scroll td{white-space:nowrap}
+.scroll .wrapped th,.scroll .wrapped .range{white-space:normal}.wrapped th,.wrapped td{padding-right:0}
 figure{margin:0;min-width:0}
 figcaption{font-weight:600;font-size:.95rem}
 figcaption .quiet{font-weight:400;display:block}
@@ -59,6 +60,7 @@ figcaption .quiet{font-weight:400;display:block}
 .narrow{max-width:46rem;margin-top:1rem}
 .pair{display:grid;grid-template-columns:minmax(0,1.7fr) minmax(0,1fr);gap:1rem 2rem;margin-top:1.2rem}
 .second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.7fr)}
+.even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 .pair figure:only-child{grid-column:1/-1}
 details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
@@ -90,7 +92,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 h1{font-size:1.6rem}h2{margin-top:2.5rem}
 .nav a{display:inline-block;padding:.2rem 0}
 .todo>li,.findings>li,.others>li{grid-template-columns:1fr}
-.pair,.second-wide{grid-template-columns:minmax(0,1fr)}
+.pair,.second-wide,.even{grid-template-columns:minmax(0,1fr)}
 .stack thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .stack,.stack tbody,.stack caption{display:block}
 .stack tr{display:grid;grid-template-columns:1fr 1.2fr 1fr 1.7fr 1fr;gap:0 .4rem;border-top:1px solid var(--rule);padding:.55rem 0}
@@ -110,7 +112,7 @@ figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .chart svg{max-width:100%;height:auto}
 .chart{min-height:0}
 .multiples{grid-template-columns:1fr 1fr}
-.pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}
+.pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}.even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 a{color:inherit;text-decoration:none}
 .caution{background:none}
 }

@@ -108,9 +108,10 @@ function meansTable(jobId: string, run: RunEvidence, means: RunMeans, units: Uni
   const read = rows.filter(({ mean }) => mean !== null);
   const hasTarget = read.some(({ target }) => target != null);
   return html`<details><summary>Steady run as a table</summary>
-<table aria-label="Steady run of ${namedId('job', jobId)}"><thead><tr><th scope="col">steady stretch</th><th scope="col">mean</th><th scope="col">95 %</th>${hasTarget && html`<th scope="col">target</th>`}</tr></thead>
+<div class="scroll" tabindex="0" role="region" aria-label="Steady run of ${namedId('job', jobId)}">
+<table class="wrapped"><thead><tr><th scope="col">steady stretch</th><th scope="col">mean</th><th scope="col">95 %</th>${hasTarget && html`<th scope="col">target</th>`}</tr></thead>
 <tbody>${read.map(
     ({ what, mean, interval = '', target = null }) =>
-      html`<tr><th scope="row">${what}</th><td>${mean}</td><td>${interval}</td>${hasTarget && html`<td>${target}</td>`}</tr>`,
-  )}</tbody></table></details>`;
+      html`<tr><th scope="row">${what}</th><td>${mean}</td><td class="range">${interval.replace(/ (?=\S+$)/, '\u00a0')}</td>${hasTarget && html`<td>${target}</td>`}</tr>`,
+  )}</tbody></table></div></details>`;
 }

@@ -7,7 +7,7 @@ const liquidK = 310.928;
 /** Suction vapour comes off an evaporator at some 45 °F [K] … */
 const suctionSaturationK = 280.372;
 /** … and some 10 °F of superheat make it lighter by this ratio. Of R-410A: 36.9 kg/m³; the same for others is common practice. */
-const superheatedRatio = 0.95;
+const superheatedRatio = 0.96;
 
 /** A line as far as its adder rests on it. */
 export interface AdderLine {

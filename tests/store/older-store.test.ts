@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest';
+import { migrate, newestVersion } from '../../src/store/migrations.ts';
+import { exported, ingestFiles, inStore, tempFolder } from './temp-store.ts';
+
+const before = 'job_id,started_at,clamp_accuracy_k,note\nold,2026-03-05T14:30:00+01:00,0.5,before\n';
+const after =
+  'job_id,started_at,charging_hose_bore_mm,charging_hose_phase,fixed_test_mode,note\nnew,2026-03-06T14:30:00+01:00,4.8,liquid,true,after\n';
+
+test('a store of version 3 gains the columns of charging hoses and run tests, and every row stays in its columns', async () => {
+  const folder = `${tempFolder()}/store`;
+  await inStore(folder, async (store) => {
+    await ingestFiles(store, { 'jobs.csv': before });
+    // As version 3 had it.
+    for (const column of [
+      'pressure_accuracy_ratio',
+      'charging_hose_bore_mm',
+      'charging_hose_length_m',
+      'charging_hose_phase',
+      'fixed_test_mode',
+    ])
+      await store.run(`ALTER TABLE jobs DROP COLUMN ${column}`);
+    await store.run('UPDATE store_version SET version = 3');
+    expect(await migrate(store.connection)).toBe(newestVersion);
+    await ingestFiles(store, { 'jobs.csv': after });
+    const text = await exported(store, 'jobs');
+    const [header, ...rows] = text.trim().split('\n');
+    const cells = rows.map((row) => {
+      const values = row.split(',');
+      return Object.fromEntries(header.split(',').map((name, index) => [name, values[index]]));
+    });
+    expect(cells).toMatchObject([
+      {
+        job_id: 'new',
+        charging_hose_bore_mm: '4.8',
+        charging_hose_phase: 'liquid',
+        fixed_test_mode: 'true',
+        note: 'after',
+      },
+      { job_id: 'old', clamp_accuracy_k: '0.5', charging_hose_bore_mm: '', note: 'before' },
+    ]);
+  });
+});
