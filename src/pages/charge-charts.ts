@@ -30,7 +30,7 @@ export async function chargeCharts(
 ${weighInTable(jobId, scale, units)}</figure>`;
 }
 
-function keyOfScale({ moves, flow, countedKg }: ScaleEvidence, reach: ScaleReach, units: UnitSystem): KeyEntry[] {
+function keyOfScale({ moves, flow, counted }: ScaleEvidence, reach: ScaleReach, units: UnitSystem): KeyEntry[] {
   const taken = moves.filter(({ isFlow }) => !isFlow);
   const doubtful = moves.filter(({ isFlow }) => isFlow);
   const entries: KeyEntry[] =
@@ -52,11 +52,11 @@ function keyOfScale({ moves, flow, countedKg }: ScaleEvidence, reach: ScaleReach
       text: `so sudden that a hand or a hose may have done it: ${timesText(doubtful, units)}, counted as flow here`,
     });
   if (flow === null) entries.push({ mark: 'none', text: 'how much flowed cannot be told from these readings' });
-  if (countedKg !== null)
-    entries.push({
-      mark: 'none',
-      text: `the charge was judged by ${massText(countedKg, units)}, as it was written down`,
-    });
+  if (counted !== null) {
+    const judged = `the charge was judged by ${massText(counted.kg, units)}`;
+    const why = counted.isScale ? 'the rest is not in what was written down' : 'as it was written down';
+    entries.push({ mark: 'none', text: `${judged}: ${why}` });
+  }
   return entries;
 }
 

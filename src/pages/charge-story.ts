@@ -29,13 +29,14 @@ function weighed({ facts, units }: StoryMaterial): string {
   const { drawn_kg: drawnKg = 0, charged_from: from = 'record', charged_kg: chargedKg } = facts;
   if (drawnKg === 0) return `${tellers[from]} nothing was charged.`;
   const { scale_drop_kg: seriesKg, entered_drop_kg: writtenKg } = facts;
-  const isApart =
-    seriesKg !== undefined && writtenKg !== undefined && massText(seriesKg, units) !== massText(writtenKg, units);
-  const beside = !isApart
-    ? ''
-    : from === 'scale'
-      ? ` (written down: ${massText(writtenKg, units)})`
-      : ` (the log of the scale, which was moved, says ${massText(seriesKg, units)})`;
+  const otherKg = from === 'scale' ? writtenKg : seriesKg;
+  const other = otherKg === undefined ? '' : massText(otherKg, units);
+  const beside =
+    other === '' || other === massText(drawnKg, units)
+      ? ''
+      : from === 'scale'
+        ? ` (written down: ${other})`
+        : ` (the log of the scale, which was moved, says ${other})`;
   const left = `${tellers[from]} ${massText(drawnKg, units)} left the cylinder${beside}`;
   if (chargedKg === undefined) return `${left}.`;
   const hoses = residual(facts, units);

@@ -102,8 +102,15 @@ export interface ScaleEvidence extends ScaleRecording {
   flow: DrawnFlow | null;
   /** Where the scale stood before, from which masses count [kg]. */
   beforeKg: number;
-  /** What the charge was judged by, where that is another mass than the scale's [kg]; otherwise null. */
-  countedKg: number | null;
+  /** What the charge was judged by, where that is another mass than what flowed; otherwise null. */
+  counted: CountedMass | null;
+}
+
+/** A mass that what was written down was needed for. */
+export interface CountedMass {
+  kg: number;
+  /** Whether it is the scale's without some sudden steps, which the written figure has not; otherwise the written figure itself. */
+  isScale: boolean;
 }
 
 /** The run test of a job. Times count from the first of its readings; pressures are absolute. */

@@ -1,5 +1,5 @@
 import type { DrawnFlow, DrawnMass, ScaleMove } from '../charts/scale-recording.ts';
-import type { ScaleEvidence } from '../pages/service-manager-data.ts';
+import type { CountedMass, ScaleEvidence } from '../pages/service-manager-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { decimate } from '../traces/decimate.ts';
 import { type ScaleCourse, scaleCourse } from '../traces/scale-course.ts';
@@ -33,7 +33,7 @@ export function chargeEvidence(series: ScaleSeries, facts: Partial<Facts>, stepK
     moves: moves.toSorted((a, b) => a.startS - b.startS),
     flow,
     beforeKg,
-    countedKg: flow === null ? null : countedKg(facts, flow.kg, countsFromSteps * course.grain.stepKg),
+    counted: flow === null ? null : countedMass(facts, flow.kg, countsFromSteps * course.grain.stepKg),
   };
 }
 
@@ -70,6 +70,10 @@ function drawn({ elapsedS, scaleKg }: ScaleSeries, beforeKg: number, fromS = ela
 }
 
 /** What the charge was judged by, where that is not what the scale's series says. */
-function countedKg({ drawn_kg: kg }: Partial<Facts>, flowKg: number, nearKg: number): number | null {
-  return kg === undefined || Math.abs(kg - flowKg) <= nearKg ? null : kg;
+function countedMass(
+  { drawn_kg: kg, charged_from: from }: Partial<Facts>,
+  flowKg: number,
+  nearKg: number,
+): CountedMass | null {
+  return kg === undefined || Math.abs(kg - flowKg) <= nearKg ? null : { kg, isScale: from === 'scale' };
 }

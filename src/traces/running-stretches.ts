@@ -14,26 +14,41 @@ const leastShare = 0.12;
 const apartRatio = 1.35;
 /** A stop that is no longer is none of its own [s]: a reading was missed. */
 const pauseS = 45;
+/** Where nothing was read for so long no stop is taken to hide [s]: a compressor that stopped rests longer. */
+const unseenS = 180;
 
-/** Where the compressor ran, by its power, else by what the source says, else by the two pressures; undefined where none tells. */
-export function runningStretches({ elapsedS, columns, mode }: RunSeries): RunningStretch[] | undefined {
+/**
+ * Where the compressor ran, by its power, else by what the source says, else by the two pressures.
+ *
+ * @param sidesTell false where both sides have nearly one pressure while it runs, as with a metering device outdoors
+ * @returns in order of time; undefined where nothing tells
+ */
+export function runningStretches(
+  { elapsedS, columns, mode }: RunSeries,
+  sidesTell: boolean = true,
+): RunningStretch[] | undefined {
   const { compressor_w: powerW, suction_pa: suctionPa, liquid_pa: liquidPa } = columns;
   const mostW = powerW === undefined ? 0 : powerW.reduce((most, watts) => (watts > most ? watts : most), 0);
   const fromW = Math.max(leastW, leastShare * mostW);
   const isPower = powerW !== undefined && mostW > 0;
-  const isPressed = suctionPa !== undefined && liquidPa !== undefined;
+  const isPressed = sidesTell && suctionPa !== undefined && liquidPa !== undefined;
   const isSaid = mode !== undefined && mode.some((place) => place > 0) && mode.some((place) => place === 0);
   if (!isPower && !isPressed && !isSaid) return undefined;
   const stretches: { fromRow: number; toRow: number }[] = [];
+  let isStopSeen = false;
   for (let row = 0; row < elapsedS.length; row += 1) {
     const ratio = (liquidPa?.[row] ?? Number.NaN) / (suctionPa?.[row] ?? Number.NaN);
     // Where the columns were swapped, the sides are apart all the same.
-    const isApart = Math.max(ratio, 1 / ratio) >= apartRatio;
-    const runs = isPower ? powerW[row] >= fromW : isSaid ? mode[row] > 0 : isApart;
-    if (!runs) continue;
+    const apart = Math.max(ratio, 1 / ratio) / apartRatio;
+    // It runs from 1 on.
+    const told = isPower ? powerW[row] / fromW : isSaid ? mode[row] : apart;
+    if (told < 1) isStopSeen = true;
+    if (!(told >= 1)) continue;
     const last = stretches.at(-1);
-    if (last !== undefined && elapsedS[row] - elapsedS[last.toRow] <= pauseS) last.toRow = row;
+    const mostS = isStopSeen ? pauseS : unseenS;
+    if (last !== undefined && elapsedS[row] - elapsedS[last.toRow] <= mostS) last.toRow = row;
     else stretches.push({ fromRow: row, toRow: row });
+    isStopSeen = false;
   }
   return stretches.filter(({ fromRow, toRow }) => toRow > fromRow);
 }

@@ -15,8 +15,9 @@ export interface SteadyWindow {
 /** Windows that are tried, the longest first [s], and by how much each lies before the last [s]. */
 const lengthsS = [900, 600, 300] as const;
 const strideS = 20;
-/** Fewest readings of a signal. */
+/** Fewest readings of a signal, and over how much of a window they reach at least [ratio]. */
 const fewest = 5;
+const leastShare = 0.8;
 
 /**
  * The last window in which every signal stands: drift, by a line through it, within its bound. Oscillations that repeat
@@ -39,7 +40,8 @@ export function steadyWindow(
     for (const lengthS of lengthsS) {
       if (endS - lengthS < fromS) continue;
       const fromRow = firstFrom(elapsedS, endS - lengthS);
-      if (signals.every((signal) => isSteady(elapsedS, signal, fromRow, toRow))) return { fromRow, toRow };
+      if (signals.every((signal) => isSteady(elapsedS, signal, fromRow, toRow, leastShare * lengthS)))
+        return { fromRow, toRow };
     }
     const before = endS - strideS;
     while (toRow > 1 && elapsedS[toRow - 1] > before) toRow -= 1;
@@ -47,17 +49,27 @@ export function steadyWindow(
   return undefined;
 }
 
-function isSteady(elapsedS: Float64Array, { values, mostDrift }: SteadySignal, from: number, to: number): boolean {
+function isSteady(
+  elapsedS: Float64Array,
+  { values, mostDrift }: SteadySignal,
+  from: number,
+  to: number,
+  leastS: number,
+): boolean {
   let count = 0;
+  let firstS = Number.NaN;
+  let lastS = Number.NaN;
   let meanS = 0;
   let mean = 0;
   for (let row = from; row < to; row += 1) {
     if (Number.isNaN(values[row])) continue;
+    if (count === 0) firstS = elapsedS[row];
+    lastS = elapsedS[row];
     count += 1;
     meanS += elapsedS[row];
     mean += values[row];
   }
-  if (count < fewest) return false;
+  if (count < fewest || lastS - firstS < leastS) return false;
   meanS /= count;
   mean /= count;
   let across = 0;

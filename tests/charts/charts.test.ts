@@ -8,13 +8,17 @@ import { compileChart } from '../../src/charts/compile-chart.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
 import { heldPressureTrace } from '../../src/charts/held-pressure-trace.ts';
 import { planChart } from '../../src/charts/plan-chart.ts';
+import { runTrace } from '../../src/charts/run-trace.ts';
+import { scaleTrace } from '../../src/charts/scale-trace.ts';
 import { riseReach, riseTrace } from '../../src/charts/rise-trace.ts';
 import { shareAxis } from '../../src/charts/share-axis.ts';
 import { isWithin } from '../../src/charts/vacuum-recording.ts';
 import { technicianRates } from '../../src/charts/technician-rates.ts';
 import { standingTestTrace } from '../../src/charts/standing-test-trace.ts';
 import { vacuumTrace } from '../../src/charts/vacuum-trace.ts';
+import { runSample } from '../pages/run-sample.ts';
 import { serviceManagerSample } from '../pages/service-manager-sample.ts';
+import { weighInSample } from '../pages/weigh-in-sample.ts';
 import { valuesOf } from './values-of.ts';
 
 const schemaPath = createRequire(import.meta.url).resolve('vega-lite/vega-lite-schema.json');
@@ -44,6 +48,14 @@ const long = {
   trace: { ...pressureTest.trace, elapsedS: pressureTest.trace.elapsedS.map((atS) => 20 * atS) },
   judged: { startS: 7800, settledS: 8100, endS: 79_800 },
 };
+
+const weighIn = weighInSample();
+const { moves, flow } = weighIn;
+const few = { elapsedS: [0, 2, 4], drawnKg: [0, 0, 0.001] };
+const run = runSample();
+const unjudged = { startS: null, steady: null, superheat: null, subcooling: null };
+const unseen = run.trace.elapsedS.map(() => null);
+const lineAlone = { ...run.trace, dewK: unseen, bubbleK: unseen, liquidLineK: unseen };
 
 const seen = (kg: number) => [
   { durationS: 300, lowKgPerYear: kg, highKgPerYear: 30 * kg },
@@ -86,6 +98,12 @@ const specimens: [string, TopLevelSpec | null][] = [
     'plan of one test, at one length',
     planChart({ pressureTest: [], riseShown: [], riseTold: seen(2).slice(0, 1) }, { lossKgPerYear: 9, units: 'ip' }),
   ],
+  ['scale, ounces', scaleTrace(weighIn, { moves, flow, units: 'ip' })],
+  ['scale, grams', scaleTrace(weighIn, { moves, flow, units: 'si' })],
+  ['scale: nothing flowed', scaleTrace({ read: few, corrected: few }, { moves: [], flow: null, units: 'ip' })],
+  ['run, °F', runTrace(run.trace, { ...run, units: 'ip' })],
+  ['run, °C', runTrace(run.trace, { ...run, units: 'si' })],
+  ['run that was not judged, one line alone', runTrace(lineAlone, { ...unjudged, units: 'ip' })],
   ['rise with a leak that leaves the chart', riseTrace(trace, { ...rise, fitted: { ...fitted, leakHighPaPerS: 9 } })],
 ];
 

@@ -139,8 +139,8 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
         tall: chart.scrollHeight - parseFloat(getComputedStyle(chart).minHeight),
       }))`,
     );
-    // Crews, technicians, two vacuums with their rises, one pressure test with its hold.
-    expect(charts).toHaveLength(4 + 1 + 2 * 2 + 2);
+    // Crews, technicians, two vacuums with their rises, one pressure test with its hold, one weigh-in, one run.
+    expect(charts).toHaveLength(4 + 1 + 2 * 2 + 2 + 2);
     for (const chart of charts) {
       expect(chart.drawn).toBe('yes');
       expect(chart.marks).toBeGreaterThan(0);
@@ -222,7 +222,7 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
         return places.map((place) => place.dataset.drawn);
       })()`,
     );
-    expect(drawnAtOnce).toEqual(['no', ...Array.from({ length: 10 }, () => 'yes')]);
+    expect(drawnAtOnce).toEqual(['no', ...Array.from({ length: 12 }, () => 'yes')]);
     expect(await page.locator('[data-chart]').first().textContent()).toBe('This chart could not be drawn.');
     expect(complaints).toHaveLength(1);
     await page.context().close();

@@ -1,6 +1,8 @@
 import type { FittedRise } from '../../src/charts/fitted-rise.ts';
 import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
 import type { JobEvidence, PressureEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
+import { runSample } from './run-sample.ts';
+import { weighInSample } from './weigh-in-sample.ts';
 
 /** A seeded generator (a plain linear congruential one: looks, not statistics, depend on it). */
 function generator(seed: number): () => number {
@@ -150,7 +152,12 @@ export function serviceManagerSample(): ServiceManagerData {
     technicians,
     week: { from: '2026-03-16', to: '2026-03-22' },
     lookAt: [
-      { ...job('J-20931', random, 210, true), pressureTest: standingTest(random) },
+      {
+        ...job('J-20931', random, 210, true),
+        pressureTest: standingTest(random),
+        scale: weighInSample(),
+        run: runSample(),
+      },
       job('J-20917', random, 120, false),
       noTrace(),
     ],
@@ -229,6 +236,8 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
       },
     ],
     pressureTest: null,
+    scale: null,
+    run: null,
     ...recording(random, risePa),
   };
 }
@@ -262,5 +271,7 @@ function noTrace(): JobEvidence {
     fitted: null,
     stall: null,
     valveOff: null,
+    scale: null,
+    run: null,
   };
 }

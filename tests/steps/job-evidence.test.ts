@@ -174,6 +174,43 @@ describe('the pressure test', () => {
   });
 });
 
+describe('weigh-in and run', () => {
+  const known = (jobId: string): Partial<Facts> => facts.get(jobId)?.[0] ?? {};
+
+  test('are there wherever the facts have readings of them, from 0 on, in few readings', () => {
+    const weighed = jobs.filter(({ jobId }) => (known(jobId).scale_readings ?? 0) > 0);
+    const ran = jobs.filter(({ jobId }) => (known(jobId).run_readings ?? 0) > 0);
+    expect([weighed.length > 30, ran.length > 30]).toEqual([true, true]);
+    expect(jobs.filter(({ scale }) => scale !== null)).toEqual(weighed);
+    expect(jobs.filter(({ run }) => run !== null)).toEqual(ran);
+    for (const { jobId, scale, run } of jobs)
+      for (const { elapsedS } of [scale?.read, scale?.corrected, run?.trace].filter((trace) => trace !== undefined))
+        expect([jobId, elapsedS[0] < 60, elapsedS.length <= 300]).toEqual([jobId, true, true]);
+  });
+
+  test('tell the mass, the moves, superheat and subcooling that the facts tell', () => {
+    for (const { jobId, scale, run } of jobs) {
+      const { scale_drop_kg: dropKg, scale_shifts: shifts, superheat_k: superheatK, subcooling_k } = known(jobId);
+      expect([jobId, scale?.flow?.kg]).toEqual([jobId, dropKg]);
+      if (shifts !== undefined) expect(scale?.moves.filter(({ isFlow }) => !isFlow)).toHaveLength(shifts);
+      expect([jobId, run?.superheat?.k, run?.subcooling?.k]).toEqual([jobId, superheatK, subcooling_k]);
+      if (run?.superheat) expect(run.superheat.lineK - run.superheat.saturationK).toBeCloseTo(run.superheat.k, 6);
+    }
+  });
+
+  test('draw between stands what the facts say flowed', () => {
+    const flows = jobs.flatMap(({ scale }) =>
+      scale === null || scale.flow === null ? [] : [{ ...scale, ...scale.flow }],
+    );
+    expect(flows.length).toBeGreaterThan(30);
+    for (const { corrected, kg, lowKg, highKg } of flows) {
+      expect([lowKg <= kg, kg <= highKg]).toEqual([true, true]);
+      // A single reading scatters more than the mean of a stand.
+      expect(Math.abs((corrected.drawnKg.at(-1) ?? 0) - kg)).toBeLessThan(0.06);
+    }
+  });
+});
+
 describe('a thinned trace', () => {
   const series = (count: number) => ({
     gauge: null,

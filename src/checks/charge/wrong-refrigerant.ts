@@ -1,5 +1,5 @@
-import { check, limit } from '../check.ts';
 import { z } from 'zod';
+import { check, limit } from '../check.ts';
 
 const rested = {
   rest_pa: 1480000,
@@ -34,6 +34,7 @@ export const wrongRefrigerant = check({
       'Pressures and temperatures do not fit the refrigerant on record; {likely_refrigerant} fits best ({likely_refrigerant_ratio}). Read the label of the cylinder and the nameplate before anything else is done, and recover, never vent, what does not belong.',
     'other-or-air':
       'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: air in the system ({air_ratio}) or another refrigerant, likeliest {likely_refrigerant} ({likely_refrigerant_ratio}).',
+    air: 'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: likely air or nitrogen in the system ({air_ratio}).',
     'label-alone': 'The weighings are of the refrigerant on record; no pressures at rest or in a steady run tell more.',
     unseen: 'Neither weighings nor pressures tell which refrigerant it is.',
   },
@@ -73,6 +74,12 @@ export const wrongRefrigerant = check({
       message: 'other-or-air',
     },
     {
+      name: 'air',
+      facts: { ...rested, rest_pa: 1650000, air_ratio: 0.98 },
+      outcome: 'suspect',
+      message: 'air',
+    },
+    {
       name: 'weighed, never read',
       facts: { charged_from: 'weighings' },
       outcome: 'not-evaluated',
@@ -102,9 +109,12 @@ export const wrongRefrigerant = check({
         evidence: {},
       };
     const result = { value: likely_refrigerant_ratio, limit: sure_ratio.value, evidence };
+    const isRested = rest_pa !== undefined && rest_expected_pa !== undefined;
+    if (likely_refrigerant === undefined && air_ratio > 0.5 && isRested)
+      return { ...result, outcome: 'suspect', message: 'air' };
     if (likely_refrigerant === undefined)
       return { ...result, outcome: 'pass', message: refrigerants_alike === undefined ? 'fits' : 'fits-as-well' };
-    if (air_ratio > likely_refrigerant_ratio && rest_pa !== undefined && rest_expected_pa !== undefined)
+    if (air_ratio > likely_refrigerant_ratio && isRested)
       return { ...result, outcome: 'suspect', message: 'other-or-air' };
     return { ...result, outcome: likely_refrigerant_ratio >= sure_ratio.value ? 'fail' : 'suspect', message: 'other' };
   },

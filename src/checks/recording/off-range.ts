@@ -62,9 +62,10 @@ export const offRange = check({
         run_bubble_k: bubbleK,
         run_liquid_line_k: liquidK,
       } = facts;
+      const isTwoPhase = facts.liquid_line_phase === 'two-phase';
       const beyond = [
         dewK === undefined || suctionK === undefined ? 0 : dewK - suctionK,
-        bubbleK === undefined || liquidK === undefined ? 0 : liquidK - bubbleK,
+        bubbleK === undefined || liquidK === undefined || isTwoPhase ? 0 : liquidK - bubbleK,
       ];
       return { outcome: 'suspect', message: problem, evidence: { beyond_off_k: Math.max(0, ...beyond) } };
     }

@@ -9,7 +9,8 @@ const signs = JSON.stringify([
   { reading: 'subcooling', off: -4.8, for: 'low-charge' },
   { reading: 'air temperature split', off: -0.3, for: 'none' },
 ]);
-const seen = { ...steadyFacts, run_pattern_ratio: 0.94, run_signs: signs } as const;
+const metered = { ...steadyFacts, metering_kind: 'valve' } as const;
+const seen = { ...metered, run_pattern_ratio: 0.94, run_signs: signs } as const;
 const patterns = ['low-charge', 'overcharge', 'restriction', 'poor-airflow', 'non-condensables'] as const;
 const words: Record<(typeof patterns)[number], string> = {
   'low-charge': 'too little refrigerant',
@@ -61,6 +62,7 @@ export const runPattern = check({
     'charge-agrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. The weigh-in, {deviation_kg} off, says the same.`,
     'charge-disagrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. By weight the charge is {deviation_kg} off, which does not go with it: look for a leak, for what was weighed, or for another fault.`,
     unclear: 'The readings together are not clear: likeliest {pattern_words} ({pattern_ratio}).',
+    'no-metering': 'The record does not say what meters, and what each pattern looks like goes by it.',
     'too-few': 'Too few readings of the run are there to tell a pattern.',
     'free-speed': 'The compressor chose its own speed, no fixed test mode is on record, so no pattern is told.',
   },
@@ -113,7 +115,13 @@ export const runPattern = check({
       outcome: 'not-evaluated',
       message: 'unclear',
     },
-    { name: 'two gauges alone', facts: steadyFacts, outcome: 'not-evaluated', message: 'too-few' },
+    { name: 'two gauges alone', facts: metered, outcome: 'not-evaluated', message: 'too-few' },
+    {
+      name: 'no metering device on record',
+      facts: steadyFacts,
+      outcome: 'not-evaluated',
+      message: 'no-metering',
+    },
     {
       name: 'a compressor at its own speed',
       facts: { ...seen, run_pattern: 'none', run_speed: 'free' },
@@ -127,6 +135,7 @@ export const runPattern = check({
     if (problem !== undefined) return problem;
     const { run_pattern: pattern, run_pattern_ratio = 0, charge_deviation_kg, charge_target_kg } = facts;
     if (facts.run_speed === 'free') return { outcome: 'not-evaluated', message: 'free-speed', evidence: {} };
+    if (facts.metering_kind === undefined) return { outcome: 'not-evaluated', message: 'no-metering', evidence: {} };
     if (pattern === undefined) return { outcome: 'not-evaluated', message: 'too-few', evidence: {} };
     const likeliest = pattern === 'unclear' ? likeliestOf(facts) : pattern;
     const evidence = {

@@ -21,6 +21,8 @@ const orifice = {
   target_superheat_k: 7.22,
   target_superheat_basis: 'table',
 } as const;
+// What the record asks for needs no wet bulb.
+const ordered = { ...orifice, target_superheat_basis: 'record', run_indoor_wet_bulb_k: undefined } as const;
 const valve = {
   ...steadyFacts,
   metering_kind: 'valve',
@@ -30,6 +32,9 @@ const valve = {
 } as const;
 const read = 'Superheat {superheat_k} ({superheat_low_k} to {superheat_high_k}, 95 %)';
 const aim = 'where {target_superheat_k} was to be shown at {outdoor_k} outdoors and {wet_bulb_k} wet bulb indoors';
+const asked = 'where the record asks for {target_superheat_k}';
+const starved = '{superheat_off_k} too high, as where charge is short or the line is restricted.';
+const flooded = '{superheat_off_k} too low, as where there is too much charge or too little air.';
 
 /** Whether the superheat is what the metering device should make of the day. */
 export const superheatOff = check({
@@ -79,8 +84,11 @@ export const superheatOff = check({
     ...runMessages,
     ...conditionMessages,
     met: `${read}, ${aim}; {allowed_off_k} is allowed.`,
-    high: `${read}, ${aim}: {superheat_off_k} too high, as where charge is short or the line is restricted.`,
-    low: `${read}, ${aim}: {superheat_off_k} too low, as where there is too much charge or too little air.`,
+    high: `${read}, ${aim}: ${starved}`,
+    low: `${read}, ${aim}: ${flooded}`,
+    'asked-met': `${read}, ${asked}; {allowed_off_k} is allowed.`,
+    'asked-high': `${read}, ${asked}: ${starved}`,
+    'asked-low': `${read}, ${asked}: ${flooded}`,
     'valve-keeps': `${read}; a valve keeps between {valve_least_superheat_k} and {valve_most_superheat_k}.`,
     'valve-high': `${read}; a valve keeps at most {valve_most_superheat_k}: it starves, for want of charge or behind a restriction.`,
     'valve-low': `${read}; a valve keeps at least {valve_least_superheat_k}: it floods, or its bulb does not feel the line.`,
@@ -108,6 +116,19 @@ export const superheatOff = check({
       facts: { ...orifice, superheat_k: 3.8, superheat_low_k: 2.8, superheat_high_k: 4.8 },
       outcome: 'suspect',
       message: 'low',
+    },
+    { name: 'an orifice as the record asks', facts: ordered, outcome: 'pass', message: 'asked-met' },
+    {
+      name: 'an orifice above what the record asks',
+      facts: { ...ordered, target_superheat_k: 4.5 },
+      outcome: 'suspect',
+      message: 'asked-high',
+    },
+    {
+      name: 'an orifice far below what the record asks',
+      facts: { ...ordered, target_superheat_k: 14 },
+      outcome: 'fail',
+      message: 'asked-low',
     },
     { name: 'a valve at work', facts: valve, outcome: 'pass', message: 'valve-keeps' },
     {
@@ -196,7 +217,6 @@ export const superheatOff = check({
         message: 'low-target',
         evidence: { ...evidence, target_superheat_k: targetK, least_target_superheat_k: least.value },
       };
-    if (wetBulbK === undefined) return { outcome: 'not-evaluated', message: 'no-wet-bulb', evidence };
     const offK = superheatK - targetK;
     const sureK = Math.max(lowK - targetK, targetK - highK);
     const outcome =
@@ -206,9 +226,10 @@ export const superheatOff = check({
           ? 'suspect'
           : 'pass';
     const bound = outcome === 'fail' ? limits.fail_k : limits.suspect_k;
+    const side = outcome === 'pass' ? 'met' : offK > 0 ? 'high' : 'low';
     return {
       outcome,
-      message: outcome === 'pass' ? 'met' : offK > 0 ? 'high' : 'low',
+      message: facts.target_superheat_basis === 'record' ? `asked-${side}` : side,
       value: offK,
       limit: bound.value,
       unit: 'K',

@@ -33,6 +33,7 @@ const usual: Record<ChargeSlip, number> = {
 const usualSum = Object.values(usual).reduce((sum, weight) => sum + weight, 0);
 /** A slip is named where it is so much likelier than all else together … */
 const namedProbability = 0.55;
+const mostProbability = 0.99;
 /** … and where what it changes stands out of the uncertainty by this many standard deviations. */
 const leastDeviations = 2.5;
 
@@ -61,7 +62,8 @@ export function chargeSlipFacts(deviation: KnownDeviation, material: SlipMateria
   if (!(all > 0)) return {};
   const best = likeliest(slips);
   if (best === undefined) return {};
-  const probability = best.weight / all;
+  // No model of slips is surer than that.
+  const probability = Math.min(mostProbability, best.weight / all);
   const changedKg = Math.abs(best.hypothesis.chargeKg - material.wantedKg);
   const isNamed = probability >= namedProbability && changedKg > leastDeviations * sigmaKg;
   if (!isNamed) return { slip_probability_ratio: probability };

@@ -1,4 +1,5 @@
 import { bracketedRoot } from '../../numerics/bracketed-root.ts';
+import { normalShareBelow } from '../../numerics/normal-distribution.ts';
 import type { FastSaturation } from '../../physics/tables/fast-saturation.ts';
 import { fastSaturationOf } from '../../physics/tables/fast-saturation-of.ts';
 import { saturationTables } from '../../physics/tables/saturation-tables.ts';
@@ -95,16 +96,18 @@ export function refrigerantFacts(
     ...alikeFacts(own, rest, job),
   };
 
-  /** The record's refrigerant with air in it: the pressure at rest is higher by some per cent. */
+  /** The record's refrigerant with air in it: at rest its pressure is higher, exponentially distributed by some per cent. */
   function airWeight(): number {
     if (rest === undefined || rests === undefined) return airShare * Math.exp(scores[ownPlace]);
     const { expectedPa, uncertaintyPa } = rests[ownPlace];
     const excess = rest.pressurePa / expectedPa - 1;
-    if (excess <= 0) return airShare * Math.exp(scores[ownPlace]);
-    const width = uncertaintyPa / expectedPa;
-    const restDensity = Math.exp(-excess / airRatio) / airRatio / expectedPa;
+    const spread = uncertaintyPa / expectedPa;
+    const density =
+      (Math.exp(spread ** 2 / (2 * airRatio ** 2) - excess / airRatio) *
+        normalShareBelow(excess / spread - spread / airRatio)) /
+      (airRatio * expectedPa);
     const runPart = run === undefined ? 0 : runScore(own as Candidate, run);
-    return airShare * Math.max(restDensity * Math.sqrt(2 * Math.PI), width * 1e-12) * Math.exp(runPart);
+    return airShare * density * Math.sqrt(2 * Math.PI) * Math.exp(runPart);
   }
 }
 

@@ -13,6 +13,8 @@ export interface RestState {
 // Common practice, no source.
 /** The last of a rest is looked at: it has had time to settle [s]. */
 const lastS = 90;
+/** Where it is lower, gauges stand on the air, or the system is empty [Pa]. */
+const leastPa = 150_000;
 /** Both sides agree within this [ratio], and neither moves by more over it. */
 const agreeing = 0.03;
 const settled = 0.015;
@@ -24,10 +26,14 @@ const mostApartK = 3;
 const usualRoomK = 296;
 const roomSpreadK = 2.5;
 
-/** The system before its first run, where the log shows it at rest; undefined where it does not. */
-export function restState(series: RunSeries): RestState | undefined {
+/**
+ * The system before its first run, where the log shows it at rest; undefined where it does not.
+ *
+ * @param sidesTell see `runningStretches`
+ */
+export function restState(series: RunSeries, sidesTell: boolean = true): RestState | undefined {
   const { elapsedS, columns } = series;
-  const stretches = runningStretches(series);
+  const stretches = runningStretches(series, sidesTell);
   if (stretches === undefined) return undefined;
   const [first] = stretches;
   const end = first === undefined ? elapsedS.length : first.fromRow;
@@ -35,8 +41,9 @@ export function restState(series: RunSeries): RestState | undefined {
   while (from > 0 && elapsedS[end - 1] - elapsedS[from - 1] <= lastS) from -= 1;
   if (end - from < 4) return undefined;
   const [suctionPa, liquidPa] = [meanOf(columns.suction_pa, from, end), meanOf(columns.liquid_pa, from, end)];
-  const known = [suctionPa, liquidPa].filter((pa) => pa > 0);
-  if (known.length === 0 || Math.max(...known) / Math.min(...known) > 1 + agreeing) return undefined;
+  const known = [suctionPa, liquidPa].filter((pa) => !Number.isNaN(pa));
+  if (known.length === 0 || Math.min(...known) < leastPa) return undefined;
+  if (Math.max(...known) / Math.min(...known) > 1 + agreeing) return undefined;
   const middle = (from + end) >> 1;
   for (const side of [columns.suction_pa, columns.liquid_pa])
     if (Math.abs(meanOf(side, from, middle) / meanOf(side, middle, end) - 1) > settled) return undefined;

@@ -18,7 +18,8 @@ export function runFacts(series: RunSeries | undefined, records: MeasuredRecords
   if (series === undefined) return {};
   const { job } = records;
   const run = runTestFacts(series, records, changedS);
-  const refrigerant = refrigerantFacts(job, restState(series), runningState(run));
+  const rest = restState(series, job?.metering_location !== 'outdoor');
+  const refrigerant = refrigerantFacts(job, rest, runningState(run));
   const facts = { ...run, ...refrigerant };
   const airPa = siteAtmosphere(job);
   return { atmosphere_pa: airPa, ...facts, ...runPatternFacts(facts), ...vacuumRunFacts(series, airPa) };

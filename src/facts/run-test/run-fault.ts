@@ -19,8 +19,9 @@ const seenFromStartS = 600;
 const belowK = -3;
 /** A clamp that comes off jumps by so much from one reading to the next [K], … */
 const jumpK = 4;
-/** … within so long [s]. */
+/** … within so long [s], while the pressure beside it moves by less [ratio]. */
 const jumpS = 90;
+const movedRatio = 0.03;
 
 /** Why the readings of a steady window cannot be what they are said to be; undefined where they can. */
 export function runFault(
@@ -44,10 +45,14 @@ function isNearAir(lineK: number, { outdoorK, indoorK }: SteadyRun): boolean {
 
 /** Whether a line's temperature stayed the same while the system started and settled. */
 function neverMoved({ elapsedS, columns }: RunSeries, { window }: SteadyRun, name: 'suction_line_c' | 'liquid_line_c') {
-  const lineC = columns[name]?.subarray(0, window.toRow).filter((celsius) => !Number.isNaN(celsius));
-  if (lineC === undefined || lineC.length === 0 || elapsedS[window.fromRow] - elapsedS[0] < seenFromStartS)
-    return false;
-  return Math.max(...lineC) - Math.min(...lineC) < neverK;
+  if (elapsedS[window.fromRow] - elapsedS[0] < seenFromStartS) return false;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const celsius of columns[name]?.subarray(0, window.toRow) ?? []) {
+    if (celsius < least) least = celsius;
+    if (celsius > most) most = celsius;
+  }
+  return most >= least && most - least < neverK;
 }
 
 /** Whether a line's temperature jumped before or in the window as a pipe's cannot, while its pressure went on. */
@@ -56,16 +61,12 @@ function cameOff({ elapsedS, columns }: RunSeries, { window }: SteadyRun, name: 
   const pressurePa = name === 'suction_line_c' ? columns.suction_pa : columns.liquid_pa;
   if (lineC === undefined) return false;
   const fromS = elapsedS[window.fromRow] - 900;
-  let before = -1;
-  for (let row = window.toRow - 1; row > 0 && elapsedS[row] >= fromS; row -= 1) {
-    before = row;
+  for (let row = window.toRow - 1; row > 0; row -= 1) {
+    let before = row;
     while (before > 0 && elapsedS[row] - elapsedS[before] < jumpS) before -= 1;
     if (elapsedS[before] < fromS) break;
-    const isStill =
-      pressurePa === undefined ||
-      Math.abs(pressurePa[row] / pressurePa[before] - 1) < 0.03 ||
-      Number.isNaN(pressurePa[row]);
-    if (Math.abs(lineC[row] - lineC[before]) > jumpK && isStill) return true;
+    const hasMoved = pressurePa !== undefined && Math.abs(pressurePa[row] / pressurePa[before] - 1) >= movedRatio;
+    if (Math.abs(lineC[row] - lineC[before]) > jumpK && !hasMoved) return true;
   }
   return false;
 }

@@ -8,6 +8,9 @@ import { airUncertainty, clampUncertainty, pressureUncertainty } from './run-unc
 import { stabilisingS, type SteadyRun, steadyRun } from './steady-run.ts';
 import { targetSuperheat } from './target-superheat.ts';
 
+/** Air that leaves the coil warmer than it came by so much was heated [K]. Common practice, no source. */
+const warmedK = 3;
+
 /** What the readings of a running system show: its last steady window, superheat and subcooling in it, and their targets. */
 export function runTestFacts(
   series: RunSeries | undefined,
@@ -17,7 +20,7 @@ export function runTestFacts(
   if (series === undefined) return {};
   const { elapsedS, columns } = series;
   const common: Partial<Facts> = { run_readings: elapsedS.length, ...kindFacts(job) };
-  const stretches = runningStretches(series);
+  const stretches = runningStretches(series, job?.metering_location !== 'outdoor');
   if (stretches === undefined) return { ...common, run_problem: 'run-unseen' };
   const run = stretches.at(-1);
   if (run === undefined) return { ...common, run_problem: 'not-running' };
@@ -26,7 +29,7 @@ export function runTestFacts(
     ...common,
     run_start_s: startS,
     run_s: endS - startS,
-    ...(changedS > startS && changedS < endS ? { run_since_change_s: endS - changedS } : {}),
+    ...(changedS > startS ? { run_since_change_s: Math.max(0, endS - changedS) } : {}),
   };
   if (isHeating(series, run)) return { ...ran, run_problem: 'heating' };
   if (columns.suction_pa === undefined && columns.liquid_pa === undefined) return { ...ran, run_problem: 'no-suction' };
@@ -35,6 +38,8 @@ export function runTestFacts(
   if (endS - Math.max(startS, changedS) < stabilisingS) return { ...ran, run_problem: 'short' };
   const steady = steadyRun(series, run, changedS, curve);
   if (steady === undefined) return { ...ran, run_problem: 'not-steady' };
+  // Where no source says so, the air tells: it is warmed.
+  if (steady.splitK < -warmedK) return { ...ran, run_problem: 'heating' };
   const fault = runFault(series, steady, job);
   const means = { ...ran, ...meanFacts(series, steady) };
   if (fault !== undefined) return { ...means, run_problem: fault };

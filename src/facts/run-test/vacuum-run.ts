@@ -8,6 +8,8 @@ const runningW = 80;
 const vacuumShare = 0.9;
 /** Two readings of one moment lie no farther apart [s]. */
 const togetherS = 15;
+/** Between two readings that are no farther apart it went on as at both [s]. */
+const unseenS = 180;
 
 /** Whether the compressor ran while the system was below the pressure of the air, by the suction gauge or the vacuum gauge. */
 export function vacuumRunFacts(series: RunSeries | undefined, atmospherePa: number): Partial<Facts> {
@@ -18,19 +20,22 @@ export function vacuumRunFacts(series: RunSeries | undefined, atmospherePa: numb
   let readings = 0;
   let ranS = 0;
   let lowestPa = Number.POSITIVE_INFINITY;
-  let last = { pa: Number.NaN, atS: Number.NEGATIVE_INFINITY };
+  let suction = { pa: Number.NaN, atS: Number.NEGATIVE_INFINITY };
+  let vacuum = suction;
   let before = Number.NEGATIVE_INFINITY;
   for (let row = 0; row < elapsedS.length; row += 1) {
-    const suctionPa = columns.suction_pa?.[row] ?? Number.NaN;
-    const seenPa = vacuumPa?.[row] ?? Number.NaN;
-    const pa = Number.isNaN(suctionPa) ? seenPa : suctionPa;
-    if (!Number.isNaN(pa)) last = { pa, atS: elapsedS[row] };
+    const atS = elapsedS[row];
+    const [suctionPa, seenPa] = [columns.suction_pa?.[row] ?? Number.NaN, vacuumPa?.[row] ?? Number.NaN];
+    if (!Number.isNaN(suctionPa)) suction = { pa: suctionPa, atS };
+    if (!Number.isNaN(seenPa)) vacuum = { pa: seenPa, atS };
     if (Number.isNaN(powerW[row])) continue;
     readings += 1;
-    const isVacuum = elapsedS[row] - last.atS <= togetherS && last.pa < mostPa && powerW[row] >= runningW;
+    // A vacuum gauge may have been shut off and left on: where the suction was read, that tells.
+    const last = atS - suction.atS <= togetherS ? suction : vacuum;
+    const isVacuum = atS - last.atS <= togetherS && last.pa < mostPa && powerW[row] >= runningW;
     if (isVacuum) {
-      if (elapsedS[row] - before <= 2 * togetherS) ranS += elapsedS[row] - before;
-      before = elapsedS[row];
+      if (atS - before <= unseenS) ranS += atS - before;
+      before = atS;
       lowestPa = Math.min(lowestPa, last.pa);
     } else before = Number.NEGATIVE_INFINITY;
   }
@@ -38,6 +43,6 @@ export function vacuumRunFacts(series: RunSeries | undefined, atmospherePa: numb
   return {
     compressor_readings: readings,
     vacuum_run_s: ranS,
-    ...(lowestPa === Number.POSITIVE_INFINITY || ranS === 0 ? {} : { vacuum_run_pa: lowestPa }),
+    ...(ranS === 0 ? {} : { vacuum_run_pa: lowestPa }),
   };
 }
