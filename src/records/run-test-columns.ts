@@ -1,4 +1,4 @@
-import { choice, integer, quantity, ratio, text } from './column.ts';
+import { choice, flag, integer, quantity, ratio, text } from './column.ts';
 
 const at = (description: string) => quantity('s', description, -1e9, 1e9);
 const kelvin = (description: string) => quantity('K', description, 150, 450);
@@ -67,6 +67,7 @@ export const runTestColumns = {
   ).optional(),
   likely_refrigerant_ratio: ratio('Probability that it is not the one of the record', 0, 1).optional(),
   air_ratio: ratio('Probability that it is that one with air in it', 0, 1).optional(),
+  rest_fits_none: flag('Whether the pressure at rest fits no refrigerant: without liquid it is lower').optional(),
   refrigerants_alike: text(
     'Refrigerants that pressures and temperatures do not tell from that of the record',
   ).optional(),

@@ -18,20 +18,15 @@ export function runSeries(elapsedS: Float64Array, all: RunningColumns): RunSerie
   for (const name of telling) {
     const values = all[name];
     if (values === undefined) continue;
-    const first = values.findIndex((value) => !Number.isNaN(value));
-    if (first < 0) continue;
-    from = Math.min(from, first);
-    to = Math.max(
-      to,
-      values.findLastIndex((value) => !Number.isNaN(value)),
-    );
+    for (let row = values.length - 1; row > to; row -= 1) if (!Number.isNaN(values[row])) to = row;
+    for (let row = 0; row < from && row <= to; row += 1) if (!Number.isNaN(values[row])) from = row;
   }
   if (to < 0) return undefined;
   const part = (values: Float64Array | undefined) => values?.subarray(from, to + 1);
   const columns: Partial<Record<RunColumn, Float64Array>> = {};
   for (const name of runColumns) {
     const values = part(all[name]);
-    if (values?.some((value) => !Number.isNaN(value))) columns[name] = values;
+    if (values !== undefined && isRead(values)) columns[name] = values;
   }
   return {
     elapsedS: elapsedS.subarray(from, to + 1),
@@ -39,4 +34,9 @@ export function runSeries(elapsedS: Float64Array, all: RunningColumns): RunSerie
     mode: part(all.run_mode),
     vacuumPa: part(all.vacuum_pa),
   };
+}
+
+function isRead(values: Float64Array): boolean {
+  for (let row = 0; row < values.length; row += 1) if (!Number.isNaN(values[row])) return true;
+  return false;
 }

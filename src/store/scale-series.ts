@@ -8,16 +8,17 @@ import type { ScaleSeries } from '../traces/scale-series.ts';
  * @returns undefined where it was not read
  */
 export function scaleSeries(elapsedS: Float64Array, scaleKg: Float64Array): ScaleSeries | undefined {
-  const rows: number[] = [];
-  let lastS = Number.NEGATIVE_INFINITY;
+  let count = 0;
+  for (let row = 0; row < scaleKg.length; row += 1) if (!Number.isNaN(scaleKg[row])) count += 1;
+  if (count === 0) return undefined;
+  const times = new Float64Array(count);
+  const masses = new Float64Array(count);
+  let next = 0;
   for (let row = 0; row < scaleKg.length; row += 1) {
-    if (Number.isNaN(scaleKg[row]) || elapsedS[row] <= lastS) continue;
-    rows.push(row);
-    lastS = elapsedS[row];
+    if (Number.isNaN(scaleKg[row]) || (next > 0 && elapsedS[row] <= times[next - 1])) continue;
+    times[next] = elapsedS[row];
+    masses[next] = scaleKg[row];
+    next += 1;
   }
-  if (rows.length === 0) return undefined;
-  return {
-    elapsedS: Float64Array.from(rows, (row) => elapsedS[row]),
-    scaleKg: Float64Array.from(rows, (row) => scaleKg[row]),
-  };
+  return { elapsedS: times.subarray(0, next), scaleKg: masses.subarray(0, next) };
 }

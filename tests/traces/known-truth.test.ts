@@ -40,7 +40,7 @@ describe('facts against the truth of simulated fleets', () => {
 
   test('no isolation is invented, and few are missed', () => {
     expect(truly(false).filter(({ facts }) => facts.isolation_start_s !== undefined)).toEqual([]);
-    expect(share(truly(true), ({ facts }) => facts.isolation_start_s !== undefined)).toBeGreaterThan(0.98);
+    expect(share(truly(true), ({ facts }) => facts.isolation_start_s !== undefined)).toBeGreaterThan(0.97);
   });
 
   test('an isolation that is missed hardly rose: by less than 8 % or three steps of its gauge', () => {

@@ -35,6 +35,8 @@ export const wrongRefrigerant = check({
     'other-or-air':
       'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: air in the system ({air_ratio}) or another refrigerant, likeliest {likely_refrigerant} ({likely_refrigerant_ratio}).',
     air: 'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: likely air or nitrogen in the system ({air_ratio}).',
+    'none-fits':
+      'At rest the pressure is {rest_gauge_pa}, where the refrigerant on record has {rest_expected_gauge_pa}, and no other known one fits. Where no liquid is left the pressure is lower: look for a charge that was lost, and at gauge and clamp.',
     'label-alone': 'The weighings are of the refrigerant on record; no pressures at rest or in a steady run tell more.',
     unseen: 'Neither weighings nor pressures tell which refrigerant it is.',
   },
@@ -80,6 +82,12 @@ export const wrongRefrigerant = check({
       message: 'air',
     },
     {
+      name: 'a pressure of none',
+      facts: { ...rested, rest_pa: 400000, rest_fits_none: true },
+      outcome: 'suspect',
+      message: 'none-fits',
+    },
+    {
       name: 'weighed, never read',
       facts: { charged_from: 'weighings' },
       outcome: 'not-evaluated',
@@ -109,6 +117,8 @@ export const wrongRefrigerant = check({
         evidence: {},
       };
     const result = { value: likely_refrigerant_ratio, limit: sure_ratio.value, evidence };
+    if (facts.rest_fits_none && rest_pa !== undefined && rest_expected_pa !== undefined)
+      return { ...result, outcome: 'suspect', message: 'none-fits' };
     const isRested = rest_pa !== undefined && rest_expected_pa !== undefined;
     if (likely_refrigerant === undefined && air_ratio > 0.5 && isRested)
       return { ...result, outcome: 'suspect', message: 'air' };

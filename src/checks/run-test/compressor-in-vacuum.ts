@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import { check, limit } from '../check.ts';
 
+/** Below this people speak of microns [Pa]. */
+const deepPa = 3400;
+
 /** Whether the compressor ever ran in a vacuum. */
 export const compressorInVacuum = check({
   id: 'compressor-in-vacuum',
@@ -18,7 +21,9 @@ export const compressorInVacuum = check({
   },
   messages: {
     never: 'The compressor never ran below the pressure of the air.',
-    ran: 'The compressor ran for {vacuum_run_s} while the system was below the pressure of the air, down to {vacuum_run_pa}: in a vacuum its windings arc and its oil leaves it. Look at the log, and at the compressor.',
+    ran: 'The compressor ran for {vacuum_run_s} while the system was below the pressure of the air, down to {lowest_gauge_pa}: in a vacuum its windings arc and its oil leaves it. Look at the log, and at the compressor.',
+    'ran-deep':
+      'The compressor ran for {vacuum_run_s} in a deep vacuum, down to {vacuum_run_pa}: in a vacuum its windings arc and its oil leaves it. Look at the log, and at the compressor.',
     'no-power': 'The power of the compressor was not logged.',
   },
   teach:
@@ -30,16 +35,30 @@ export const compressorInVacuum = check({
       name: 'a minute at 2000 µm',
       facts: { compressor_readings: 200, vacuum_run_s: 60, vacuum_run_pa: 267 },
       outcome: 'fail',
+      message: 'ran-deep',
+    },
+    {
+      name: 'a minute at half the pressure of the air',
+      facts: { compressor_readings: 200, vacuum_run_s: 60, vacuum_run_pa: 50000 },
+      outcome: 'fail',
       message: 'ran',
     },
     { name: 'no power logged', facts: {}, outcome: 'not-evaluated', message: 'no-power' },
   ],
-  judge({ compressor_readings, vacuum_run_s, vacuum_run_pa }, { longest_s }) {
+  judge({ compressor_readings, vacuum_run_s, vacuum_run_pa, atmosphere_pa }, { longest_s }) {
     if (compressor_readings === undefined || vacuum_run_s === undefined)
       return { outcome: 'not-evaluated', message: 'no-power', evidence: {} };
-    const evidence = { compressor_readings, vacuum_run_s, vacuum_run_pa, limit_source: longest_s.source };
+    const evidence = {
+      compressor_readings,
+      vacuum_run_s,
+      vacuum_run_pa,
+      lowest_gauge_pa: vacuum_run_pa,
+      atmosphere_pa,
+      limit_source: longest_s.source,
+    };
     const result = { value: vacuum_run_s, limit: longest_s.value, unit: 's' as const, evidence };
     const ran = vacuum_run_s > longest_s.value && vacuum_run_pa !== undefined;
-    return ran ? { ...result, outcome: 'fail', message: 'ran' } : { ...result, outcome: 'pass', message: 'never' };
+    if (!ran) return { ...result, outcome: 'pass', message: 'never' };
+    return { ...result, outcome: 'fail', message: vacuum_run_pa < deepPa ? 'ran-deep' : 'ran' };
   },
 });

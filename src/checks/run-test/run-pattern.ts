@@ -36,7 +36,7 @@ export const runPattern = check({
     }),
     charge_ratio: limit({
       description:
-        'Deviation of the weighed charge, as a ratio of the target, from which the two can agree or disagree',
+        'Deviation of the weighed charge, as a ratio of the target, from which it contradicts a run that looks like no fault; half of it agrees with a run that does',
       schema: z.number().positive().max(1),
       default: 0.08,
       source: 'common-practice',

@@ -33,6 +33,8 @@ const common: ReadonlySet<string> = new Set(['R-410A', 'R-32', 'R-454B', 'R-22',
 const commonTimes = 4;
 /** Refrigerants whose pressures differ by less than so many standard uncertainties are not told apart. */
 const alikeDeviations = 2;
+/** A pressure at rest that is farther off than this from the best of them fits none. */
+const fittingDeviations = 3.5;
 /**
  * What a running system shows, whatever is wrong with it: its middle and its spread [K]. Tails are heavy: faults reach far.
  */
@@ -77,6 +79,8 @@ export function refrigerantFacts(
   const otherWeight = (others.reduce((sum, { weight }) => sum + weight, 0) * otherShare) / usualSum;
   const [best] = others.toSorted((a, b) => b.weight - a.weight);
   const total = ownWeight + air + otherWeight;
+  const bestDeviation = rests?.[candidates.indexOf(best.one)].deviation ?? 0;
+  const fits = Math.abs(bestDeviation) <= fittingDeviations;
   if (!(total > 0)) return {};
   return {
     ...(rest === undefined || rests === undefined
@@ -90,9 +94,11 @@ export function refrigerantFacts(
     refrigerant_seen: rest === undefined ? 'run' : run === undefined ? 'rest' : 'both',
     likely_refrigerant_ratio: otherWeight / total,
     air_ratio: air / total,
-    ...(ownWeight / total <= doubtful && otherWeight / total >= least
-      ? { likely_refrigerant: best.one.designation }
-      : {}),
+    ...(ownWeight / total > doubtful || otherWeight / total < least
+      ? {}
+      : fits
+        ? { likely_refrigerant: best.one.designation }
+        : { rest_fits_none: true }),
     ...alikeFacts(own, rest, job),
   };
 

@@ -1,6 +1,7 @@
 import type { Facts } from '../../records/tables/facts.ts';
 import type { Job } from '../../records/tables/jobs.ts';
 import type { RunSeries } from '../../traces/run-series.ts';
+import { knownSaturation } from '../known-saturation.ts';
 import type { SteadyRun } from './steady-run.ts';
 
 // Common practice, no source.
@@ -27,7 +28,7 @@ const movedRatio = 0.03;
 export function runFault(
   series: RunSeries,
   steady: SteadyRun,
-  job: Pick<Job, 'metering_location'> | undefined,
+  job: Pick<Job, 'metering_location' | 'refrigerant'> | undefined,
 ): NonNullable<Facts['run_problem']> | undefined {
   if (steady.liquidPa < swappedRatio * steady.suctionPa) return 'swapped';
   const superheatK = steady.suctionLineK - steady.dewK;
@@ -36,7 +37,9 @@ export function runFault(
     isNearAir(lineK, steady) && (cameOff(series, steady, name) || neverMoved(series, steady, name));
   if (superheatK > offSuperheatK && isOff('suction_line_c', steady.suctionLineK)) return 'clamp-off';
   if (subcoolingK > offSubcoolingK && isOff('liquid_line_c', steady.liquidLineK)) return 'clamp-off';
-  return superheatK < belowK || subcoolingK < belowK ? 'below-dew' : undefined;
+  // Liquid that floods the suction line of a blend is as cold as its bubble point.
+  const glideK = steady.dewK - (knownSaturation(job?.refrigerant)?.bubbleK(steady.suctionPa) ?? steady.dewK);
+  return superheatK < belowK - glideK || subcoolingK < belowK ? 'below-dew' : undefined;
 }
 
 function isNearAir(lineK: number, { outdoorK, indoorK }: SteadyRun): boolean {

@@ -92,22 +92,14 @@ function differenceFacts(steady: SteadyRun, job: MeasuredRecords['job']): Partia
   const superheatK = steady.suctionLineK - steady.dewK;
   const isLiquid = job?.metering_location !== 'outdoor';
   const subcoolingK = isLiquid ? steady.bubbleK - steady.liquidLineK : Number.NaN;
-  const half = (side: 'suction' | 'liquid') => 1.96 * saturationDifferenceUncertainty(steady, job, side);
+  const ends = (of: 'superheat' | 'subcooling', differenceK: number) => {
+    const halfK = 1.96 * saturationDifferenceUncertainty(steady, job, of === 'superheat' ? 'suction' : 'liquid');
+    // Near the end of the saturation curve there is none.
+    return Number.isNaN(halfK) ? {} : { [`${of}_low_k`]: differenceK - halfK, [`${of}_high_k`]: differenceK + halfK };
+  };
   return {
-    ...(Number.isNaN(superheatK)
-      ? {}
-      : {
-          superheat_k: superheatK,
-          superheat_low_k: superheatK - half('suction'),
-          superheat_high_k: superheatK + half('suction'),
-        }),
-    ...(Number.isNaN(subcoolingK)
-      ? {}
-      : {
-          subcooling_k: subcoolingK,
-          subcooling_low_k: subcoolingK - half('liquid'),
-          subcooling_high_k: subcoolingK + half('liquid'),
-        }),
+    ...(Number.isNaN(superheatK) ? {} : { superheat_k: superheatK, ...ends('superheat', superheatK) }),
+    ...(Number.isNaN(subcoolingK) ? {} : { subcooling_k: subcoolingK, ...ends('subcooling', subcoolingK) }),
   };
 }
 

@@ -128,7 +128,7 @@ describe('readings that cannot be', () => {
   });
 
   test('lines on the wrong side of saturation, just beyond what clamps leave open', () => {
-    expect(problemOf({ columns: { suction_line_c: 1.9 } })).toBe('below-dew');
+    expect(problemOf({ columns: { suction_line_c: 1.8 } })).toBe('below-dew');
     expect(problemOf({ columns: { suction_line_c: 2.1 } })).toBeUndefined();
     expect(problemOf({ columns: { liquid_line_c: 43.1 } })).toBe('below-dew');
     expect(problemOf({ columns: { liquid_line_c: 42.9 } })).toBeUndefined();
@@ -141,4 +141,15 @@ describe('readings that cannot be', () => {
     expect(facts).not.toHaveProperty('superheat_k');
     expect(facts).not.toHaveProperty('subcooling_k');
   });
+});
+
+test('liquid in the suction line of a blend is as cold as its bubble point, and no clamp is blamed for it', () => {
+  // R-407C: some 6 K of glide.
+  const flooded = (suctionLineC: number) =>
+    problemOf(
+      { columns: { ...pressuresOf('R-407C', 5, 40), suction_line_c: suctionLineC } },
+      { refrigerant: 'R-407C' },
+    );
+  expect(flooded(-1)).toBeUndefined();
+  expect(flooded(-6)).toBe('below-dew');
 });
