@@ -106,7 +106,7 @@ function meansTable(jobId: string, run: RunEvidence, means: RunMeans, units: Uni
     { what: 'compressor', mean: means.compressorW === null ? null : `${(means.compressorW / 1000).toFixed(2)} kW` },
   ];
   const read = rows.filter(({ mean }) => mean !== null);
-  const hasTarget = read.some(({ target }) => target != null);
+  const hasTarget = read.some(({ target }) => target !== null && target !== undefined);
   return html`<details><summary>Steady run as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Steady run of ${namedId('job', jobId)}">
 <table class="wrapped"><thead><tr><th scope="col">steady stretch</th><th scope="col">mean</th><th scope="col">95 %</th>${hasTarget && html`<th scope="col">target</th>`}</tr></thead>

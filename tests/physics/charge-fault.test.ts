@@ -12,7 +12,7 @@ test.each(
     outdoorK: Number(row.outdoor_c) + 273.15,
   });
   for (const name of ['capacity', 'power', 'cop'] as const)
-    expect(Math.abs(found[`${name}Ratio`] - Number(row[`${name}_ratio`])), name).toBeLessThan(Number(row.tolerance));
+    expect(Math.abs(found[`${name}Ratio`] - Number(row[`${name}_ratio`]))).toBeLessThan(Number(row.tolerance));
 });
 
 const rated = { mode: 'cooling', indoorK: 299.82, outdoorK: 308.15 } as const;

@@ -59,7 +59,7 @@ export function runningTrial(seed: number, number: number, kind: RunningKind = '
   return {
     plan: { seed, number, kind, options },
     log,
-    facts: runFacts(series, { job: job as Job }, changedS),
+    facts: runFacts(series, { job }, changedS),
   };
 }
 
