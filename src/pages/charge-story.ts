@@ -44,7 +44,7 @@ function weighed({ facts, units }: StoryMaterial): string {
   const sure =
     lowKg === undefined || highKg === undefined ? '' : ` (± ${massText((highKg - lowKg) / 2, units)}, all told)`;
   return hoses === ''
-    ? `${left}; what stayed in the hoses is not known, and counts as charged.`
+    ? `${left}; what stayed in the hoses${mayBe(facts, units)} is not on record, and counts as charged.`
     : `${left}, of which ${hoses}: ${massText(chargedKg, units)}${sure} went in.`;
 }
 
@@ -57,13 +57,17 @@ function residual(
   }: StoryMaterial['facts'],
   units: StoryMaterial['units'],
 ): string {
-  if (kg === undefined || basis === undefined) return '';
+  if (kg === undefined || basis === undefined || basis === 'assumed') return '';
   const mass = massText(kg, units);
   if (basis === 'recorded') return `${mass} stayed in the hoses`;
   const range =
     lowKg === undefined || highKg === undefined ? '' : `${rangeText(massText(lowKg, units), massText(highKg, units))}`;
-  if (basis === 'computed') return `${mass} stayed in the hoses, by their size (${range})`;
-  return `some ${mass} may have stayed in the hoses, of which nothing is on record (a short set holds ${range})`;
+  return `${mass} stayed in the hoses, by their size (${range})`;
+}
+
+/** How much hoses of which nothing is on record may have kept. */
+function mayBe({ hose_residual_high_kg: highKg }: StoryMaterial['facts'], units: StoryMaterial['units']): string {
+  return highKg === undefined ? '' : `, ${massText(highKg, units)} if it was a short set full of liquid,`;
 }
 
 /** What should have gone in, with its sum. */

@@ -83,6 +83,19 @@ export const glossary: readonly GlossaryEntry[] = [
       'The mass of refrigerant that each further metre of line wants, past the length the factory charge covers.',
   },
   { word: 'slip', meaning: 'A known mistake in reckoning a charge that would explain the deviation.' },
+  {
+    word: 'stand',
+    meaning:
+      'A stretch over which the load on the charging scale does not change: one before the charge, one after it.',
+  },
+  {
+    word: 'steady window',
+    meaning: 'The stretch of a run test in which pressures and lines stand still; the last one judges.',
+  },
+  {
+    word: 'pattern',
+    meaning: 'What all readings of a run look like together, as a probability of each usual fault and of none.',
+  },
   { word: 'run test', meaning: 'The system runs, and superheat and subcooling are read once they are steady.' },
   {
     word: 'bubble point',

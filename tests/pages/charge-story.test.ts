@@ -80,10 +80,13 @@ describe('where the figures come from', () => {
     ],
     [{ hose_residual_basis: 'computed' }, 'of which 2.1 oz stayed in the hoses, by their size (1.8 to 2.4 oz):'],
     [
-      { hose_residual_basis: 'assumed' },
-      'of which some 2.1 oz may have stayed in the hoses, of which nothing is on record (a short set holds 1.8 to 2.4 oz):',
+      { hose_residual_basis: 'assumed', hose_residual_kg: 0 },
+      'what stayed in the hoses, 2.4 oz if it was a short set full of liquid, is not on record, and counts as charged.',
     ],
-    [{ hose_residual_basis: undefined }, 'what stayed in the hoses is not known, and counts as charged.'],
+    [
+      { hose_residual_basis: undefined, hose_residual_high_kg: undefined },
+      'what stayed in the hoses is not on record, and counts as charged.',
+    ],
     [{ drawn_kg: 0 }, 'By the log of the scale nothing was charged.'],
   ] as const)('%o', (more, says) => {
     expect(told(more)[0]).toContain(says);

@@ -229,7 +229,7 @@ export const chargeOffTarget = check({
     const size = Math.abs(deviation);
     const suspectFrom = Math.max(least_kg.value, suspect_ratio.value * target);
     const failFrom = Math.max(least_kg.value, fail_ratio.value * target);
-    const isSure = size - uncertain_kg > suspectFrom;
+    const isSure = Math.max(low ?? 0, -(high ?? 0)) > suspectFrom;
     const outcome = size > failFrom && isSure ? 'fail' : size > suspectFrom ? 'suspect' : 'pass';
     const limits = {
       limit_source: outcome === 'fail' ? fail_ratio.source : suspect_ratio.source,

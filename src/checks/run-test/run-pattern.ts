@@ -52,15 +52,15 @@ export const runPattern = check({
     ...runMessages,
     none: 'The readings together look like no fault ({pattern_ratio}).',
     'none-though-charge-off':
-      'The readings together look like no fault ({pattern_ratio}), though by weight the charge is {deviation_kg} off: the weigh-in and the run disagree, so look at both.',
+      'The readings together look like no fault ({pattern_ratio}), though by weight the charge is {off_kg} {off_way}: the weigh-in and the run disagree, so look at both.',
     ...(Object.fromEntries(
       patterns.map((pattern) => [
         pattern,
         `The readings together look like ${words[pattern]} ({pattern_ratio}): ${speaks}.`,
       ]),
     ) as Record<(typeof patterns)[number], string>),
-    'charge-agrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. The weigh-in, {deviation_kg} off, says the same.`,
-    'charge-disagrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. By weight the charge is {deviation_kg} off, which does not go with it: look for a leak, for what was weighed, or for another fault.`,
+    'charge-agrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. The weigh-in, {off_kg} {off_way}, says the same.`,
+    'charge-disagrees': `The readings together look like {pattern_words} ({pattern_ratio}): ${speaks}. By weight the charge is {off_kg} {off_way}, which does not go with it: look for a leak, for what was weighed, or for another fault.`,
     unclear: 'The readings together are not clear: likeliest {pattern_words} ({pattern_ratio}).',
     'no-metering': 'The record does not say what meters, and what each pattern looks like goes by it.',
     'too-few': 'Too few readings of the run are there to tell a pattern.',
@@ -145,6 +145,8 @@ export const runPattern = check({
       patterns: facts.run_patterns,
       ...spoken(facts),
       deviation_kg: charge_deviation_kg,
+      off_kg: Math.abs(charge_deviation_kg ?? 0),
+      off_way: (charge_deviation_kg ?? 0) < 0 ? 'short' : 'over',
       sure_source: sure_ratio.source,
     };
     const result = { value: run_pattern_ratio, limit: sure_ratio.value, evidence };

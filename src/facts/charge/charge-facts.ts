@@ -49,14 +49,14 @@ export function chargeFacts(records: JobRecords, measured: Partial<Facts> = {}):
     ...facts,
     charge_wanted_kg: wanted.kg,
     charge_deviation_kg: deviation.kg,
-    charge_deviation_low_kg: deviation.kg - 1.96 * deviation.uncertaintyKg,
-    charge_deviation_high_kg: deviation.kg + 1.96 * deviation.uncertaintyKg,
+    charge_deviation_low_kg: deviation.middleKg - 1.96 * deviation.uncertaintyKg,
+    charge_deviation_high_kg: deviation.middleKg + 1.96 * deviation.uncertaintyKg,
     ...chargeSlipFacts(deviation, {
       target,
       refrigerant: job.refrigerant,
       wantedKg: wanted.kg,
       preCharged: wanted.preCharged,
-      residualKg: residual?.kg,
+      residualKg: residual?.basis === 'assumed' ? undefined : residual?.kg,
     }),
     ...chargeCostFacts(deviation.kg, target.kg),
   };
@@ -118,6 +118,8 @@ function deviationOf(
   const { kg: residualKg, lowKg, highKg } = residual ?? noResidual;
   return {
     kg: drawn.kg - residualKg - wantedKg,
+    // What may have stayed in the hoses was not charged.
+    middleKg: drawn.kg - (lowKg + highKg) / 2 - wantedKg,
     uncertaintyKg: Math.hypot(drawn.uncertaintyKg, (highKg - lowKg) / (2 * 1.96), target.uncertaintyKg),
   };
 }

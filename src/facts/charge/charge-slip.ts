@@ -4,6 +4,8 @@ import { type ChargeSlip, type SlipHypothesis, type SlipMaterial, slipHypotheses
 /** What was put in, less what should have been, and how well that is known. */
 export interface KnownDeviation {
   readonly kg: number;
+  /** The middle of what it may be [kg]: less than that where hoses of which nothing is on record kept some. */
+  readonly middleKg: number;
   /** Standard uncertainty of mass, lengths and adders [kg]. */
   readonly uncertaintyKg: number;
 }
@@ -45,7 +47,7 @@ export function chargeSlipFacts(deviation: KnownDeviation, material: SlipMateria
   const sigmaKg = Math.hypot(deviation.uncertaintyKg, aimKg);
   const tailKg = Math.hypot(deviation.uncertaintyKg, missKg);
   const likelihood = (byKg: number) => {
-    const offKg = deviation.kg - byKg;
+    const offKg = deviation.middleKg - byKg;
     return (1 - missShare) * density(offKg, sigmaKg) + missShare * density(offKg, tailKg);
   };
   const slipShare = 1 - noneShare - otherShare;
@@ -57,7 +59,8 @@ export function chargeSlipFacts(deviation: KnownDeviation, material: SlipMateria
       likelihood(hypothesis.chargeKg - material.wantedKg),
   }));
   const noSlip =
-    noneShare * likelihood(0) + otherShare * density(deviation.kg, Math.hypot(deviation.uncertaintyKg, otherSpreadKg));
+    noneShare * likelihood(0) +
+    otherShare * density(deviation.middleKg, Math.hypot(deviation.uncertaintyKg, otherSpreadKg));
   const all = slips.reduce((sum, { weight }) => sum + weight, noSlip);
   if (!(all > 0)) return {};
   const best = likeliest(slips);

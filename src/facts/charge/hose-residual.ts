@@ -28,8 +28,9 @@ const shortSetM3 = 3 * 0.9 * (Math.PI / 4) * 0.0048 ** 2 + 10e-6;
 /**
  * Refrigerant that left the cylinder and did not reach the system.
  *
- * As recorded; else the volume of the charging hoses times the density of what stood in them; else anything from vapour
- * to liquid in a short set: three hoses of 0.9 m, 4.8 mm bore, and 10 mL of manifold.
+ * As recorded; else the volume of the charging hoses times the density of what stood in them. Where neither is on record
+ * nothing is taken off, and it may be as much as a short set holds full of liquid: three hoses of 0.9 m, 4.8 mm bore,
+ * and 10 mL of manifold.
  *
  * @param recordedKg of the weighings or the job, where there is one
  * @returns undefined where the refrigerant is not known and nothing is recorded
@@ -57,5 +58,6 @@ export function hoseResidual(job: Hoses, recordedKg: number | undefined): HoseRe
     const spread = phase === 'liquid' ? computedSpread : 0.5;
     return { kg, lowKg: kg * (1 - spread), highKg: kg * (1 + spread), basis: 'computed' };
   }
-  return { kg: (vapourKg + liquidKg) / 2, lowKg: vapourKg, highKg: liquidKg, basis: isKnown ? 'computed' : 'assumed' };
+  if (isKnown) return { kg: (vapourKg + liquidKg) / 2, lowKg: vapourKg, highKg: liquidKg, basis: 'computed' };
+  return { kg: 0, lowKg: 0, highKg: liquidKg, basis: 'assumed' };
 }

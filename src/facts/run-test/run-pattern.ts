@@ -27,6 +27,7 @@ const sizes = [0.35, 0.6, 0.85, 1.1, 1.5, 2.1] as const;
 const unlike = 0.35;
 /** A pattern is named where it is so likely. */
 const namedProbability = 0.7;
+const mostProbability = 0.99;
 /** … and none where nothing else is likely: beside few readings it is as likely as it was before they were read. */
 const noneProbability = 0.85;
 /** A reading speaks where it makes a pattern so much likelier or less likely, as a logarithm. */
@@ -47,7 +48,8 @@ export function runPatternFacts(facts: Partial<Facts>): Partial<Facts> {
   const spoken = best === 'none' ? runPatterns.toSorted((a, b) => probabilities[b] - probabilities[a])[1] : best;
   return {
     run_pattern: probabilities[best] >= (best === 'none' ? noneProbability : namedProbability) ? best : 'unclear',
-    run_pattern_ratio: probabilities[best],
+    // No table of signs is surer than that.
+    run_pattern_ratio: Math.min(mostProbability, probabilities[best]),
     run_patterns: JSON.stringify(Object.fromEntries(Object.entries(probabilities).map(([k, v]) => [k, rounded(v)]))),
     run_signs: JSON.stringify(signsFor(signs, spoken, kind)),
   };
