@@ -230,7 +230,7 @@ export const references = {
   },
   'title-24-ra3-2': {
     citation:
-      'California Title 24 Part 6, Residential Appendix RA3.2.2 (2008, 2013): outdoors at least 55 °F, 15 min until steady, superheat within 5 °F of the table, subcooling within 3 °F of the maker’s target, superheat of a TXV from 4 to 25 °F, gauges within 3.5 psi (suction) and 7 psi (liquid)',
+      'California Title 24 Part 6, Residential Appendix RA3.2 (2008, 2013), superheat and subcooling of split systems',
     basis: 'source',
   },
   'ufgs-15652a': {
