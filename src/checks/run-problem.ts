@@ -6,8 +6,9 @@ export const runMessages = {
   'no-log': 'There is no log of a running system.',
   'run-unseen': 'The log does not tell when the system ran.',
   'not-running': 'The log shows pressures or temperatures, but never the system running.',
-  short:
-    'The system ran for {run_s}, {run_since_change_s} of it since the charge was last changed; it takes 15 min to settle.',
+  short: 'The system ran for only {run_s}; it takes 15 min to settle.',
+  'short-since-change':
+    'The system ran for only {run_since_change_s} after its charge was last changed ({run_s} in all); it takes 15 min to settle.',
   'not-steady': 'In {run_s} of running pressures and temperatures never stood still long enough.',
   heating: 'The system was heating or defrosting; only cooling is judged.',
   'no-suction': 'No pressure was read while the system ran.',
@@ -36,6 +37,12 @@ const problems = [
 /** Examples of every check that reads the run test. */
 export const runExamples: readonly CheckExample<RunMessage>[] = [
   { name: 'no log', facts: {}, outcome: 'missing', message: 'no-log' },
+  {
+    name: 'trimmed ten minutes before the end',
+    facts: { run_readings: 240, run_s: 1500, run_since_change_s: 600, run_problem: 'short' },
+    outcome: 'not-evaluated',
+    message: 'short-since-change',
+  },
   ...problems.map((problem) => ({
     name: problem,
     facts: { run_readings: 240, run_s: 600, run_problem: problem },
@@ -46,12 +53,9 @@ export const runExamples: readonly CheckExample<RunMessage>[] = [
 
 /** The judgement where no run can be judged; undefined where one can. */
 export function runProblem(facts: Partial<Facts>): Judgement<RunMessage> | undefined {
-  const { run_readings: readings, run_problem: problem, run_s = 0, run_since_change_s = run_s } = facts;
+  const { run_readings: readings, run_problem: problem, run_s = 0, run_since_change_s } = facts;
   if (readings === undefined) return { outcome: 'missing', message: 'no-log', evidence: {} };
   if (problem === undefined) return undefined;
-  return {
-    outcome: 'not-evaluated',
-    message: problem,
-    evidence: { run_readings: readings, run_s, run_since_change_s },
-  };
+  const message = problem === 'short' && run_since_change_s !== undefined ? 'short-since-change' : problem;
+  return { outcome: 'not-evaluated', message, evidence: { run_readings: readings, run_s, run_since_change_s } };
 }

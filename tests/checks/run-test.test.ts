@@ -180,7 +180,11 @@ test('how long it ran since the charge was changed is said, nothing included', (
     const { message, evidence } = judgement('no-run-test', { ...facts, run_readings: 9, run_problem: 'short' });
     return messageText(check, message, evidence, 'ip');
   };
-  expect(said({ run_s: 1500, run_since_change_s: 300 })).toContain('ran for 25 min, 5 min of it since');
-  expect(said({ run_s: 1500, run_since_change_s: 0 })).toContain('ran for 25 min, 0 s of it since');
-  expect(said({ run_s: 600 })).toContain('ran for 10 min, 10 min of it since');
+  expect(said({ run_s: 1500, run_since_change_s: 300 })).toContain(
+    'ran for only 5 min after its charge was last changed (25 min in all)',
+  );
+  expect(said({ run_s: 1500, run_since_change_s: 0 })).toContain(
+    'ran for only 0 s after its charge was last changed (25 min in all)',
+  );
+  expect(said({ run_s: 600 })).toContain('ran for only 10 min; it takes 15 min');
 });

@@ -20,7 +20,7 @@ export const noRunTest = check({
   examples: [
     { name: 'twenty-five minutes', facts: ran, outcome: 'pass', message: 'ran' },
     ...runExamples.map((example) =>
-      example.message === 'short' || example.message === 'not-steady'
+      example.message === 'short' || example.message === 'short-since-change' || example.message === 'not-steady'
         ? { ...example, outcome: 'suspect' as const }
         : example,
     ),
@@ -28,7 +28,8 @@ export const noRunTest = check({
   judge(facts) {
     const problem = runProblem(facts);
     const { run_s = 0, steady_start_s: startS, steady_end_s: endS } = facts;
-    if (problem?.message === 'short' || problem?.message === 'not-steady')
+    const isTooShort = facts.run_problem === 'short' || facts.run_problem === 'not-steady';
+    if (problem !== undefined && isTooShort)
       return { ...problem, outcome: 'suspect', value: run_s, limit: 900, unit: 's' };
     if (problem !== undefined) return problem;
     if (startS === undefined || endS === undefined)
