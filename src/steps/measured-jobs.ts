@@ -14,7 +14,7 @@ export interface MeasuredJob {
 }
 
 /** Readings, or jobs without readings, that are looked at once; memory does not grow with the fleet. */
-export const sliceRows = 500_000;
+export const sliceRows = 250_000;
 const batchJobs = 2000;
 
 /**
