@@ -16,6 +16,12 @@ export const runMessages = {
   'clamp-off': 'A clamp shows the air, not its pipe, so nothing is said of the run.',
   'below-dew':
     'The lines are on the wrong side of saturation: a clamp, a gauge or the refrigerant is not what the record says.',
+  'off-curve':
+    'A pressure of the run is one at which the refrigerant on record does not boil: another unit, another refrigerant, or a gauge that is off.',
+  'pressure-unit':
+    'While the system ran no pressure is ever above that of the air by as much again: another unit than the column says.',
+  'air-absurd':
+    'Air temperatures of the run are such as no house has: another unit than the column says, or columns mixed up.',
   'unknown-refrigerant': 'The record names no known refrigerant, so there is no saturation to count from.',
 } as const;
 
@@ -31,6 +37,9 @@ const problems = [
   'swapped',
   'clamp-off',
   'below-dew',
+  'off-curve',
+  'pressure-unit',
+  'air-absurd',
   'unknown-refrigerant',
 ] as const;
 

@@ -6,7 +6,7 @@ const always = ['slip_probability_ratio', 'slip_charge_kg'] as const;
 /** … and those that a slip has beside them. */
 const beside = {
   'line-ignored': ['line_beyond_m', 'line_adder_kg_per_m', 'line_charge_kg'],
-  'from-zero': ['line_covered_m', 'line_adder_kg_per_m'],
+  'from-zero': ['line_within_m', 'line_adder_kg_per_m'],
   'other-line-size': ['slip_of'],
   'other-refrigerant': ['slip_of'],
   'ounce-tenth-pound': ['slip_of'],

@@ -9,7 +9,7 @@ import { testLossFacts } from './test-loss.ts';
 /**
  * What was measured and computed on one job. Knows no policy; never throws for what the data are.
  *
- * @param measured the facts of its vacuum log and of its standing pressure test together; empty where there is neither
+ * @param measured the facts of its readings together; empty where there are none
  */
 export function jobFacts(records: JobRecords, measured: Partial<Facts>): Facts {
   const { jobId, job } = records;

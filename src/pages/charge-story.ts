@@ -40,12 +40,9 @@ function weighed({ facts, units }: StoryMaterial): string {
   const left = `${tellers[from]} ${massText(drawnKg, units)} left the cylinder${beside}`;
   if (chargedKg === undefined) return `${left}.`;
   const hoses = residual(facts, units);
-  const { charge_deviation_low_kg: lowKg, charge_deviation_high_kg: highKg } = facts;
-  const sure =
-    lowKg === undefined || highKg === undefined ? '' : ` (± ${massText((highKg - lowKg) / 2, units)}, all told)`;
   return hoses === ''
     ? `${left}; what stayed in the hoses${mayBe(facts, units)} is not on record, and counts as charged.`
-    : `${left}, of which ${hoses}: ${massText(chargedKg, units)}${sure} went in.`;
+    : `${left}, of which ${hoses}: ${massText(chargedKg, units)} went in.`;
 }
 
 function residual(
@@ -83,7 +80,9 @@ function wanted({ facts, job, units }: StoryMaterial): string {
   ].filter((part) => part !== '');
   const sum = `The whole system wants ${massText(targetKg, units)}: ${parts.join(', and ')}.`;
   if (wantedKg === undefined) return sum;
-  if (wantedKg === targetKg) return `${sum} It was empty before.`;
+  if (job?.charge_basis === 'empty') return `${sum} It was empty before.`;
+  if (wantedKg < 0)
+    return `${sum} The factory charge was in it, which is ${massText(-wantedKg, units)} more than it wants.`;
   return wantedKg === 0
     ? `${sum} The factory charge was in it, so that nothing was to be added.`
     : `${sum} The factory charge was in it, so that ${massText(wantedKg, units)} was to be added.`;
@@ -102,14 +101,14 @@ function beyond(
   return `for ${lengthText(beyondM, units)} beyond that${rate}${whose}`;
 }
 
-/** What a charge that is off costs, by the published model. */
+/** What a charge that is off costs, as far as the published model reaches; of too much, the efficiency alone. */
 function cost({ facts }: StoryMaterial): string {
-  const { charge_capacity_ratio: capacity, charge_cop_ratio: cop } = facts;
-  const { charge_deviation_kg: deviationKg, charge_target_kg: targetKg } = facts;
-  if (capacity === undefined || cop === undefined || deviationKg === undefined || !(targetKg && targetKg > 0))
-    return '';
-  const isBeyond = Math.abs(deviationKg / targetKg) > 0.3;
+  const { charge_capacity_ratio: capacity, charge_cop_ratio: cop, charge_deviation_kg: deviationKg = 0 } = facts;
+  if (capacity === undefined || cop === undefined) return '';
   const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
-  const reach = isBeyond ? ' at 30 % off, where the model ends,' : '';
-  return `By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged gives${reach} ${percent(capacity)} of its cooling and has ${percent(cop)} of its efficiency; take that as an order of magnitude.`;
+  const lost =
+    deviationKg < 0
+      ? `gives ${percent(capacity)} of its cooling and has ${percent(cop)} of its efficiency`
+      : `has ${percent(cop)} of its efficiency`;
+  return `By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged ${lost}; take that as an order of magnitude.`;
 }

@@ -1,3 +1,4 @@
+import { siteAtmosphere } from '../facts/site-atmosphere.ts';
 import {
   durationText,
   gaugePressureText,
@@ -81,7 +82,7 @@ function rest({ facts, job, units }: StoryMaterial): string {
 }
 
 function airOf({ atmosphere_pa: airPa }: Facts): number {
-  return airPa ?? 101_325;
+  return airPa ?? siteAtmosphere(undefined);
 }
 
 function uncertain(

@@ -49,8 +49,8 @@ const temperature = limitsOf('dry bulb [K]', { from: 223.15, to: 333.15 });
  * @returns ratios
  * @throws DryholdError `out-of-range` beyond ±30 % of the charge or where no house stands
  *
- * Source: `nist-tn-1848`. Accuracy: the published rows are met within half of their last place; the model itself is a
- * fit to one kind of machine.
+ * Source: `nist-tn-1848`. The coefficients were seen in building-energy simulation code, not in the note itself.
+ * Accuracy: that formula; the model is a fit to one kind of machine.
  *
  * @example
  * chargeFault({ mode: 'cooling', deviationRatio: -0.2, indoorK: 299.82, outdoorK: 308.15 }).capacityRatio // 0.8885

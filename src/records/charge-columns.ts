@@ -1,4 +1,4 @@
-import { choice, integer, quantity, ratio, text } from './column.ts';
+import { choice, flag, integer, quantity, ratio, text } from './column.ts';
 
 const mass = (description: string) => quantity('kg', description, -5000, 50000);
 
@@ -16,6 +16,8 @@ export const chargeColumns = {
       'no-charging-work',
       'scale-unit',
       'absurd-mass',
+      'absurd-residual',
+      'absurd-adder',
     ],
     'What is missing for a charge target or a deviation from it',
   ).optional(),
@@ -37,8 +39,14 @@ export const chargeColumns = {
   ).optional(),
   line_beyond_m: quantity('m', 'Length of line beyond what the factory charge covers, all lines', 0, 50000).optional(),
   line_covered_m: quantity('m', 'Length of line that the factory charge covers, all lines', 0, 50000).optional(),
+  line_within_m: quantity('m', 'Length of line that lies within what the factory charge covers', 0, 50000).optional(),
   line_charge_kg: mass('What that length wants').optional(),
-  line_adder_kg_per_m: quantity('kg/m', 'Adder that was used, the mean over the lengths beyond', -1, 5).optional(),
+  line_adder_kg_per_m: quantity(
+    'kg/m',
+    'Adder that was used, the mean over the lengths beyond, or over all where none is',
+    -1,
+    5,
+  ).optional(),
   line_adder_basis: choice(
     ['maker', 'computed'],
     'Whether the record gives that adder, or bore and density',
@@ -64,13 +72,14 @@ export const chargeColumns = {
     2,
   ).optional(),
   charge_cop_ratio: ratio('Efficiency in cooling, the same way', 0, 2).optional(),
+  weighed_named: flag('Whether weighings or their cylinders name a refrigerant').optional(),
   weighed_refrigerant: text(
     'Refrigerant of the weighings or their cylinders, where it is not that of the record',
   ).optional(),
   // The series of the scale.
   scale_readings: integer('How many readings of the scale there are', 0, 1e12).optional(),
   scale_problem: choice(
-    ['too-few-readings', 'cut', 'no-flow', 'unit'],
+    ['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit'],
     'Why the series of the scale does not tell what went in',
   ).optional(),
   scale_drop_kg: mass('What flowed off the scale in all').optional(),

@@ -1,3 +1,4 @@
+import { countsFromSteps } from '../facts/charge/scale-facts.ts';
 import type { DrawnFlow, DrawnMass, ScaleMove } from '../charts/scale-recording.ts';
 import type { CountedMass, ScaleEvidence } from '../pages/service-manager-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
@@ -8,8 +9,6 @@ import type { ScaleSeries } from '../traces/scale-series.ts';
 
 /** Readings of a trace that a page draws at most. */
 const most = 300;
-/** A move is worth a word from so many steps of the scale on, as the facts count them. Common practice, no source. */
-const countsFromSteps = 3;
 
 /**
  * The weigh-in of a job by its scale, for its chart. Times count from its first reading, masses from the stand before.

@@ -7,15 +7,18 @@ export interface RunningStretch {
 }
 
 // Common practice, no source.
-/** A compressor takes more than a fan [W], and more than this share of the most it took. */
-const leastW = 80;
+/** A compressor takes more than a fan or a heater of its oil [W], and more than this share of the most it took. */
+const leastW = 150;
 const leastShare = 0.12;
 /** Without its power: a running system keeps its sides so far apart [ratio]. */
 const apartRatio = 1.35;
+/** … and so far [Pa], both of them above the air: a vacuum's noise makes any ratio. */
+const apartPa = 150_000;
+const leastPa = 115_000;
 /** A stop that is no longer is none of its own [s]: a reading was missed. */
 const pauseS = 45;
 /** Where nothing was read for so long no stop is taken to hide [s]: a compressor that stopped rests longer. */
-const unseenS = 180;
+export const unseenS = 180;
 
 /**
  * Where the compressor ran, by its power, else by what the source says, else by the two pressures.
@@ -28,18 +31,18 @@ export function runningStretches(
   sidesTell: boolean = true,
 ): RunningStretch[] | undefined {
   const { compressor_w: powerW, suction_pa: suctionPa, liquid_pa: liquidPa } = columns;
-  const mostW = powerW === undefined ? 0 : powerW.reduce((most, watts) => (watts > most ? watts : most), 0);
-  const fromW = Math.max(leastW, leastShare * mostW);
-  const isPower = powerW !== undefined && mostW > 0;
+  const fromW = runningW(powerW);
+  const isPower = powerW !== undefined && fromW !== undefined;
   const isPressed = sidesTell && suctionPa !== undefined && liquidPa !== undefined;
   const isSaid = mode !== undefined && mode.some((place) => place > 0) && mode.some((place) => place === 0);
   if (!isPower && !isPressed && !isSaid) return undefined;
   const stretches: { fromRow: number; toRow: number }[] = [];
   let isStopSeen = false;
   for (let row = 0; row < elapsedS.length; row += 1) {
-    const ratio = (liquidPa?.[row] ?? Number.NaN) / (suctionPa?.[row] ?? Number.NaN);
     // Where the columns were swapped, the sides are apart all the same.
-    const apart = Math.max(ratio, 1 / ratio) / apartRatio;
+    const [one, other] = [liquidPa?.[row] ?? Number.NaN, suctionPa?.[row] ?? Number.NaN];
+    const [highPa, lowPa] = [Math.max(one, other), Math.min(one, other)];
+    const apart = lowPa < leastPa ? 0 : Math.min(highPa / lowPa / apartRatio, (highPa - lowPa) / apartPa);
     // It runs from 1 on.
     const told = isPower ? powerW[row] / fromW : isSaid ? mode[row] : apart;
     if (told < 1) isStopSeen = true;
@@ -51,4 +54,10 @@ export function runningStretches(
     isStopSeen = false;
   }
   return stretches.filter(({ fromRow, toRow }) => toRow > fromRow);
+}
+
+/** The power from which a compressor runs [W]; undefined where it never took any. */
+export function runningW(powerW: Float64Array | undefined): number | undefined {
+  const mostW = powerW?.reduce((most, watts) => (watts > most ? watts : most), 0) ?? 0;
+  return mostW > 0 ? Math.max(leastW, leastShare * mostW) : undefined;
 }

@@ -20,6 +20,8 @@ export interface ScaleFlow {
   readonly toS: number;
   /** What left it, less what came back [kg]. */
   readonly massKg: number;
+  /** How far it rose above the level before on the way [kg]: refrigerant that came back first. */
+  readonly roseKg: number;
   /** Where the scale stood still before and after. */
   readonly before: ScaleStand;
   readonly after: ScaleStand;
@@ -79,7 +81,9 @@ function courseOf(series: ScaleSeries, grain: ScaleGrain, events: readonly Scale
   const after = standOf(corrected, to, 1);
   if (before === undefined || after === undefined || to <= from) return { ...course, isCut: true };
   const [fromS, toS] = [corrected.elapsedS[from], corrected.elapsedS[to]];
-  return { ...course, flow: { fromS, toS, massKg: before.kg - after.kg, before, after } };
+  const highestKg = corrected.scaleKg.subarray(from, to + 1).reduce((most, kg) => Math.max(most, kg), before.kg);
+  const flow = { fromS, toS, massKg: before.kg - after.kg, roseKg: highestKg - before.kg, before, after };
+  return { ...course, flow };
 }
 
 /** Whether a doubtful step is taken for flow: slow enough, and not undone by another event. */

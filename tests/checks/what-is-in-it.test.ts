@@ -114,13 +114,20 @@ describe('the pattern beside the weigh-in', () => {
       run_pattern_ratio: 0.9,
       run_signs: '[]',
       charge_target_kg: 2,
-      ...(deviationKg === undefined ? {} : { charge_deviation_kg: deviationKg }),
+      ...(deviationKg === undefined
+        ? {}
+        : {
+            charge_deviation_kg: deviationKg,
+            charge_deviation_low_kg: deviationKg - 0.01,
+            charge_deviation_high_kg: deviationKg + 0.01,
+          }),
       ...more,
     });
 
   test.each([
     ['low-charge', -0.2, 'charge-agrees'],
-    ['low-charge', -0.07, 'charge-disagrees'],
+    ['low-charge', -0.06, 'charge-disagrees'],
+    ['low-charge', -0.075, 'charge-agrees'],
     ['low-charge', 0.2, 'charge-disagrees'],
     ['overcharge', 0.2, 'charge-agrees'],
     ['overcharge', -0.2, 'charge-disagrees'],

@@ -45,7 +45,7 @@ function told(more: Partial<Facts> = {}, other: Partial<StoryMaterial> = {}): st
 describe('the sum as one would do it on paper', () => {
   test('a pre-charged unit', () => {
     expect(told()).toEqual([
-      'By the log of the scale 7.5 oz left the cylinder, of which 2.1 oz stayed in the hoses: 5.4 oz (± 0.3 oz, all told) went in. The whole system wants 3 lb 5.4 oz: the factory charge of 3 lb 0.0 oz, which covers 25.0 ft of line, and 5.4 oz for 20.0 ft beyond that at 0.27 oz/ft. The factory charge was in it, so that 5.4 oz was to be added.',
+      'By the log of the scale 7.5 oz left the cylinder, of which 2.1 oz stayed in the hoses: 5.4 oz went in. The whole system wants 3 lb 5.4 oz: the factory charge of 3 lb 0.0 oz, which covers 25.0 ft of line, and 5.4 oz for 20.0 ft beyond that at 0.27 oz/ft. The factory charge was in it, so that 5.4 oz was to be added.',
     ]);
   });
 
@@ -54,7 +54,14 @@ describe('the sum as one would do it on paper', () => {
   });
 
   test('an evacuated system', () => {
-    expect(told({ charge_wanted_kg: 3 * POUND + 0.1531 })[0]).toMatch(/It was empty before\.$/);
+    const job = { factory_charge_kg: 3 * POUND, charge_basis: 'empty' } as const;
+    expect(told({ charge_wanted_kg: 3 * POUND + 0.1531 }, { job })[0]).toMatch(/It was empty before\.$/);
+  });
+
+  test('a line so short that the factory charge is too much', () => {
+    expect(told({ charge_wanted_kg: -0.1531 })[0]).toMatch(
+      /The factory charge was in it, which is 5\.4 oz more than it wants\.$/,
+    );
   });
 
   test('a line no longer than covered', () => {
@@ -101,8 +108,15 @@ describe('what it costs', () => {
     expect(told()).toHaveLength(1);
   });
 
-  test('beyond the model, for its end', () => {
-    expect(told({ charge_deviation_kg: 1 }, { chargeIsOff: true })[1]).toContain('at 30 % off, where the model ends,');
+  test('of too much the efficiency alone', () => {
+    expect(told({ charge_deviation_kg: 0.15 }, { chargeIsOff: true })[1]).toContain(
+      'a system so charged has 97 % of its efficiency;',
+    );
+  });
+
+  test('nothing where the model does not reach', () => {
+    const none = { charge_capacity_ratio: undefined, charge_cop_ratio: undefined };
+    expect(told({ charge_deviation_kg: 1, ...none }, { chargeIsOff: true })).toHaveLength(1);
   });
 });
 

@@ -24,7 +24,7 @@ export const adderDisagrees = check({
     }),
   },
   messages: {
-    fits: 'The recorded adder, {recorded_adder_kg_per_m}, is {adder_ratio} of what the liquid line holds, {computed_adder_kg_per_m}; makers print up to {most_ratio}.',
+    fits: 'The recorded adder, {recorded_adder_kg_per_m}, is {adder_ratio} of what the liquid line holds, {computed_adder_kg_per_m}; up to {most_ratio} is taken for a maker’s margin.',
     'too-small':
       'The recorded adder, {recorded_adder_kg_per_m}, is only {adder_ratio} of what the liquid line holds, {computed_adder_kg_per_m}: that of a thinner line, or a slip of the pen.',
     'too-large':

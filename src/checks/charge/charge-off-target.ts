@@ -3,7 +3,7 @@ import { check, limit } from '../check.ts';
 import { slipEvidence } from '../slip-evidence.ts';
 
 const charged =
-  'Charged {charged_kg}, {off_kg} (± {uncertain_kg}) {off_way} the {charge_wanted_kg} wanted ({system_target_kg} in the whole system)';
+  'Charged {charged_kg}, {off_kg} ({least_off_kg} to {most_off_kg}, 95 %) {off_way} the {charge_wanted_kg} wanted ({system_target_kg} in the whole system)';
 const odds = ' That is the likeliest slip ({slip_probability_ratio}).';
 // 7.5 m covered, 8 m beyond at 20 g/m.
 const recorded = {
@@ -23,7 +23,7 @@ const off = (deviationKg: number, uncertainKg = 0.012) => ({
 });
 const line = {
   line_beyond_m: 8,
-  line_covered_m: 7.5,
+  line_within_m: 7.5,
   line_adder_kg_per_m: 0.02,
   line_charge_kg: 0.16,
   hose_residual_kg: 0.06,
@@ -59,15 +59,15 @@ export const chargeOffTarget = check({
   },
   messages: {
     'on-target':
-      'Charged {charged_kg} (± {uncertain_kg}); {charge_wanted_kg} were wanted ({system_target_kg} in the whole system).',
-    under: `${charged}; it looks like none of the usual slips.`,
-    over: `${charged}; it looks like none of the usual slips.`,
+      'Charged {charged_kg}; {charge_wanted_kg} were wanted ({system_target_kg} in the whole system). The two are compared to ± {uncertain_kg}.',
+    under: `${charged}; no one of the usual slips stands out.`,
+    over: `${charged}; no one of the usual slips stands out.`,
     'line-ignored': `${charged}: the line was left out. {line_beyond_m} beyond the covered length at {line_adder_kg_per_m} want {line_charge_kg}.${odds}`,
-    'from-zero': `${charged}: the line was counted from zero. The {line_covered_m} that the factory charge covers, at {line_adder_kg_per_m}, are {slip_off_kg}.${odds}`,
+    'from-zero': `${charged}: the line was counted from zero. The {line_within_m} that the factory charge covers, at {line_adder_kg_per_m}, are {slip_off_kg}.${odds}`,
     'other-line-size': `${charged}: the adder of a {slip_of} line was taken. It gives {slip_charge_kg}.${odds}`,
     'other-refrigerant': `${charged}: the adder of {slip_of} was taken. It gives {slip_charge_kg}.${odds}`,
     'ounce-tenth-pound': `${charged}: {slip_of}. That gives {slip_charge_kg}.${odds}`,
-    'kg-pound': `${charged}: {slip_of}. That gives {slip_charge_kg}.${odds}`,
+    'kg-pound': `${charged}: {slip_of}, or a column is in another unit than it says. That gives {slip_charge_kg}.${odds}`,
     'hose-residual': `${charged}: what stayed in the hoses, {hose_residual_kg}, was {slip_of}.${odds}`,
     'factory-again': `${charged}: the factory charge, {factory_charge_kg}, was put in again.${odds}`,
     'too-uncertain':
@@ -75,6 +75,10 @@ export const chargeOffTarget = check({
     'scale-unit': 'The scale was in another unit than its column says, so nothing is said of the charge.',
     'absurd-mass':
       'What the record or the scale says was charged, {drawn_kg}, no such system takes, so nothing is said of it.',
+    'absurd-residual':
+      'More is said to have stayed in the hoses than left the cylinder, so nothing is said of the charge.',
+    'absurd-adder':
+      'The recorded adder is many times what such a line can hold, or as many times less, so there is no target.',
     'impossible-target': 'The record adds up to a target of {system_target_kg}, which no system can want.',
     'no-weigh-in': 'No weighed-in charge is recorded.',
     'no-charging-work': 'The work was of a kind on which nothing is charged.',
@@ -83,7 +87,7 @@ export const chargeOffTarget = check({
     'no-line-length': 'The record lacks the line length, so there is no target.',
     'no-covered-length': 'The record does not say what length the factory charge covers, so there is no target.',
     'no-adder':
-      'The line is longer than the factory charge covers, and the record lacks both its adder and the size to reckon one from.',
+      'The line is longer than the factory charge covers, and the record lacks its adder, and the size of the line or a known refrigerant to reckon one from.',
     'no-charge-basis': 'The record does not say what was in the system before, so the target of this job is not known.',
     'top-up': 'A top-up has no target by weight: what was in the system before is not known.',
   },
@@ -181,6 +185,12 @@ export const chargeOffTarget = check({
       outcome: 'not-evaluated',
       message: 'no-adder',
     },
+    ...(['absurd-residual', 'absurd-adder'] as const).map((problem) => ({
+      name: problem,
+      facts: { charged_kg: 0.2, drawn_kg: 0.2, charge_problem: problem },
+      outcome: 'not-evaluated' as const,
+      message: problem,
+    })),
     ...(
       [
         'no-factory-charge',
@@ -229,7 +239,7 @@ export const chargeOffTarget = check({
     const size = Math.abs(deviation);
     const suspectFrom = Math.max(least_kg.value, suspect_ratio.value * target);
     const failFrom = Math.max(least_kg.value, fail_ratio.value * target);
-    const isSure = Math.max(low ?? 0, -(high ?? 0)) > suspectFrom;
+    const isSure = facts.charge_deviation_low_kg !== undefined && Math.max(low ?? 0, -(high ?? 0)) > suspectFrom;
     const outcome = size > failFrom && isSure ? 'fail' : size > suspectFrom ? 'suspect' : 'pass';
     const limits = {
       limit_source: outcome === 'fail' ? fail_ratio.source : suspect_ratio.source,
@@ -248,6 +258,8 @@ export const chargeOffTarget = check({
       evidence: {
         ...evidence,
         off_kg: size,
+        least_off_kg: deviation < 0 ? -(high ?? deviation) : (low ?? deviation),
+        most_off_kg: deviation < 0 ? -(low ?? deviation) : (high ?? deviation),
         off_way: deviation < 0 ? 'less than' : 'more than',
         ...slip?.evidence,
         ...limits,

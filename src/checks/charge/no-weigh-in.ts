@@ -11,6 +11,7 @@ export const noWeighIn = check({
     scale: 'The log of the scale shows {drawn_kg} leave the cylinder.',
     weighings: 'By the weighings {drawn_kg} left the cylinder; no log of the scale tells it.',
     record: 'The record says that {drawn_kg} left the cylinder; neither weighings nor a log of the scale tell it.',
+    reversed: 'By what was written down the cylinder weighed more after than before, by {gained_kg}.',
     none: 'Nothing tells how much was charged: no log of the scale, no weighings, no figure in the record.',
     'no-charging-work': 'The work was of a kind on which nothing is charged.',
     'no-record': 'There is no record of the job, only readings.',
@@ -27,6 +28,12 @@ export const noWeighIn = check({
       message: 'weighings',
     },
     { name: 'a figure alone', facts: { charged_from: 'record', drawn_kg: 0.4 }, outcome: 'pass', message: 'record' },
+    {
+      name: 'more after than before',
+      facts: { charged_from: 'weighings', drawn_kg: -0.3 },
+      outcome: 'not-evaluated',
+      message: 'reversed',
+    },
     { name: 'nothing', facts: { charge_problem: 'no-weigh-in' }, outcome: 'missing', message: 'none' },
     {
       name: 'a service visit',
@@ -37,6 +44,8 @@ export const noWeighIn = check({
     { name: 'readings only', facts: {}, outcome: 'not-evaluated', message: 'no-record' },
   ],
   judge({ charged_from: from, drawn_kg, charge_problem: problem }) {
+    if (drawn_kg !== undefined && drawn_kg < 0)
+      return { outcome: 'not-evaluated', message: 'reversed', evidence: { gained_kg: -drawn_kg } };
     if (from !== undefined && drawn_kg !== undefined)
       return { outcome: 'pass', message: from, value: drawn_kg, unit: 'kg', evidence: { drawn_kg } };
     if (problem === 'no-charging-work') return { outcome: 'not-evaluated', message: problem, evidence: {} };

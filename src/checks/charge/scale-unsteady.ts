@@ -42,7 +42,11 @@ export const scaleUnsteady = check({
     'no-log': 'There is no log of the scale.',
     'too-few-readings': 'The log of the scale has too few readings to judge ({scale_readings}).',
     cut: 'The log of the scale begins or ends while the scale still moves, so that it does not tell how much went in.',
+    'no-flow-though-written':
+      'The log of the scale shows no refrigerant flow off it, though {drawn_kg} is written down.',
     'no-flow': 'The log of the scale shows no refrigerant flow off it.',
+    recovered:
+      'Refrigerant came back onto the scale before it was charged from it, so that the log does not tell how much went in.',
     unit: 'The log of the scale is in another unit than its column says.',
   },
   teach:
@@ -68,8 +72,14 @@ export const scaleUnsteady = check({
       outcome: 'suspect',
       message: 'written-differs',
     },
+    {
+      name: 'a scale that stood still',
+      facts: { scale_readings: 200, scale_problem: 'no-flow', drawn_kg: 0.5 },
+      outcome: 'suspect',
+      message: 'no-flow-though-written',
+    },
     { name: 'no log', facts: {}, outcome: 'not-evaluated', message: 'no-log' },
-    ...(['too-few-readings', 'cut', 'no-flow', 'unit'] as const).map((problem) => ({
+    ...(['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit'] as const).map((problem) => ({
       name: problem,
       facts: { scale_readings: 5, scale_problem: problem },
       outcome: 'not-evaluated' as const,
@@ -80,6 +90,12 @@ export const scaleUnsteady = check({
     const { scale_readings, scale_problem: problem, scale_drop_kg: dropKg, entered_drop_kg } = facts;
     const { scale_drop_low_kg: lowKg, scale_drop_high_kg: highKg, scale_step_kg: stepKg = 0 } = facts;
     if (scale_readings === undefined) return { outcome: 'not-evaluated', message: 'no-log', evidence: {} };
+    if (problem === 'no-flow' && (facts.drawn_kg ?? 0) > mostApart.value)
+      return {
+        outcome: 'suspect',
+        message: 'no-flow-though-written',
+        evidence: { scale_readings, drawn_kg: facts.drawn_kg },
+      };
     if (problem !== undefined)
       return { outcome: 'not-evaluated', message: problem, evidence: { scale_readings, scale_step_kg: stepKg } };
     if (dropKg === undefined || lowKg === undefined || highKg === undefined)

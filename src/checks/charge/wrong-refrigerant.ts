@@ -27,11 +27,13 @@ export const wrongRefrigerant = check({
   },
   messages: {
     fits: 'Pressures and temperatures fit the refrigerant on record.',
+    'fits-by-run':
+      'The run fits the refrigerant on record; without the pressure at rest it tells only refrigerants apart that are far from each other.',
     'fits-as-well':
       'Pressures and temperatures fit the refrigerant on record; they do not tell it from {refrigerants_alike}: there the label of the cylinder alone tells.',
     cylinder: 'The weighings are of {weighed_refrigerant}, which is not the refrigerant on record.',
     other:
-      'Pressures and temperatures do not fit the refrigerant on record; {likely_refrigerant} fits best ({likely_refrigerant_ratio}). Read the label of the cylinder and the nameplate before anything else is done, and recover, never vent, what does not belong.',
+      'Pressures and temperatures do not fit the refrigerant on record; another one is in it ({likely_refrigerant_ratio}); of those known {likely_refrigerant} fits best. Read the label of the cylinder and the nameplate before anything else is done, and recover, never vent, what does not belong.',
     'other-or-air':
       'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: air in the system ({air_ratio}) or another refrigerant, likeliest {likely_refrigerant} ({likely_refrigerant_ratio}).',
     air: 'At rest the pressure is {rest_gauge_pa} where the refrigerant on record has {rest_expected_gauge_pa}: likely air or nitrogen in the system ({air_ratio}).',
@@ -82,6 +84,12 @@ export const wrongRefrigerant = check({
       message: 'air',
     },
     {
+      name: 'seen running alone',
+      facts: { refrigerant_seen: 'run', likely_refrigerant_ratio: 0.001 },
+      outcome: 'pass',
+      message: 'fits-by-run',
+    },
+    {
       name: 'a pressure of none',
       facts: { ...rested, rest_pa: 400000, rest_fits_none: true },
       outcome: 'suspect',
@@ -89,7 +97,7 @@ export const wrongRefrigerant = check({
     },
     {
       name: 'weighed, never read',
-      facts: { charged_from: 'weighings' },
+      facts: { weighed_named: true },
       outcome: 'not-evaluated',
       message: 'label-alone',
     },
@@ -113,7 +121,7 @@ export const wrongRefrigerant = check({
     if (refrigerant_seen === undefined)
       return {
         outcome: 'not-evaluated',
-        message: facts.charged_from === 'weighings' ? 'label-alone' : 'unseen',
+        message: facts.weighed_named ? 'label-alone' : 'unseen',
         evidence: {},
       };
     const result = { value: likely_refrigerant_ratio, limit: sure_ratio.value, evidence };
@@ -122,8 +130,10 @@ export const wrongRefrigerant = check({
     const isRested = rest_pa !== undefined && rest_expected_pa !== undefined;
     if (likely_refrigerant === undefined && air_ratio > 0.5 && isRested)
       return { ...result, outcome: 'suspect', message: 'air' };
-    if (likely_refrigerant === undefined)
-      return { ...result, outcome: 'pass', message: refrigerants_alike === undefined ? 'fits' : 'fits-as-well' };
+    if (likely_refrigerant === undefined) {
+      const fits = refrigerant_seen === 'run' ? 'fits-by-run' : 'fits';
+      return { ...result, outcome: 'pass', message: refrigerants_alike === undefined ? fits : 'fits-as-well' };
+    }
     if (air_ratio > likely_refrigerant_ratio && isRested)
       return { ...result, outcome: 'suspect', message: 'other-or-air' };
     return { ...result, outcome: likely_refrigerant_ratio >= sure_ratio.value ? 'fail' : 'suspect', message: 'other' };

@@ -5,10 +5,10 @@ export const offRange = check({
   id: 'off-range',
   group: 'recording',
   question: 'Are masses, pressures and pipe temperatures such as a system can have?',
-  needs: ['drawn_kg', 'run_readings'],
+  needs: ['drawn_kg', 'steady_start_s'],
   limits: {},
   messages: {
-    plausible: 'Masses, pressures and pipe temperatures are such as a system can have.',
+    plausible: 'Nothing impossible in {looked_at}.',
     'absurd-mass':
       'What the record or the scale says was charged, {drawn_kg}, no such system takes, or none at all. Look at the entry and at the unit.',
     swapped:
@@ -16,7 +16,13 @@ export const offRange = check({
     'clamp-off': 'A pipe clamp shows the air while the pipe must be colder or warmer: it hung in the air.',
     'below-dew':
       'A line is on the wrong side of saturation by {beyond_off_k}: a clamp, a gauge, the unit of a column or the refrigerant is not what the record says.',
-    'nothing-to-see': 'There is neither a charge nor a run to look at.',
+    'off-curve':
+      'A pressure of the run is one at which the refrigerant on record does not boil: look at the unit of the column, at the gauge and at the label of the cylinder.',
+    'air-absurd':
+      'Air temperatures of the run are such as no house has: look at the units of the columns, and whether two were mixed up.',
+    'absurd-residual':
+      'More is said to have stayed in the hoses, {hose_residual_kg}, than left the cylinder, {drawn_kg}.',
+    'nothing-to-see': 'There is neither a charge nor a steady run to look at.',
   },
   teach:
     'Before a reading is judged it has to be possible. Clamps on bright metal and under insulation, the blue hose on the large pipe and the red one on the small, and a look at every number while it can still be taken again.',
@@ -47,13 +53,32 @@ export const offRange = check({
       outcome: 'suspect',
       message: 'below-dew',
     },
+    ...(['off-curve', 'air-absurd'] as const).map((problem) => ({
+      name: problem,
+      facts: { run_readings: 200, run_problem: problem },
+      outcome: 'suspect' as const,
+      message: problem,
+    })),
+    {
+      name: 'more in the hoses than was drawn',
+      facts: { drawn_kg: 0.5, hose_residual_kg: 1.5, charge_problem: 'absurd-residual' },
+      outcome: 'fail',
+      message: 'absurd-residual',
+    },
     { name: 'nothing', facts: {}, outcome: 'not-evaluated', message: 'nothing-to-see' },
   ],
   judge(facts) {
-    const { drawn_kg, run_readings, run_problem: problem } = facts;
+    const { drawn_kg, run_problem: problem } = facts;
     const evidence = { drawn_kg };
     if (facts.charge_problem === 'absurd-mass' && drawn_kg !== undefined)
       return { outcome: 'fail', message: 'absurd-mass', evidence };
+    if (facts.charge_problem === 'absurd-residual' && drawn_kg !== undefined && facts.hose_residual_kg !== undefined)
+      return {
+        outcome: 'fail',
+        message: 'absurd-residual',
+        evidence: { drawn_kg, hose_residual_kg: facts.hose_residual_kg },
+      };
+    if (problem === 'off-curve' || problem === 'air-absurd') return { outcome: 'suspect', message: problem, evidence };
     if (problem === 'swapped' || problem === 'clamp-off') return { outcome: 'fail', message: problem, evidence };
     if (problem === 'below-dew') {
       const {
@@ -69,8 +94,11 @@ export const offRange = check({
       ];
       return { outcome: 'suspect', message: problem, evidence: { beyond_off_k: Math.max(0, ...beyond) } };
     }
-    if (drawn_kg === undefined && run_readings === undefined)
-      return { outcome: 'not-evaluated', message: 'nothing-to-see', evidence: {} };
-    return { outcome: 'pass', message: 'plausible', evidence };
+    const looked = [
+      ...(drawn_kg === undefined ? [] : ['what was charged']),
+      ...(facts.steady_start_s === undefined ? [] : ['pressures and pipe temperatures of the steady run']),
+    ];
+    if (looked.length === 0) return { outcome: 'not-evaluated', message: 'nothing-to-see', evidence: {} };
+    return { outcome: 'pass', message: 'plausible', evidence: { ...evidence, looked_at: looked.join(', nor in ') } };
   },
 });

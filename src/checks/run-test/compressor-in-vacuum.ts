@@ -24,7 +24,7 @@ export const compressorInVacuum = check({
     ran: 'The compressor ran for {vacuum_run_s} while the system was below the pressure of the air, down to {lowest_gauge_pa}: in a vacuum its windings arc and its oil leaves it. Look at the log, and at the compressor.',
     'ran-deep':
       'The compressor ran for {vacuum_run_s} in a deep vacuum, down to {vacuum_run_pa}: in a vacuum its windings arc and its oil leaves it. Look at the log, and at the compressor.',
-    'no-power': 'The power of the compressor was not logged.',
+    'no-power': 'The power of the compressor was not logged together with a pressure.',
   },
   teach:
     'Never start, and never megger, a compressor in a vacuum: without gas between its windings they arc. Break the vacuum with the charge before the power goes on, and never pump a system down with its own compressor to a vacuum.',

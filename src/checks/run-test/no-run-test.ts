@@ -1,3 +1,4 @@
+import { stabilisingS } from '../../facts/run-test/steady-run.ts';
 import { check } from '../check.ts';
 import { runExamples, runMessages, runProblem } from '../run-problem.ts';
 
@@ -27,18 +28,18 @@ export const noRunTest = check({
   ],
   judge(facts) {
     const problem = runProblem(facts);
-    const { run_s = 0, steady_start_s: startS, steady_end_s: endS } = facts;
+    const { run_s = 0, run_since_change_s = run_s, steady_start_s: startS, steady_end_s: endS } = facts;
     const isTooShort = facts.run_problem === 'short' || facts.run_problem === 'not-steady';
     if (problem !== undefined && isTooShort)
-      return { ...problem, outcome: 'suspect', value: run_s, limit: 900, unit: 's' };
+      return { ...problem, outcome: 'suspect', value: run_since_change_s, limit: stabilisingS, unit: 's' };
     if (problem !== undefined) return problem;
     if (startS === undefined || endS === undefined)
       return { outcome: 'not-evaluated', message: 'run-unseen', evidence: {} };
     return {
       outcome: 'pass',
       message: 'ran',
-      value: run_s,
-      limit: 900,
+      value: run_since_change_s,
+      limit: stabilisingS,
       unit: 's',
       evidence: { run_s, steady_s: endS - startS },
     };

@@ -28,12 +28,19 @@ export const subcoolingOff = check({
   needs: ['subcooling_k', 'subcooling_low_k', 'subcooling_high_k', 'target_subcooling_k', 'metering_kind'],
   limits: {
     least_outdoor_k: leastOutdoorK,
-    suspect_k: limit({
-      description: 'Deviation from the target from which it is suspect: 3 °F',
+    short_k: limit({
+      description: 'Subcooling below the target from which it is suspect: 3 °F',
       unit: 'K',
       schema: z.number().positive().max(30),
       default: 1.67,
       source: 'title-24-ra3-2',
+    }),
+    over_k: limit({
+      description: 'Subcooling above the target from which it is suspect: 3 °F',
+      unit: 'K',
+      schema: z.number().positive().max(30),
+      default: 1.67,
+      source: 'common-practice',
     }),
     fail_k: limit({
       description: 'Deviation from the target from which it fails: 6 °F',
@@ -46,13 +53,15 @@ export const subcoolingOff = check({
   messages: {
     ...runMessages,
     ...conditionMessages,
-    met: `${read}; {allowed_off_k} either way is allowed.`,
+    met: `${read}; {allowed_off_k} is allowed.`,
     high: `${read}: {subcooling_off_k} too high, as where there is too much charge, air in the system, or a restriction behind.`,
     low: `${read}: {subcooling_off_k} too low, as where charge is short.`,
     'fixed-orifice': 'A fixed orifice meters: it is judged by superheat.',
     'two-phase':
       'The metering device sits outdoors, so that the liquid line carries two phases: there is no subcooling to read.',
     'no-target': 'The record lacks the subcooling that the maker asks for.',
+    'too-uncertain':
+      'Subcooling {subcooling_k} is uncertain by {uncertain_k}, so nothing is said; record what gauge and clamp are good to.',
     'no-subcooling': 'Liquid pressure or liquid line was not read over the steady window.',
     'no-metering': 'The record does not say what meters, and the target goes by it.',
   },
@@ -72,6 +81,12 @@ export const subcoolingOff = check({
       facts: { ...valve, subcooling_k: 8, subcooling_low_k: 7.2, subcooling_high_k: 8.8 },
       outcome: 'suspect',
       message: 'high',
+    },
+    {
+      name: 'by rough instruments',
+      facts: { ...valve, subcooling_low_k: -1, subcooling_high_k: 12 },
+      outcome: 'not-evaluated',
+      message: 'too-uncertain',
     },
     {
       name: 'a fixed orifice',
@@ -118,11 +133,20 @@ export const subcoolingOff = check({
     if (facts.liquid_line_phase === 'two-phase') return nothing('two-phase');
     if (subcoolingK === undefined || lowK === undefined || highK === undefined) return nothing('no-subcooling');
     if (targetK === undefined) return nothing('no-target');
+    const uncertain_k = (highK - lowK) / 2;
+    if (uncertain_k > limits.fail_k.value)
+      return {
+        outcome: 'not-evaluated',
+        message: 'too-uncertain',
+        evidence: { subcooling_k: subcoolingK, uncertain_k },
+      };
     const offK = subcoolingK - targetK;
-    const sureK = Math.max(lowK - targetK, targetK - highK);
-    const isFar = Math.abs(offK) > limits.fail_k.value && sureK > limits.suspect_k.value;
-    const outcome = isFar ? 'fail' : Math.abs(offK) > limits.suspect_k.value ? 'suspect' : 'pass';
-    const bound = outcome === 'fail' ? limits.fail_k : limits.suspect_k;
+    const isKnown = facts.subcooling_low_k !== undefined;
+    const sureK = isKnown ? Math.max(lowK - targetK, targetK - highK) : 0;
+    const suspect = offK < 0 ? limits.short_k : limits.over_k;
+    const isFar = Math.abs(offK) > limits.fail_k.value && sureK > suspect.value;
+    const outcome = isFar ? 'fail' : Math.abs(offK) > suspect.value ? 'suspect' : 'pass';
+    const bound = outcome === 'fail' ? limits.fail_k : suspect;
     return {
       outcome,
       message: outcome === 'pass' ? 'met' : offK > 0 ? 'high' : 'low',
@@ -135,7 +159,7 @@ export const subcoolingOff = check({
         subcooling_high_k: highK,
         target_subcooling_k: targetK,
         subcooling_off_k: Math.abs(offK),
-        allowed_off_k: limits.suspect_k.value,
+        allowed_off_k: suspect.value,
         limit_source: bound.source,
       },
     };

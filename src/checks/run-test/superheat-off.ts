@@ -97,6 +97,8 @@ export const superheatOff = check({
     'low-target':
       'The target, {target_superheat_k}, is below {least_target_superheat_k}: nothing is to be tested there.',
     'no-wet-bulb': 'The wet bulb indoors was not read, so there is no target.',
+    'too-uncertain':
+      'Superheat {superheat_k} is uncertain by {uncertain_k}, so nothing is said; record what gauge and clamp are good to.',
     'no-superheat': 'Suction pressure or suction line was not read over the steady window.',
     'no-metering': 'The record does not say what meters, and the target goes by it.',
   },
@@ -129,6 +131,12 @@ export const superheatOff = check({
       facts: { ...ordered, target_superheat_k: 14 },
       outcome: 'fail',
       message: 'asked-low',
+    },
+    {
+      name: 'an orifice by rough instruments',
+      facts: { ...orifice, superheat_low_k: 1, superheat_high_k: 14 },
+      outcome: 'not-evaluated',
+      message: 'too-uncertain',
     },
     { name: 'a valve at work', facts: valve, outcome: 'pass', message: 'valve-keeps' },
     {
@@ -217,8 +225,12 @@ export const superheatOff = check({
         message: 'low-target',
         evidence: { ...evidence, target_superheat_k: targetK, least_target_superheat_k: least.value },
       };
+    const uncertain_k = (highK - lowK) / 2;
+    if (uncertain_k > limits.fail_k.value)
+      return { outcome: 'not-evaluated', message: 'too-uncertain', evidence: { ...evidence, uncertain_k } };
     const offK = superheatK - targetK;
-    const sureK = Math.max(lowK - targetK, targetK - highK);
+    const isKnown = facts.superheat_low_k !== undefined;
+    const sureK = isKnown ? Math.max(lowK - targetK, targetK - highK) : 0;
     const outcome =
       Math.abs(offK) > limits.fail_k.value && sureK > limits.suspect_k.value
         ? 'fail'

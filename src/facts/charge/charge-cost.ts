@@ -5,10 +5,10 @@ import type { Facts } from '../../records/tables/facts.ts';
 const indoorK = 299.82;
 const outdoorK = 308.15;
 
-/** What a deviation costs in cooling at rating conditions; beyond the model, what its end costs. */
+/** What a deviation costs in cooling at rating conditions, as far as the model reaches. */
 export function chargeCostFacts(deviationKg: number, targetKg: number): Partial<Facts> {
-  if (!(targetKg > 0)) return {};
-  const deviationRatio = Math.min(largestChargeFault, Math.max(-largestChargeFault, deviationKg / targetKg));
+  const deviationRatio = deviationKg / targetKg;
+  if (!(targetKg > 0) || Math.abs(deviationRatio) > largestChargeFault) return {};
   const { capacityRatio, copRatio } = chargeFault({ mode: 'cooling', deviationRatio, indoorK, outdoorK });
   return { charge_capacity_ratio: capacityRatio, charge_cop_ratio: copRatio };
 }

@@ -1,6 +1,7 @@
 import type { Facts } from '../../records/tables/facts.ts';
 import type { Job } from '../../records/tables/jobs.ts';
 import type { JobRecords } from '../job-material.ts';
+import { meantRefrigerant } from '../known-saturation.ts';
 import { chargeCostFacts } from './charge-cost.ts';
 import { type KnownDeviation, chargeSlipFacts } from './charge-slip.ts';
 import { type ChargeTarget, chargeTarget, chargeTargetFacts } from './charge-target.ts';
@@ -41,7 +42,10 @@ export function chargeFacts(records: JobRecords, measured: Partial<Facts> = {}):
     return { ...facts, charge_problem: chargingWork.has(job.work_type) ? 'no-weigh-in' : 'no-charging-work' };
   const problem = massProblem(drawn, measured, 'kg' in target ? target.kg : job.factory_charge_kg);
   if (problem !== undefined) return { ...facts, charge_problem: problem };
+  if (residual !== undefined && residual.kg > drawn.kg + surely * drawn.uncertaintyKg)
+    return { ...facts, charge_problem: 'absurd-residual' };
   if ('problem' in target) return { ...facts, charge_problem: target.problem };
+  if (isAbsurdAdder(facts.adder_ratio)) return { ...facts, charge_problem: 'absurd-adder' };
   const wanted = wantedMass(job, target);
   if ('problem' in wanted) return { ...facts, charge_problem: wanted.problem };
   const deviation = deviationOf(drawn, residual, target, wanted.kg);
@@ -62,8 +66,17 @@ export function chargeFacts(records: JobRecords, measured: Partial<Facts> = {}):
   };
 }
 
-/** What stayed in the hoses; undefined where nothing tells. */
-function residualOf(records: JobRecords, drawn: Drawn): HoseResidual | undefined {
+/** A residual is above what was drawn by more than the scale explains: so many standard uncertainties. */
+const surely = 4;
+/** No maker's margin makes an adder so many times another, nor a slip of the row of a table. Common practice, no source. */
+const absurdAdderTimes = 6;
+
+function isAbsurdAdder(ratio: number | undefined): boolean {
+  return ratio !== undefined && ratio > 0 && Math.max(ratio, 1 / ratio) > absurdAdderTimes;
+}
+
+/** What stayed in the hoses. */
+function residualOf(records: JobRecords, drawn: Drawn): HoseResidual {
   // Nothing weighed, nothing in the hoses.
   if (drawn.kg === 0 || records.job === undefined) return noResidual;
   return hoseResidual(records.job, recordedResidual(records));
@@ -94,8 +107,11 @@ function weighedRefrigerantFacts({ job, weighings, cylinders }: JobRecords): Par
       refrigerant,
       cylinders?.find((cylinder) => cylinder.cylinder_id === id)?.refrigerant,
     ]);
-  const other = named.find((name) => name !== undefined && name !== job?.refrigerant);
-  return other === undefined || job?.refrigerant === undefined ? {} : { weighed_refrigerant: other };
+  const known = named.flatMap((name) => (name === undefined ? [] : [meantRefrigerant(name)]));
+  if (job?.refrigerant === undefined || known.length === 0) return {};
+  const own = meantRefrigerant(job.refrigerant);
+  const other = known.find((name) => name !== own);
+  return { weighed_named: true, ...(other === undefined ? {} : { weighed_refrigerant: other }) };
 }
 
 /** What this job should have put in: beyond the factory charge for a pre-charged unit, all of it after an evacuation. */

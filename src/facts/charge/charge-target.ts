@@ -83,15 +83,20 @@ function chargedLine(line: Line, job: Job): ChargedLine | { problem: ChargeProbl
 /** The target as facts. */
 export function chargeTargetFacts(target: ChargeTarget, refrigerant: string | undefined): Partial<Facts> {
   const beyondM = target.lines.reduce((sum, line) => sum + line.beyondM, 0);
+  // Of several lines the mean over what lies beyond, or over all where nothing does.
+  const weightOf = (line: ChargedLine) => (beyondM > 0 ? line.beyondM : line.lengthM);
+  const weight = target.lines.reduce((sum, line) => sum + weightOf(line), 0);
+  const adderKgPerM = target.lines.reduce((sum, line) => sum + weightOf(line) * line.adderKgPerM, 0) / weight;
   return {
     charge_target_kg: target.kg,
     line_beyond_m: beyondM,
     line_covered_m: target.lines.reduce((sum, line) => sum + line.coveredM, 0),
     line_charge_kg: target.lineKg,
-    ...(beyondM > 0
+    line_within_m: target.lines.reduce((sum, line) => sum + line.lengthM - line.beyondM, 0),
+    ...(weight > 0 && adderKgPerM !== 0
       ? {
-          line_adder_kg_per_m: target.lineKg / beyondM,
-          line_adder_basis: target.lines.some(({ basis, beyondM: m }) => m > 0 && basis === 'computed')
+          line_adder_kg_per_m: adderKgPerM,
+          line_adder_basis: target.lines.some(({ basis }) => basis === 'computed')
             ? ('computed' as const)
             : ('maker' as const),
         }

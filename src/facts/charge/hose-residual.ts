@@ -22,6 +22,8 @@ const recordedSpread = 0.2;
 const computedSpread = 0.15;
 /** Hoses stand at about this temperature [K]. */
 const hoseK = 298.15;
+/** No refrigerant's liquid is denser there. */
+const densestKgPerM3 = 1250;
 /** A short charging set where nothing is on record: three hoses of 0.9 m and 4.8 mm, and the manifold's passages [m³]. */
 const shortSetM3 = 3 * 0.9 * (Math.PI / 4) * 0.0048 ** 2 + 10e-6;
 
@@ -33,9 +35,8 @@ const shortSetM3 = 3 * 0.9 * (Math.PI / 4) * 0.0048 ** 2 + 10e-6;
  * and 10 mL of manifold.
  *
  * @param recordedKg of the weighings or the job, where there is one
- * @returns undefined where the refrigerant is not known and nothing is recorded
  */
-export function hoseResidual(job: Hoses, recordedKg: number | undefined): HoseResidual | undefined {
+export function hoseResidual(job: Hoses, recordedKg: number | undefined): HoseResidual {
   if (recordedKg !== undefined) {
     const spreadKg = recordedKg === 0 ? 0 : Math.max(0.001, recordedSpread * recordedKg);
     return {
@@ -46,7 +47,7 @@ export function hoseResidual(job: Hoses, recordedKg: number | undefined): HoseRe
     };
   }
   const curve = knownSaturation(job.refrigerant);
-  if (curve === undefined) return undefined;
+  if (curve === undefined) return { kg: 0, lowKg: 0, highKg: densestKgPerM3 * shortSetM3, basis: 'assumed' };
   const [liquidKgPerM3, vapourKgPerM3] = [curve.liquidKgPerM3(hoseK), curve.vapourKgPerM3(hoseK)];
   const { charging_hose_bore_mm: boreMm, charging_hose_length_m: lengthM, charging_hose_phase: phase } = job;
   const isKnown = boreMm !== undefined && lengthM !== undefined;

@@ -1,3 +1,4 @@
+import { fromInterchange } from '../../units/unit.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { Drawn } from './weigh-in.ts';
 
@@ -5,7 +6,7 @@ import type { Drawn } from './weigh-in.ts';
 /** The series of a scale and what was written down differ by a unit where their ratio is within this of one [ratio]. */
 const near = 0.03;
 /** Pounds, grams and ounces in a kilogram. */
-const perKilogram = [2.20462, 1000, 35.274] as const;
+const perKilogram = (['lb', 'g', 'oz'] as const).map((unit) => fromInterchange(1, unit));
 /** No job puts in so many times what the system wants, and no less than so much [kg]. */
 const absurdTimes = 4;
 const absurdKg = 3;
@@ -16,7 +17,7 @@ const absurdKg = 3;
  * @param targetKg what the system wants, or its factory charge; undefined where neither is known
  */
 export function massProblem(
-  { kg, enteredKg, seriesKg }: Drawn,
+  { kg, enteredKg, seriesKg, isTrimmed }: Drawn,
   measured: Partial<Facts>,
   targetKg: number | undefined,
 ): 'scale-unit' | 'absurd-mass' | undefined {
@@ -25,7 +26,8 @@ export function massProblem(
     const ratio = seriesKg / enteredKg;
     if (perKilogram.some((unit) => isNear(ratio, unit) || isNear(ratio, 1 / unit))) return 'scale-unit';
   }
-  if (kg < 0) return 'absurd-mass';
+  // More may be let out again than went in, but not more than there was.
+  if (kg < (isTrimmed ? -(targetKg ?? 0) : 0)) return 'absurd-mass';
   return targetKg !== undefined && kg > Math.max(absurdKg, absurdTimes * targetKg) ? 'absurd-mass' : undefined;
 }
 

@@ -7,9 +7,11 @@ import { hosePullKg, scaleRatio } from './weigh-in.ts';
 /** Fewer readings tell nothing. */
 const fewestReadings = 8;
 /** A cylinder on a scale weighs no more [kg]: what does was read in another unit. */
-const heaviestKg = 500;
+const heaviestKg = 150;
 /** A shift counts from so many steps on. */
-const countsFromSteps = 3;
+export const countsFromSteps = 3;
+/** A scale that rose by more before it fell had refrigerant recovered onto it: what was charged then is not told apart [kg]. */
+const recoveredKg = 0.1;
 
 /**
  * What the series of the scale tells: how much flowed off it, how often it was moved without a flow.
@@ -22,6 +24,8 @@ export function scaleFacts(series: ScaleSeries | undefined, stepKg: number | und
   if (count < fewestReadings) return { scale_readings: count, scale_problem: 'too-few-readings' };
   const { grain, flow, events, doubtful, isCut } = scaleCourse(series, stepKg);
   const moved = events.filter(({ asideKg }) => asideKg > countsFromSteps * grain.stepKg);
+  // Grams or ounces: neither step nor noise is in kilograms.
+  if (series.scaleKg.some((kg) => Math.abs(kg) > heaviestKg)) return { scale_readings: count, scale_problem: 'unit' };
   const common: Partial<Facts> = {
     scale_readings: count,
     scale_step_kg: grain.stepKg,
@@ -29,9 +33,9 @@ export function scaleFacts(series: ScaleSeries | undefined, stepKg: number | und
     scale_shifts: moved.length,
     ...(moved.length === 0 ? {} : { scale_largest_shift_kg: Math.max(...moved.map(({ asideKg }) => asideKg)) }),
   };
-  if (series.scaleKg.some((kg) => Math.abs(kg) > heaviestKg)) return { ...common, scale_problem: 'unit' };
   if (flow === undefined) return { ...common, scale_problem: isCut ? 'cut' : 'no-flow' };
-  const { fromS, toS, massKg, before, after } = flow;
+  const { fromS, toS, massKg, roseKg, before, after } = flow;
+  if (roseKg > recoveredKg + 4 * grain.noiseKg) return { ...common, scale_problem: 'recovered' };
   if (massKg <= 0) return { ...common, scale_problem: 'no-flow' };
   const within = events.filter(
     ({ fromIndex, toIndex }) => series.elapsedS[toIndex] >= fromS && series.elapsedS[fromIndex] <= toS,

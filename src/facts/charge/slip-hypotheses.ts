@@ -1,4 +1,5 @@
 import type { Facts } from '../../records/tables/facts.ts';
+import { toInterchange } from '../../units/unit.ts';
 import type { ChargeTarget } from './charge-target.ts';
 import { refrigerantRatio, sizeRatio } from './line-adder.ts';
 
@@ -26,7 +27,7 @@ export interface SlipMaterial {
   readonly residualKg: number | undefined;
 }
 
-const poundKg = 0.45359237;
+const poundKg = toInterchange(1, 'lb');
 /** Liquid lines that a wrong row of a table may be of, by outer diameter [mm], as people name them. */
 const sizes = [
   { odMm: 6.35, name: '1/4 in' },
@@ -109,13 +110,15 @@ function ounceSlips(wantedKg: number): SlipHypothesis[] {
         share: 0.15,
       },
     ];
-  const whole = Math.round(ounces);
+  // "5 lb 15.8 oz" is written 6 lb.
+  const allOunces = Math.round((wantedKg / poundKg) * 16);
+  const [wholePounds, whole] = [Math.floor(allOunces / 16), allOunces % 16];
   const tenths = (wantedKg / poundKg - pounds) * 10;
   return [
     {
       slip: 'ounce-tenth-pound',
       of: 'ounces were taken for tenths of a pound',
-      chargeKg: (pounds + (whole < 10 ? whole / 10 : whole / 100)) * poundKg,
+      chargeKg: (wholePounds + (whole < 10 ? whole / 10 : whole / 100)) * poundKg,
       share: 0.85,
     },
     {

@@ -11,6 +11,8 @@ export interface Drawn {
   /** The same by what was written down and by the scale's series, where there are both [kg]. */
   readonly enteredKg?: number;
   readonly seriesKg?: number;
+  /** Whether some of it is what was let out again. */
+  readonly isTrimmed?: boolean;
 }
 
 /** Steps of a scale of which none is on record [kg]. Common practice, no source. */
@@ -27,20 +29,26 @@ const mostSteps = 8;
 /**
  * What left the cylinders: by the series of the scale and by what was written down, the weighings or the figure of the
  * record. Where they tell of one mass, both; a sudden step that may have been a hand or a hose counts where it makes them
- * agree. Where they differ, the written figure if the scale was moved or a hose may have done it, else the series.
+ * agree. Where they differ, the written figure if the scale was moved, else the series: people write down what they meant to
+ * charge.
  */
 export function drawnMass(records: JobRecords, measured: Partial<Facts>): Drawn | undefined {
   const { job } = records;
   const stepKg = job?.scale_step_kg ?? measured.scale_step_kg ?? usualStepKg;
-  const weighed = weighedKg(records.weighings);
-  const enteredKg = weighed ?? job?.weighed_in_kg;
+  const weighed = counted(records.weighings);
+  const weighedKg = weighed.length === 0 ? undefined : weighed.reduce((sum, { kg }) => sum + kg, 0);
+  const enteredKg = weighedKg ?? job?.weighed_in_kg;
   const entered: Drawn | undefined =
     enteredKg === undefined
       ? undefined
       : {
           kg: enteredKg,
-          uncertaintyKg: Math.hypot(stepKg / Math.sqrt(6), scaleRatio * enteredKg),
-          from: weighed === undefined ? 'record' : 'weighings',
+          uncertaintyKg: Math.hypot(
+            (stepKg * Math.sqrt(Math.max(1, weighed.length))) / Math.sqrt(6),
+            scaleRatio * enteredKg,
+          ),
+          from: weighedKg === undefined ? 'record' : 'weighings',
+          ...(weighed.some(({ isTrim }) => isTrim) ? { isTrimmed: true } : {}),
         };
   const { scale_drop_kg: dropKg, scale_drop_low_kg: lowKg = 0, scale_drop_high_kg: highKg = 0 } = measured;
   if (dropKg === undefined || measured.scale_problem !== undefined) return entered;
@@ -64,7 +72,7 @@ export function drawnMass(records: JobRecords, measured: Partial<Facts>): Drawn 
   );
   if (isFooled) return { kg, uncertaintyKg: seriesKg, from: 'scale', ...both };
   const apartKg = Math.abs(entered.kg - kg);
-  const isMoved = entered.kg > 0 && ((measured.scale_shifts ?? 0) > 0 || steps.length > 0 || apartKg <= hosePullKg);
+  const isMoved = entered.kg > 0 && ((measured.scale_shifts ?? 0) > 0 || steps.length > 0);
   if (isMoved) return { ...entered, uncertaintyKg: Math.hypot(entered.uncertaintyKg, apartKg / 8), ...both };
   return { kg, uncertaintyKg: Math.hypot(seriesKg, apartKg / 4), from: 'scale', ...both };
 }
@@ -99,24 +107,28 @@ function withWritten(
  * The weighings in, less what was let out again after them. What was recovered before is no part of it: it was in there
  * before the job. The scale falls by what goes in and rises by what comes out.
  */
-function weighedKg(weighings: readonly Weighing[]): number | undefined {
-  let kg = 0;
-  let counted = 0;
-  for (const { direction, purpose, start_kg, end_kg } of inOrder(weighings)) {
+function counted(weighings: readonly Weighing[]): Counted[] {
+  const found: Counted[] = [];
+  for (const { direction, purpose, start_kg, end_kg, hose_residual_kg: residualKg } of inOrder(weighings)) {
     if (start_kg === undefined || end_kg === undefined) continue;
-    const isTrim = direction === 'out' && counted > 0 && purpose !== 'recovery';
+    const isTrim = direction === 'out' && found.length > 0 && purpose !== 'recovery';
     if (direction !== 'in' && !isTrim) continue;
-    kg += start_kg - end_kg;
-    counted += 1;
+    found.push({ kg: start_kg - end_kg, residualKg, isTrim });
   }
-  return counted === 0 ? undefined : kg;
+  return found;
+}
+
+/** A weighing that is part of the charge. */
+interface Counted {
+  readonly kg: number;
+  readonly residualKg: number | undefined;
+  /** Whether it is refrigerant let out again. */
+  readonly isTrim: boolean;
 }
 
 /** Residual that the weighings record, or the job; undefined where none does [kg]. */
 export function recordedResidual({ job, weighings }: JobRecords): number | undefined {
-  const recorded = weighings.flatMap(({ hose_residual_kg }) =>
-    hose_residual_kg === undefined ? [] : [hose_residual_kg],
-  );
+  const recorded = counted(weighings).flatMap(({ residualKg }) => (residualKg === undefined ? [] : [residualKg]));
   if (recorded.length > 0) return recorded.reduce((sum, kg) => sum + kg, 0);
   return job?.hose_residual_kg;
 }

@@ -6,6 +6,7 @@ import { saturationTables } from '../../physics/tables/saturation-tables.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { Job } from '../../records/tables/jobs.ts';
 import { pressureUncertainty } from './run-uncertainty.ts';
+import { meantRefrigerant } from '../known-saturation.ts';
 import type { RestState } from './rest-state.ts';
 
 /** Means of a running system, as far as they tell what is in it; NaN where not read. */
@@ -45,6 +46,10 @@ const running = {
   belowIndoor: [19, 6],
 } as const;
 const tailFreedom = 4;
+/** As many spreads off counts a pressure at which a refrigerant has no saturation. */
+const offTheCurve = 4;
+/** No model of this is surer. */
+const mostProbability = 0.99;
 
 interface Candidate {
   readonly designation: string;
@@ -61,7 +66,7 @@ export function refrigerantFacts(
   rest: RestState | undefined,
   run: RunningState | undefined,
 ): Partial<Facts> {
-  const own = candidates.find(({ designation }) => designation === job?.refrigerant);
+  const own = candidates.find(({ designation }) => designation === meantRefrigerant(job?.refrigerant ?? ''));
   if (own === undefined || (rest === undefined && run === undefined)) return {};
   const rests = rest === undefined ? undefined : candidates.map((one) => restDeviation(one, rest, job));
   const scores = candidates.map((one, nth) => {
@@ -92,7 +97,7 @@ export function refrigerantFacts(
           rest_deviation: rests[ownPlace].deviation,
         }),
     refrigerant_seen: rest === undefined ? 'run' : run === undefined ? 'rest' : 'both',
-    likely_refrigerant_ratio: otherWeight / total,
+    likely_refrigerant_ratio: Math.min(mostProbability, otherWeight / total),
     air_ratio: air / total,
     ...(ownWeight / total > doubtful || otherWeight / total < least
       ? {}
@@ -127,13 +132,13 @@ interface RestDeviation {
 /** How far the pressure at rest is from that of a refrigerant; one that has no such saturation is infinitely far. */
 function restDeviation(
   { curve }: Candidate,
-  { pressurePa, temperatureK, uncertaintyK }: RestState,
+  { pressurePa, temperatureK, uncertaintyK, gauges }: RestState,
   job: Pick<Job, 'pressure_accuracy_ratio'> | undefined,
 ): RestDeviation {
   const expectedPa = saturationPa(curve, temperatureK);
   const above = saturationPa(curve, temperatureK + uncertaintyK);
   const glidePa = Math.abs(saturationPa(curve, temperatureK, 'dew') - expectedPa);
-  const gaugePa = pressureUncertainty(job, 'liquid', pressurePa) / Math.SQRT2;
+  const gaugePa = pressureUncertainty(job, gauges > 1 ? 'liquid' : 'suction', pressurePa) / Math.sqrt(gauges);
   const uncertaintyPa = Math.hypot(above - expectedPa, glidePa / 4, gaugePa);
   const deviation = (pressurePa - expectedPa) / uncertaintyPa;
   return Number.isNaN(deviation)
@@ -157,16 +162,16 @@ function runScore({ curve }: Candidate, run: RunningState): number {
   const dewK = curve.dewK(run.suctionPa);
   const bubbleK = curve.bubbleK(run.liquidPa);
   const parts = [
-    [running.superheat, run.suctionLineK - dewK],
-    [running.subcooling, bubbleK - run.liquidLineK],
-    [running.overOutdoor, bubbleK - run.outdoorK],
-    [running.belowIndoor, run.indoorK - dewK],
+    [running.superheat, run.suctionLineK - dewK, run.suctionPa + run.suctionLineK],
+    [running.subcooling, bubbleK - run.liquidLineK, run.liquidPa + run.liquidLineK],
+    [running.overOutdoor, bubbleK - run.outdoorK, run.liquidPa + run.outdoorK],
+    [running.belowIndoor, run.indoorK - dewK, run.suctionPa + run.indoorK],
   ] as const;
   let score = 0;
-  for (const [[middle, spread], value] of parts) {
-    // A pressure off the curve is as far off as can be; one that was not read says nothing.
-    if (Number.isNaN(value)) continue;
-    const z = (value - middle) / spread;
+  for (const [[middle, spread], value, read] of parts) {
+    // What was not read says nothing; a pressure off the curve is far off.
+    if (Number.isNaN(read)) continue;
+    const z = Number.isNaN(value) ? offTheCurve : (value - middle) / spread;
     score -= ((tailFreedom + 1) / 2) * Math.log(1 + (z * z) / tailFreedom);
   }
   return score;

@@ -4,6 +4,8 @@ import { runningStretches } from '../../traces/running-stretches.ts';
 /** A system at rest, its two sides at one pressure. */
 export interface RestState {
   readonly pressurePa: number;
+  /** How many gauges tell of it. */
+  readonly gauges: number;
   /** Of the coldest place that was read: there the liquid is [K]. */
   readonly temperatureK: number;
   /** Standard uncertainty of that [K]. */
@@ -35,8 +37,10 @@ export function restState(series: RunSeries, sidesTell: boolean = true): RestSta
   const { elapsedS, columns } = series;
   const stretches = runningStretches(series, sidesTell);
   if (stretches === undefined) return undefined;
+  // Without a run after it nothing tells a rest from a standing pressure test.
   const [first] = stretches;
-  const end = first === undefined ? elapsedS.length : first.fromRow;
+  if (first === undefined) return undefined;
+  const end = first.fromRow;
   let from = end;
   while (from > 0 && elapsedS[end - 1] - elapsedS[from - 1] <= lastS) from -= 1;
   if (end - from < 4) return undefined;
@@ -48,11 +52,13 @@ export function restState(series: RunSeries, sidesTell: boolean = true): RestSta
   for (const side of [columns.suction_pa, columns.liquid_pa])
     if (Math.abs(meanOf(side, from, middle) / meanOf(side, middle, end) - 1) > settled) return undefined;
   const outdoorK = meanOf(columns.outdoor_c, from, end) + 273.15;
-  const indoorK = meanOf(columns.indoor_c ?? columns.return_c, from, end) + 273.15;
+  const roomC = meanOf(columns.indoor_c, from, end);
+  const indoorK = (Number.isNaN(roomC) ? meanOf(columns.return_c, from, end) : roomC) + 273.15;
   const coldest = coldestPlace(outdoorK, indoorK);
   if (coldest === undefined) return undefined;
   return {
     pressurePa: known.reduce((sum, pa) => sum + pa, 0) / known.length,
+    gauges: known.length,
     ...coldest,
   };
 }

@@ -22,16 +22,21 @@ export function runFacts(series: RunSeries | undefined, records: MeasuredRecords
   const refrigerant = refrigerantFacts(job, rest, runningState(run));
   const facts = { ...run, ...refrigerant };
   const airPa = siteAtmosphere(job);
-  return { atmosphere_pa: airPa, ...facts, ...runPatternFacts(facts), ...vacuumRunFacts(series, airPa) };
+  return {
+    atmosphere_pa: airPa,
+    ...facts,
+    ...(facts.run_problem === undefined ? runPatternFacts(facts) : {}),
+    ...(facts.run_problem === 'pressure-unit' ? {} : vacuumRunFacts(series, airPa, job)),
+  };
 }
 
 /** The means of a steady run, where nothing is wrong with gauges and clamps that would mislead. */
 function runningState(run: Partial<Facts>): RunningState | undefined {
   if (run.run_suction_pa === undefined && run.run_liquid_pa === undefined) return undefined;
-  if (run.run_problem === 'swapped' || run.run_problem === 'clamp-off') return undefined;
+  if (run.run_problem !== undefined && run.run_problem !== 'below-dew') return undefined;
   // Behind a metering device outdoors the liquid line is on the low side.
   const isLow = run.liquid_line_phase === 'two-phase';
-  return {
+  const state = {
     suctionPa: run.run_suction_pa ?? Number.NaN,
     liquidPa: isLow ? Number.NaN : (run.run_liquid_pa ?? Number.NaN),
     suctionLineK: run.run_suction_line_k ?? Number.NaN,
@@ -39,4 +44,8 @@ function runningState(run: Partial<Facts>): RunningState | undefined {
     outdoorK: run.run_outdoor_k ?? Number.NaN,
     indoorK: run.run_indoor_k ?? Number.NaN,
   };
+  const { suctionPa, liquidPa, suctionLineK, liquidLineK, outdoorK, indoorK } = state;
+  // A pressure alone, or temperatures alone, tell of no refrigerant.
+  const tells = [suctionPa + suctionLineK, suctionPa + indoorK, liquidPa + liquidLineK, liquidPa + outdoorK];
+  return tells.every((sum) => Number.isNaN(sum)) ? undefined : state;
 }

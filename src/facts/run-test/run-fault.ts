@@ -18,6 +18,11 @@ const neverK = 1.5;
 const seenFromStartS = 600;
 /** Neither superheat nor subcooling is so far below 0 [K]: gauge, clamp or refrigerant is another. */
 const belowK = -3;
+/** Air no system is tested in: a probe in the sun or on the coil, or another unit, outdoors and indoors [K]. */
+const hottestOutdoorK = 333.15;
+const hottestIndoorK = 318.15;
+/** The wet bulb of air is not above its temperature, but for what the two probes differ [K]. */
+const wetterK = 1.5;
 /** A clamp that comes off jumps by so much from one reading to the next [K], … */
 const jumpK = 4;
 /** … within so long [s], while the pressure beside it moves by less [ratio]. */
@@ -31,6 +36,8 @@ export function runFault(
   job: Pick<Job, 'metering_location' | 'refrigerant'> | undefined,
 ): NonNullable<Facts['run_problem']> | undefined {
   if (steady.liquidPa < swappedRatio * steady.suctionPa) return 'swapped';
+  const { outdoorK, indoorK, wetBulbK } = steady;
+  if (outdoorK > hottestOutdoorK || indoorK > hottestIndoorK || wetBulbK > indoorK + wetterK) return 'air-absurd';
   const superheatK = steady.suctionLineK - steady.dewK;
   const subcoolingK = job?.metering_location === 'outdoor' ? Number.NaN : steady.bubbleK - steady.liquidLineK;
   const isOff = (name: 'suction_line_c' | 'liquid_line_c', lineK: number) =>

@@ -10,6 +10,8 @@ import { targetSuperheat } from './target-superheat.ts';
 
 /** Air that leaves the coil warmer than it came by so much was heated [K]. Common practice, no source. */
 const warmedK = 3;
+/** No running system stays below this on both sides, whatever is wrong with it [Pa]. */
+const lowestRunPa = 200_000;
 
 /** What the readings of a running system show: its last steady window, superheat and subcooling in it, and their targets. */
 export function runTestFacts(
@@ -33,6 +35,7 @@ export function runTestFacts(
   };
   if (isHeating(series, run)) return { ...ran, run_problem: 'heating' };
   if (columns.suction_pa === undefined && columns.liquid_pa === undefined) return { ...ran, run_problem: 'no-suction' };
+  if (isAlwaysLow(columns)) return { ...ran, run_problem: 'pressure-unit' };
   const curve = knownSaturation(job?.refrigerant);
   if (curve === undefined) return { ...ran, run_problem: 'unknown-refrigerant' };
   if (endS - Math.max(startS, changedS) < stabilisingS) return { ...ran, run_problem: 'short' };
@@ -40,10 +43,20 @@ export function runTestFacts(
   if (steady === undefined) return { ...ran, run_problem: 'not-steady' };
   // Where no source says so, the air tells: it is warmed.
   if (steady.splitK < -warmedK) return { ...ran, run_problem: 'heating' };
-  const fault = runFault(series, steady, job);
+  const isOffCurve =
+    (!Number.isNaN(steady.suctionPa) && Number.isNaN(steady.dewK)) ||
+    (!Number.isNaN(steady.liquidPa) && Number.isNaN(steady.bubbleK));
+  const fault = isOffCurve ? 'off-curve' : runFault(series, steady, job);
   const means = { ...ran, ...meanFacts(series, steady) };
   if (fault !== undefined) return { ...means, run_problem: fault };
   return { ...means, ...differenceFacts(steady, job), ...targetFacts(steady, job) };
+}
+
+/** Whether no pressure of a log in which the system ran is ever above the air by as much again: another unit, not a vacuum. */
+export function isAlwaysLow({ suction_pa: suctionPa, liquid_pa: liquidPa }: RunSeries['columns']): boolean {
+  let highestPa = Number.NEGATIVE_INFINITY;
+  for (const column of [suctionPa, liquidPa]) for (const pa of column ?? []) if (pa > highestPa) highestPa = pa;
+  return highestPa < lowestRunPa;
 }
 
 /** What the record says of valve, line and speed, as far as the judgement goes by them. */

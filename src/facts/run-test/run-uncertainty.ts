@@ -1,8 +1,9 @@
+import { toInterchange } from '../../units/unit.ts';
 import type { Job } from '../../records/tables/jobs.ts';
 
 type Instruments = Pick<Job, 'clamp_accuracy_k' | 'pressure_accuracy_ratio'>;
 
-const psiPa = 6894.757293168;
+const psiPa = toInterchange(1, 'psia');
 /** Gauges of which nothing is recorded: within 3.5 psi on the suction side, 7 psi on the liquid side. Source: `title-24-ra3-2`. */
 const usualPa = { suction: 3.5 * psiPa, liquid: 7 * psiPa } as const;
 /** Clamps of which nothing is recorded [K]: common practice, no source. */
@@ -23,8 +24,8 @@ export function clampUncertainty(job: Instruments | undefined): number {
   return (job?.clamp_accuracy_k ?? usualClampK) / 1.96;
 }
 
-/** A clamp is as warm as the air around it by this share. Common practice, no source. */
-const airShare = 0.012;
+/** A clamp is drawn this far from its line to the air around it, one standard deviation [ratio]. Common practice, no source. */
+const airShare = 0.02;
 
 /** Standard uncertainty of a line's temperature by the air around its clamp [K]; 0 where that is not known. */
 export function airUncertainty(lineK: number, airK: number): number {

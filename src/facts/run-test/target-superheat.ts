@@ -1,3 +1,5 @@
+import { fromInterchange } from '../../units/unit.ts';
+
 /** Indoor wet bulb of the table's columns [°F]. */
 const leastWetBulbF = 50;
 const wetBulbStepF = 2;
@@ -23,7 +25,7 @@ const superheatsF: readonly (readonly number[])[] = [
   [none, none, none, none, none, none, none, none, none, none, 8, 14, 18, 23],
 ];
 
-const fahrenheit = (temperatureK: number) => (temperatureK - 273.15) * 1.8 + 32;
+const fahrenheit = (temperatureK: number) => fromInterchange(temperatureK - 273.15, 'F');
 
 /**
  * Superheat that a system with a fixed orifice should show.

@@ -16,16 +16,26 @@ describe('a compressor that ran in a vacuum', () => {
     expect(facts.compressor_readings).toBe(133);
   });
 
+  test('not by less than an unrecorded gauge is good for', () => {
+    // 3.5 psi.
+    const columns = { suction_pa: during(100, 160, 80_000, 9e5) };
+    expect(found({ columns }).vacuum_run_s).toBe(0);
+  });
+
+  test('nothing is told where no pressure stands beside the power', () => {
+    expect(found({ columns: { suction_pa: undefined } })).toEqual({});
+  });
+
   test('not while it stood', () => {
     expect(found({ columns: { suction_pa: during(-60, -5, 200, 9e5) } })).toMatchObject({ vacuum_run_s: 0 });
     expect(found({ columns: { suction_pa: 200, compressor_w: 20 } })).toMatchObject({ vacuum_run_s: 0 });
   });
 
   test('below the air of its site: the same pressure is none high up', () => {
-    const columns = { suction_pa: during(100, 160, 80_000, 9e5) };
+    const columns = { suction_pa: during(100, 160, 75_000, 9e5) };
     expect(found({ columns }).vacuum_run_s).toBe(55);
     expect(found({ columns }, denverPa)).toMatchObject({ vacuum_run_s: 0 });
-    expect(found({ columns: { suction_pa: during(100, 160, 70_000, 9e5) } }, denverPa).vacuum_run_s).toBe(55);
+    expect(found({ columns: { suction_pa: during(100, 160, 55_000, 9e5) } }, denverPa).vacuum_run_s).toBe(55);
   });
 
   test('by the vacuum gauge where no suction was read', () => {
