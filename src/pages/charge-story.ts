@@ -2,6 +2,14 @@ import { lengthText, massPerLengthText, massText } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
 import type { StoryMaterial } from './story-material.ts';
 
+/** Problems for which no figure of the charge is worth telling: a finding names them. */
+const unbelievable = new Set<StoryMaterial['facts']['charge_problem']>([
+  'scale-unit',
+  'absurd-mass',
+  'absurd-residual',
+  'absurd-adder',
+]);
+
 /**
  * What was charged, as one would reckon it on paper: what left the cylinder, what stayed in the hoses, what was wanted and
  * of what that is made up; then what a charge that is off costs.
@@ -11,7 +19,7 @@ import type { StoryMaterial } from './story-material.ts';
 export function chargeStory(material: StoryMaterial): string[] {
   const { facts } = material;
   if (facts.drawn_kg === undefined) return [];
-  if (facts.charge_problem === 'scale-unit' || facts.charge_problem === 'absurd-mass') return [];
+  if (unbelievable.has(facts.charge_problem)) return [];
   return [
     [weighed(material), wanted(material)].filter((sentence) => sentence !== '').join(' '),
     ...(material.chargeIsOff ? [cost(material)] : []),
@@ -105,10 +113,11 @@ function beyond(
 function cost({ facts }: StoryMaterial): string {
   const { charge_capacity_ratio: capacity, charge_cop_ratio: cop, charge_deviation_kg: deviationKg = 0 } = facts;
   if (capacity === undefined || cop === undefined) return '';
-  const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
-  const lost =
-    deviationKg < 0
-      ? `gives ${percent(capacity)} of its cooling and has ${percent(cop)} of its efficiency`
-      : `has ${percent(cop)} of its efficiency`;
+  const ratios = deviationKg < 0 ? { cooling: capacity, efficiency: cop } : { efficiency: cop };
+  const kept = Object.entries(ratios).flatMap(([what, ratio]) => {
+    const percent = Math.round(100 * ratio);
+    return percent < 100 ? [`${percent} % of its ${what}`] : [];
+  });
+  const lost = kept.length === 0 ? 'loses nothing to speak of' : `keeps ${kept.join(' and ')}`;
   return `By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged ${lost}; take that as an order of magnitude.`;
 }

@@ -103,14 +103,17 @@ describe('where the figures come from', () => {
 describe('what it costs', () => {
   test('told where the charge is off, as an order of magnitude', () => {
     expect(told({ charge_deviation_kg: -0.15 }, { chargeIsOff: true })[1]).toBe(
-      'By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged gives 96 % of its cooling and has 97 % of its efficiency; take that as an order of magnitude.',
+      'By a published model (NIST TN 1848, one split system with a valve, cooling at 95 °F outdoors) a system so charged keeps 96 % of its cooling and 97 % of its efficiency; take that as an order of magnitude.',
     );
     expect(told()).toHaveLength(1);
   });
 
   test('of too much the efficiency alone', () => {
     expect(told({ charge_deviation_kg: 0.15 }, { chargeIsOff: true })[1]).toContain(
-      'a system so charged has 97 % of its efficiency;',
+      'a system so charged keeps 97 % of its efficiency;',
+    );
+    expect(told({ charge_deviation_kg: 0.04, charge_cop_ratio: 0.998 }, { chargeIsOff: true })[1]).toContain(
+      'a system so charged loses nothing to speak of;',
     );
   });
 
@@ -124,6 +127,8 @@ test.each([
   [{ drawn_kg: undefined }],
   [{ charge_problem: 'scale-unit' }],
   [{ charge_problem: 'absurd-mass' }],
+  [{ charge_problem: 'absurd-residual' }],
+  [{ charge_problem: 'absurd-adder' }],
 ] as const)('nothing is told of %o', (more) => {
   expect(told(more)).toEqual([]);
 });
