@@ -57,17 +57,23 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-findings-made'), [policy.id]);
     const facts = await RowAppender.begin(store, factsTable);
     const findings = await RowAppender.begin(store, findingsTable);
-    for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
-      facts.append(measured.facts);
-      for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
-      onJob();
+    try {
+      for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
+        facts.append(measured.facts);
+        for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
+        onJob();
+      }
+      for await (const standing of standingFacts(store, rejudge)) {
+        for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
+        onJob();
+      }
+      facts.end();
+      findings.end();
+    } catch (error) {
+      facts.abandon();
+      findings.abandon();
+      throw error;
     }
-    for await (const standing of standingFacts(store, rejudge)) {
-      for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
-      onJob();
-    }
-    facts.end();
-    findings.end();
     await store.run(query('mark-measured'), [methodVersion]);
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);

@@ -37,6 +37,14 @@ export class RowAppender {
   end(): void {
     this.#appender.closeSync();
   }
+
+  /**
+   * Forgets what was appended and not yet written. Without that the engine writes it when the appender is collected as
+   * garbage, which may be after its transaction was rolled back.
+   */
+  abandon(): void {
+    this.#appender.clear();
+  }
 }
 
 function appendCell(appender: DuckDBAppender, column: Column, value: unknown): void {
