@@ -12,7 +12,7 @@ export interface WeighIn {
   readonly cylinderKg: number;
   readonly scaleStepKg: number;
   /** How that goes on the scale; absent: drawn, with nothing that upsets it. */
-  readonly course?: ScaleCourse | undefined;
+  readonly course?: Pick<ScaleCourse, 'flowFromS' | 'flowToS' | 'durationS' | 'shownKg'> | undefined;
   /** False where the scale is read but not logged. */
   readonly scaleLogged?: boolean;
 }

@@ -4,7 +4,7 @@ import { nitrogenBreak } from '../../src/simulate/nitrogen-break.ts';
 import { phaseMarks } from '../../src/simulate/phase-marks.ts';
 import type { Readings } from '../../src/simulate/recorder.ts';
 import type { RiseParts } from '../../src/simulate/rise-shape.ts';
-import { weighIn } from '../../src/simulate/weigh-in.ts';
+import { type WeighIn, weighIn } from '../../src/simulate/weigh-in.ts';
 import type { PhaseMark } from '../../src/traces/vacuum-series.ts';
 import type { Unmodelled } from './draw-unmodelled.ts';
 import { gaugeDrift } from './gauge-drift.ts';
@@ -25,6 +25,17 @@ export interface TrialRun {
 
 /** Held where the record has no target: 500 µm, common practice, no source [Pa]. */
 const USUAL_TARGET_PA = 66.661184;
+
+const noCharge: WeighIn = { massKg: 0, cylinderKg: 9, scaleStepKg: 0.005 };
+
+/** A charge as an evacuation sees it: a wait, an even flow, a wait; by numbers of its own, whatever else is known of scales. */
+function evenCharge(plan: TrialPlan, massKg: number): WeighIn {
+  const random = new Random(plan.seed, 4 * plan.number + 3);
+  const flowFromS = random.uniform(20, 60);
+  const flowToS = flowFromS + massKg / random.uniform(0.006, 0.02);
+  const durationS = flowToS + random.uniform(30, 90);
+  return { ...noCharge, massKg, course: { flowFromS, flowToS, durationS, shownKg: () => Number.NaN } };
+}
 
 /**
  * Carries a plan out: pulls, hold, isolation, end.
@@ -89,9 +100,9 @@ export function runTrial(plan: TrialPlan, stream: 1 | 2 = 1, moreLeakPaPerS = 0)
     note();
   }
   if (plan.ends !== 'log-end' || !plan.isolated) {
-    const massKg = plan.ends === 'weigh-in' ? random.uniform(0.1, 0.8) : 0;
     const waiting = plan.isolated ? 'isolation' : 'hold';
-    weighIn({ massKg, cylinderKg: 9, scaleStepKg: 0.005 }, { random, evacuation, recorder }, waiting, note);
+    const charge = plan.ends === 'weigh-in' ? evenCharge(plan, random.uniform(0.1, 0.8)) : noCharge;
+    weighIn(charge, { random, evacuation, recorder }, waiting, note);
   }
 
   const marks = plan.marked ? phaseMarks(random, recorder.stretches, false) : [];
