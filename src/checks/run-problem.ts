@@ -1,3 +1,4 @@
+import { runProblems } from '../records/run-test-columns.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import type { CheckExample, Judgement } from './check.ts';
 
@@ -27,22 +28,6 @@ export const runMessages = {
 
 type RunMessage = keyof typeof runMessages;
 
-const problems = [
-  'run-unseen',
-  'not-running',
-  'short',
-  'not-steady',
-  'heating',
-  'no-suction',
-  'swapped',
-  'clamp-off',
-  'below-dew',
-  'off-curve',
-  'pressure-unit',
-  'air-absurd',
-  'unknown-refrigerant',
-] as const;
-
 /** Examples of every check that reads the run test. */
 export const runExamples: readonly CheckExample<RunMessage>[] = [
   { name: 'no log', facts: {}, outcome: 'missing', message: 'no-log' },
@@ -52,7 +37,7 @@ export const runExamples: readonly CheckExample<RunMessage>[] = [
     outcome: 'not-evaluated',
     message: 'short-since-change',
   },
-  ...problems.map((problem) => ({
+  ...runProblems.map((problem) => ({
     name: problem,
     facts: { run_readings: 240, run_s: 600, run_problem: problem },
     outcome: 'not-evaluated' as const,

@@ -5,27 +5,27 @@ const kelvin = (description: string) => quantity('K', description, 150, 450);
 const difference = (description: string) => quantity('K', description, -200, 200);
 const pressure = (description: string) => quantity('Pa', description, 0, 3e7);
 
+/** Why a run test may carry no judgement. */
+export const runProblems = [
+  'run-unseen',
+  'not-running',
+  'short',
+  'not-steady',
+  'heating',
+  'no-suction',
+  'swapped',
+  'clamp-off',
+  'below-dew',
+  'off-curve',
+  'pressure-unit',
+  'air-absurd',
+  'unknown-refrigerant',
+] as const;
+
 /** Columns of the facts that tell of the run test, beside those that other programs may rely on. */
 export const runTestColumns = {
   run_readings: integer('How many readings of pressures or lines of the refrigerant there are', 0, 1e12).optional(),
-  run_problem: choice(
-    [
-      'run-unseen',
-      'not-running',
-      'short',
-      'not-steady',
-      'heating',
-      'no-suction',
-      'swapped',
-      'clamp-off',
-      'below-dew',
-      'off-curve',
-      'pressure-unit',
-      'air-absurd',
-      'unknown-refrigerant',
-    ],
-    'Why the run test carries no judgement',
-  ).optional(),
+  run_problem: choice(runProblems, 'Why the run test carries no judgement').optional(),
   run_start_s: at('When the last run began').optional(),
   run_s: quantity('s', 'How long it lasted', 0, 1e9).optional(),
   run_since_change_s: quantity('s', 'How long of it after the last change of the charge', 0, 1e9).optional(),
