@@ -67,3 +67,37 @@ export function conditionProblem(
   const evidence = { outdoor_k: outdoorK, least_outdoor_k: least.value, outdoor_source: least.source };
   return { outcome: 'not-evaluated', message: 'too-cold', evidence };
 }
+
+/** A difference of temperatures with its 95 % interval, where one is known [K]. */
+export interface MeasuredDifference {
+  readonly k: number;
+  readonly lowK: number | undefined;
+  readonly highK: number | undefined;
+}
+
+/** How far it is from its target [K], what that is worth, and the limit that says so. */
+export interface OffTarget {
+  readonly offK: number;
+  readonly outcome: 'pass' | 'suspect' | 'fail';
+  readonly bound: Limit<number>;
+}
+
+/**
+ * A difference beside its target: suspect from one limit on, a fail from another where the interval is beyond the first.
+ *
+ * @returns half the interval alone where it is wider than the limit to fail, so that nothing can be said
+ */
+export function offTarget(
+  { k, lowK, highK }: MeasuredDifference,
+  targetK: number,
+  suspect: Limit<number>,
+  fail: Limit<number>,
+): OffTarget | { readonly uncertainK: number } {
+  const isKnown = lowK !== undefined && highK !== undefined;
+  const uncertainK = isKnown ? (highK - lowK) / 2 : 0;
+  if (uncertainK > fail.value) return { uncertainK };
+  const offK = k - targetK;
+  const sureK = isKnown ? Math.max(lowK - targetK, targetK - highK) : 0;
+  if (Math.abs(offK) > fail.value && sureK > suspect.value) return { offK, outcome: 'fail', bound: fail };
+  return { offK, outcome: Math.abs(offK) > suspect.value ? 'suspect' : 'pass', bound: suspect };
+}

@@ -5,6 +5,7 @@ import {
   conditionMessages,
   conditionProblem,
   leastOutdoorK,
+  offTarget,
   steadyFacts,
 } from '../run-conditions.ts';
 import { runExamples, runMessages, runProblem } from '../run-problem.ts';
@@ -133,20 +134,14 @@ export const subcoolingOff = check({
     if (facts.liquid_line_phase === 'two-phase') return nothing('two-phase');
     if (subcoolingK === undefined || lowK === undefined || highK === undefined) return nothing('no-subcooling');
     if (targetK === undefined) return nothing('no-target');
-    const uncertain_k = (highK - lowK) / 2;
-    if (uncertain_k > limits.fail_k.value)
-      return {
-        outcome: 'not-evaluated',
-        message: 'too-uncertain',
-        evidence: { subcooling_k: subcoolingK, uncertain_k },
-      };
-    const offK = subcoolingK - targetK;
-    const isKnown = facts.subcooling_low_k !== undefined;
-    const sureK = isKnown ? Math.max(lowK - targetK, targetK - highK) : 0;
-    const suspect = offK < 0 ? limits.short_k : limits.over_k;
-    const isFar = Math.abs(offK) > limits.fail_k.value && sureK > suspect.value;
-    const outcome = isFar ? 'fail' : Math.abs(offK) > suspect.value ? 'suspect' : 'pass';
-    const bound = outcome === 'fail' ? limits.fail_k : suspect;
+    const suspect = subcoolingK < targetK ? limits.short_k : limits.over_k;
+    const measured = { k: subcoolingK, lowK: facts.subcooling_low_k, highK: facts.subcooling_high_k };
+    const off = offTarget(measured, targetK, suspect, limits.fail_k);
+    if ('uncertainK' in off) {
+      const evidence = { subcooling_k: subcoolingK, uncertain_k: off.uncertainK };
+      return { outcome: 'not-evaluated', message: 'too-uncertain', evidence };
+    }
+    const { offK, outcome, bound } = off;
     return {
       outcome,
       message: outcome === 'pass' ? 'met' : offK > 0 ? 'high' : 'low',

@@ -5,6 +5,7 @@ import {
   conditionMessages,
   conditionProblem,
   leastOutdoorK,
+  offTarget,
   steadyFacts,
 } from '../run-conditions.ts';
 import { runExamples, runMessages, runProblem } from '../run-problem.ts';
@@ -225,19 +226,13 @@ export const superheatOff = check({
         message: 'low-target',
         evidence: { ...evidence, target_superheat_k: targetK, least_target_superheat_k: least.value },
       };
-    const uncertain_k = (highK - lowK) / 2;
-    if (uncertain_k > limits.fail_k.value)
-      return { outcome: 'not-evaluated', message: 'too-uncertain', evidence: { ...evidence, uncertain_k } };
-    const offK = superheatK - targetK;
-    const isKnown = facts.superheat_low_k !== undefined;
-    const sureK = isKnown ? Math.max(lowK - targetK, targetK - highK) : 0;
-    const outcome =
-      Math.abs(offK) > limits.fail_k.value && sureK > limits.suspect_k.value
-        ? 'fail'
-        : Math.abs(offK) > limits.suspect_k.value
-          ? 'suspect'
-          : 'pass';
-    const bound = outcome === 'fail' ? limits.fail_k : limits.suspect_k;
+    const measured = { k: superheatK, lowK: facts.superheat_low_k, highK: facts.superheat_high_k };
+    const off = offTarget(measured, targetK, limits.suspect_k, limits.fail_k);
+    if ('uncertainK' in off) {
+      const uncertain = { ...evidence, uncertain_k: off.uncertainK };
+      return { outcome: 'not-evaluated', message: 'too-uncertain', evidence: uncertain };
+    }
+    const { offK, outcome, bound } = off;
     const side = outcome === 'pass' ? 'met' : offK > 0 ? 'high' : 'low';
     return {
       outcome,
