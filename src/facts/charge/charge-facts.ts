@@ -32,18 +32,17 @@ export function chargeFacts(records: JobRecords, measured: Partial<Facts> = {}):
   if (job === undefined) return {};
   const target = chargeTarget(records);
   const drawn = drawnMass(records, measured);
-  const residual = drawn === undefined ? undefined : residualOf(records, drawn);
-  const facts: Partial<Facts> = {
+  const known: Partial<Facts> = {
     ...('kg' in target ? chargeTargetFacts(target, job.refrigerant) : {}),
-    ...(drawn === undefined ? {} : drawnFacts(drawn, residual)),
     ...weighedRefrigerantFacts(records),
   };
   if (drawn === undefined)
-    return { ...facts, charge_problem: chargingWork.has(job.work_type) ? 'no-weigh-in' : 'no-charging-work' };
-  const problem = massProblem(drawn, measured, 'kg' in target ? target.kg : job.factory_charge_kg);
+    return { ...known, charge_problem: chargingWork.has(job.work_type) ? 'no-weigh-in' : 'no-charging-work' };
+  // Nothing weighed, nothing in the hoses.
+  const residual = drawn.kg === 0 ? noResidual : hoseResidual(job, recordedResidual(records));
+  const facts = { ...known, ...drawnFacts(drawn, residual) };
+  const problem = massProblem(drawn, residual, measured, 'kg' in target ? target.kg : job.factory_charge_kg);
   if (problem !== undefined) return { ...facts, charge_problem: problem };
-  if (residual !== undefined && residual.kg > drawn.kg + surely * drawn.uncertaintyKg)
-    return { ...facts, charge_problem: 'absurd-residual' };
   if ('problem' in target) return { ...facts, charge_problem: target.problem };
   if (isAbsurdAdder(facts.adder_ratio)) return { ...facts, charge_problem: 'absurd-adder' };
   const wanted = wantedMass(job, target);
@@ -60,14 +59,12 @@ export function chargeFacts(records: JobRecords, measured: Partial<Facts> = {}):
       refrigerant: job.refrigerant,
       wantedKg: wanted.kg,
       preCharged: wanted.preCharged,
-      residualKg: residual?.basis === 'assumed' ? undefined : residual?.kg,
+      residualKg: residual.basis === 'assumed' ? undefined : residual.kg,
     }),
     ...chargeCostFacts(deviation.kg, target.kg),
   };
 }
 
-/** A residual is above what was drawn by more than the scale explains: so many standard uncertainties. */
-const surely = 4;
 /** No maker's margin makes an adder so many times another, nor a slip of the row of a table. Common practice, no source. */
 const absurdAdderTimes = 6;
 
@@ -75,20 +72,13 @@ function isAbsurdAdder(ratio: number | undefined): boolean {
   return ratio !== undefined && ratio > 0 && Math.max(ratio, 1 / ratio) > absurdAdderTimes;
 }
 
-/** What stayed in the hoses. */
-function residualOf(records: JobRecords, drawn: Drawn): HoseResidual {
-  // Nothing weighed, nothing in the hoses.
-  if (drawn.kg === 0 || records.job === undefined) return noResidual;
-  return hoseResidual(records.job, recordedResidual(records));
-}
-
-function drawnFacts({ kg, from, enteredKg }: Drawn, residual: HoseResidual | undefined): Partial<Facts> {
+function drawnFacts({ kg, from, enteredKg }: Drawn, residual: HoseResidual): Partial<Facts> {
   return {
     charged_from: from,
     drawn_kg: kg,
-    charged_kg: kg - (residual?.kg ?? 0),
+    charged_kg: kg - residual.kg,
     ...(enteredKg === undefined ? {} : { entered_drop_kg: enteredKg }),
-    ...(residual === undefined || residual === noResidual
+    ...(residual === noResidual
       ? {}
       : {
           hose_residual_kg: residual.kg,
@@ -127,11 +117,10 @@ function wantedMass(job: Job, target: ChargeTarget): { kg: number; preCharged: b
 
 function deviationOf(
   drawn: Drawn,
-  residual: HoseResidual | undefined,
+  { kg: residualKg, lowKg, highKg }: HoseResidual,
   target: ChargeTarget,
   wantedKg: number,
 ): KnownDeviation {
-  const { kg: residualKg, lowKg, highKg } = residual ?? noResidual;
   return {
     kg: drawn.kg - residualKg - wantedKg,
     // What may have stayed in the hoses was not charged.

@@ -68,6 +68,8 @@ describe('what left the cylinder', () => {
 });
 
 describe('what cannot be is named', () => {
+  const noResidual = { kg: 0, lowKg: 0, highKg: 0, basis: 'recorded' } as const;
+
   test('grams, and a cylinder heavier than any', () => {
     const grams = scaleFacts(new ScaleLog(9500, { stepKg: 5 }).run(60).run(40, 400).run(60).series(), undefined);
     expect(grams.scale_problem).toBe('unit');
@@ -80,16 +82,22 @@ describe('what cannot be is named', () => {
     ['the same unit', 0.41, 0.4, undefined],
   ] as const)('%s', (_, seriesKg, enteredKg, problem) => {
     const drawn = { kg: seriesKg, uncertaintyKg: 0.003, from: 'scale', seriesKg, enteredKg } as const;
-    expect(massProblem(drawn, {}, 1000)).toBe(problem);
+    expect(massProblem(drawn, noResidual, {}, 1000)).toBe(problem);
   });
 
   test('less than nothing, or many times what the system takes', () => {
     const drawn = (kg: number) => ({ kg, uncertaintyKg: 0.003, from: 'weighings' }) as const;
-    expect([drawn(-0.2), drawn(9), drawn(2)].map((one) => massProblem(one, {}, 1.2))).toEqual([
+    expect([drawn(-0.2), drawn(9), drawn(2)].map((one) => massProblem(one, noResidual, {}, 1.2))).toEqual([
       'absurd-mass',
       'absurd-mass',
       undefined,
     ]);
+  });
+
+  test('more in the hoses than was drawn, beyond what the scale explains', () => {
+    const drawn = { kg: 0.03, uncertaintyKg: 0.003, from: 'record' } as const;
+    const problems = [0.041, 0.043].map((kg) => massProblem(drawn, { ...noResidual, kg }, {}, 1.2));
+    expect(problems).toEqual([undefined, 'absurd-residual']);
   });
 
   test('a handful of readings', () => {
