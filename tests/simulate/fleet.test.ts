@@ -245,12 +245,13 @@ describe('simulateFleet', () => {
 
   test('a cylinder never gives more than it held', () => {
     for (const cylinder of rows.cylinders) {
-      const takenKg = rows.weighings
-        .filter(({ cylinder_id }) => cylinder_id === cylinder.cylinder_id)
-        .reduce((sum, { start_kg = 0, end_kg = 0 }) => sum + start_kg - end_kg, 0);
+      const weighed = rows.weighings.filter(({ cylinder_id }) => cylinder_id === cylinder.cylinder_id);
+      const takenKg = weighed.reduce((sum, { start_kg = 0, end_kg = 0 }) => sum + start_kg - end_kg, 0);
       expect(takenKg).toBeGreaterThan(0);
-      // A hose that pulls at a cylinder, and the steps of the scale, let the weighings say some grams more than it held.
-      expect(takenKg).toBeLessThanOrEqual((cylinder.net_kg ?? 0) + 0.2);
+      // A hose that pulls at a cylinder lets the weighings say some grams more than it held.
+      const ids = new Set(weighed.map(({ job_id }) => job_id));
+      const isUpset = jobs.some(({ job, truth }) => ids.has(job.job_id) && truth.scale_upset !== undefined);
+      expect(takenKg).toBeLessThanOrEqual((cylinder.net_kg ?? 0) + (isUpset ? 0.2 : 0));
       const leftKg = (cylinder.net_kg ?? 0) - takenKg;
       expect(Math.abs(leftKg - (cylinder.closing_kg ?? leftKg))).toBeLessThan(0.5);
     }
