@@ -12,6 +12,7 @@ test.each([
   ['leak_loss_high_kg_per_year', 0.28349523125, '10 oz', '280 g'],
   ['charged_kg', 0.1, '3.5 oz', '100 g'],
   ['line_low_k', 294.26, '70.0 °F', '21.1 °C'],
+  ['uncertain_off_k', 2.5, '4.5 °F', '2.5 K'],
   ['tested_volume_l', 28.316846592, '1.00 ft³', '28.3 L'],
   ['isolation_s', 300, '5 min', '5 min'],
   ['speed_ratio', 0.4, '40.0 %', '40.0 %'],

@@ -62,7 +62,7 @@ export const subcoolingOff = check({
       'The metering device sits outdoors, so that the liquid line carries two phases: there is no subcooling to read.',
     'no-target': 'The record lacks the subcooling that the maker asks for.',
     'too-uncertain':
-      'Subcooling {subcooling_k} is uncertain by {uncertain_k}, so nothing is said; record what gauge and clamp are good to.',
+      'Subcooling {subcooling_k} is uncertain by {uncertain_off_k}, so nothing is said; record what gauge and clamp are good to.',
     'no-subcooling': 'Liquid pressure or liquid line was not read over the steady window.',
     'no-metering': 'The record does not say what meters, and the target goes by it.',
   },
@@ -138,7 +138,7 @@ export const subcoolingOff = check({
     const measured = { k: subcoolingK, lowK: facts.subcooling_low_k, highK: facts.subcooling_high_k };
     const off = offTarget(measured, targetK, suspect, limits.fail_k);
     if ('uncertainK' in off) {
-      const evidence = { subcooling_k: subcoolingK, uncertain_k: off.uncertainK };
+      const evidence = { subcooling_k: subcoolingK, uncertain_off_k: off.uncertainK };
       return { outcome: 'not-evaluated', message: 'too-uncertain', evidence };
     }
     const { offK, outcome, bound } = off;

@@ -99,7 +99,7 @@ export const superheatOff = check({
       'The target, {target_superheat_k}, is below {least_target_superheat_k}: nothing is to be tested there.',
     'no-wet-bulb': 'The wet bulb indoors was not read, so there is no target.',
     'too-uncertain':
-      'Superheat {superheat_k} is uncertain by {uncertain_k}, so nothing is said; record what gauge and clamp are good to.',
+      'Superheat {superheat_k} is uncertain by {uncertain_off_k}, so nothing is said; record what gauge and clamp are good to.',
     'no-superheat': 'Suction pressure or suction line was not read over the steady window.',
     'no-metering': 'The record does not say what meters, and the target goes by it.',
   },
@@ -229,7 +229,7 @@ export const superheatOff = check({
     const measured = { k: superheatK, lowK: facts.superheat_low_k, highK: facts.superheat_high_k };
     const off = offTarget(measured, targetK, limits.suspect_k, limits.fail_k);
     if ('uncertainK' in off) {
-      const uncertain = { ...evidence, uncertain_k: off.uncertainK };
+      const uncertain = { ...evidence, uncertain_off_k: off.uncertainK };
       return { outcome: 'not-evaluated', message: 'too-uncertain', evidence: uncertain };
     }
     const { offK, outcome, bound } = off;
