@@ -3,7 +3,7 @@ import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say,
 import { withStore } from './with-store.ts';
 
 interface IngestCommandOptions extends CommonOptions {
-  readonly map?: string;
+  readonly map?: string[];
 }
 
 /** `dryhold ingest`: files, folders or globs into the store. */
@@ -15,14 +15,18 @@ export const addIngest: AddCommand = (program, settle) => {
       'Takes bundles into the store, or with --map files of any other layout. What is in already is left alone; every row is accounted for.',
     )
     .argument('<path...>', 'files, folders or globs')
-    .option('--map <file>', 'source map that says how the files feed our tables')
+    .option(
+      '--map <file...>',
+      'source maps that say how the files feed our tables; of several the one that a file looks like',
+    )
     .addHelpText(
       'after',
       `
 examples:
   dryhold ingest exports/2026-06/
   dryhold ingest "logs/*.csv" --map their-logs.json
-  dryhold export rejects                    what was refused, and why`,
+  dryhold ingest drop/ --map vacuum.json scale.json
+  dryhold rejects                           what was refused, and why`,
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
       const { ingest } = await import('../steps/ingest.ts');

@@ -1,15 +1,8 @@
-import { createReadStream } from 'node:fs';
 import { Readable } from 'node:stream';
 import { parse } from 'csv-parse';
 import { DryholdError } from '../errors.ts';
-import {
-  type FileKind,
-  rawLimit,
-  type SourceRow,
-  type SourceRows,
-  textProblem,
-  type TextLayout,
-} from './source-file.ts';
+import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows, textProblem } from './source-file.ts';
+import { textBlocks } from './text-blocks.ts';
 
 /** A record as it was split, with the line on which it begins. */
 interface CsvRecord {
@@ -18,11 +11,14 @@ interface CsvRecord {
   readonly raw: string;
 }
 
-/** Comma-separated values after RFC 4180, UTF-8, with or without a byte order mark; tabs in `.tsv`, others by layout. */
+/** Rows of several kinds have no width of their own; so many of their cells can be named. */
+const mostRaggedCells = 1000;
+
+/** Cells parted by commas after RFC 4180, UTF-8, with or without a byte order mark; tabs in `.tsv`; anything else by layout. */
 export const csv = {
   id: 'csv' as const,
   extensions: ['.csv', '.tsv', '.txt'],
-  async rows(path: string, layout: TextLayout): Promise<SourceRows> {
+  async rows(path: string, layout: Layout): Promise<SourceRows> {
     const records = csvRecords(path, layout);
     const first = await records.next();
     if (first.done) throw new DryholdError('file-unreadable', { path, problem: 'the file is empty' });
@@ -36,11 +32,14 @@ export const csv = {
       await close();
       throw new DryholdError('file-unreadable', { path, problem: `no text file: it ${problem}` });
     }
+    const width = layout.ragged ? undefined : cells.length;
     if (layout.header === false) {
-      const positions = cells.map((_, index) => String(index + 1));
-      return { columns: positions, rows: sourceRows(records, cells.length, first.value), close };
+      const positions = Array.from({ length: width ?? mostRaggedCells }, (_, index) => String(index + 1));
+      return { columns: positions, rows: sourceRows(records, width, first.value), close };
     }
-    return { columns: cells, rows: sourceRows(records, cells.length), close };
+    const units = layout.unitRow ? ((await records.next()).value?.cells ?? []).map((cell) => cell.trim()) : undefined;
+    for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await records.next();
+    return { columns: cells, ...(units === undefined ? {} : { units }), rows: sourceRows(records, width), close };
   },
 } satisfies FileKind;
 
@@ -49,11 +48,12 @@ export function csvDelimiter(path: string): ',' | '\t' {
   return path.toLowerCase().endsWith('.tsv') ? '\t' : ',';
 }
 
-/** Splits a file. A quote within an unquoted cell is itself, spaces before a quoted one do not count, blank lines are no rows. */
-async function* csvRecords(path: string, layout: TextLayout): AsyncGenerator<CsvRecord> {
+/** Splits a table. A quote within an unquoted cell is itself, spaces before a quoted one do not count, blank lines are no rows. */
+async function* csvRecords(path: string, layout: Layout): AsyncGenerator<CsvRecord, undefined> {
   const delimiter = layout.delimiter ?? csvDelimiter(path);
   const parser = parse({
     delimiter,
+    quote: layout.quote === '' ? false : (layout.quote ?? '"'),
     record_delimiter: ['\r\n', '\n', '\r'],
     bom: true,
     raw: true,
@@ -63,25 +63,27 @@ async function* csvRecords(path: string, layout: TextLayout): AsyncGenerator<Csv
     skip_empty_lines: true,
     max_record_size: 4 * 1024 * 1024,
   });
-  const skipped = layout.skipLines ?? 0;
-  const file = createReadStream(path, { highWaterMark: 1 << 20 });
-  const text = skipped === 0 ? file : Readable.from(withoutLines(file, skipped));
+  let line = 1;
+  const begun = (firstLine: number) => {
+    line = firstLine;
+  };
+  const text = Readable.from(fromTable(path, textBlocks(path, layout.encoding), layout, begun));
   text.on('error', (error: Error) => parser.destroy(error));
   text.pipe(parser);
   const blankLines = delimiter === '\t' ? /^(?: *[\r\n])*/ : /^(?:[ \t]*[\r\n])*/;
-  let line = skipped + 1;
   try {
     for await (const { record, raw } of parser as AsyncIterable<{ record: string[]; raw: string }>) {
       const before = blankLines.exec(raw)?.[0] ?? '';
       line += breaks(before);
+      if (layout.untilLine !== undefined && raw.slice(before.length).trimStart().startsWith(layout.untilLine)) return;
       if (raw.trim() !== '' || record.length > 1) yield { line, cells: record, raw };
       line += breaks(raw.slice(before.length));
     }
   } catch (error) {
+    if (error instanceof DryholdError) throw error;
     throw new DryholdError('file-unreadable', { path, problem: splittingProblem(error as Error, line) }, error);
   } finally {
     text.destroy();
-    file.destroy();
   }
 }
 
@@ -102,37 +104,79 @@ function splittingProblem(error: Error & { code?: string }, line: number): strin
   return error.message;
 }
 
-/** The blocks of a file without its first lines, whatever stands in them. */
-async function* withoutLines(file: AsyncIterable<Buffer>, count: number): AsyncGenerator<Buffer> {
-  let left = count;
-  for await (const block of file) {
-    let start = 0;
-    while (left > 0) {
-      const end = block.indexOf(10, start);
-      if (end < 0) break;
-      start = end + 1;
-      left -= 1;
+/**
+ * The blocks of a file from the header line of a table on, whatever stands before it.
+ *
+ * @param begun hears the number of that line, before the first block
+ */
+async function* fromTable(
+  path: string,
+  blocks: AsyncIterable<Buffer>,
+  { afterLine, skipLines = 0, headerBegins }: Layout,
+  begun: (line: number) => void,
+): AsyncGenerator<Buffer> {
+  let sought = afterLine;
+  let left = skipLines;
+  let line = 1;
+  let rest: Buffer = Buffer.alloc(0);
+  let found = sought === undefined && left === 0 && headerBegins === undefined;
+  for await (const block of blocks) {
+    if (found) {
+      yield block;
+      continue;
     }
-    if (left === 0 && start < block.length) yield block.subarray(start);
+    const bytes = rest.length === 0 ? block : Buffer.concat([rest, block]);
+    let start = 0;
+    for (let end = bytes.indexOf(10); end >= 0 && !found; end = bytes.indexOf(10, start)) {
+      const text = () =>
+        bytes
+          .toString('utf8', start, end)
+          .replace(/^\uFEFF/, '')
+          .trimStart();
+      if (sought === undefined && left === 0 && (headerBegins === undefined || text().startsWith(headerBegins))) {
+        found = true;
+        break;
+      }
+      if (sought !== undefined) sought = text().startsWith(sought) ? undefined : sought;
+      else if (left > 0) left -= 1;
+      line += 1;
+      start = end + 1;
+    }
+    rest = bytes.subarray(start);
+    if (found) {
+      begun(line);
+      yield rest;
+    }
   }
+  if (found) return;
+  const wanted = sought ?? headerBegins;
+  const last = rest
+    .toString('utf8')
+    .replace(/^\uFEFF/, '')
+    .trimStart();
+  if (wanted !== undefined && (sought !== undefined || !last.startsWith(wanted)))
+    throw new DryholdError('file-unreadable', { path, problem: `no line begins with "${wanted}"` });
+  if (left > 0) return;
+  begun(line);
+  yield rest;
 }
 
 async function* sourceRows(
   records: AsyncGenerator<CsvRecord>,
-  width: number,
+  width: number | undefined,
   first?: CsvRecord,
 ): AsyncGenerator<SourceRow> {
   if (first !== undefined) yield sourceRow(first, width);
   for await (const record of records) yield sourceRow(record, width);
 }
 
-function sourceRow({ line, cells, raw }: CsvRecord, width: number): SourceRow {
+function sourceRow({ line, cells, raw }: CsvRecord, width: number | undefined): SourceRow {
   return { line, cells, raw: () => raw.trim().slice(0, rawLimit), problem: rowProblem(cells, raw, width) };
 }
 
 /** Empty cells past the header's end do no harm: many exporters end every row with a comma. */
-function rowProblem(cells: readonly string[], raw: string, width: number): string | undefined {
-  if (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== ''))
+function rowProblem(cells: readonly string[], raw: string, width: number | undefined): string | undefined {
+  if (width !== undefined && (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== '')))
     return `${cells.length} fields where the header has ${width}`;
   const problem = textProblem(raw);
   return problem === undefined ? undefined : `the row ${problem}`;

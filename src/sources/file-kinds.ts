@@ -1,7 +1,9 @@
 import { extname } from 'node:path';
 import { csv } from './csv.ts';
+import { json } from './json.ts';
 import { ndjson } from './ndjson.ts';
 import type { FileKind } from './source-file.ts';
+import { xlsx } from './xlsx.ts';
 
 /** Apache Parquet; the store's engine reads it. */
 const parquet: FileKind = { id: 'parquet', extensions: ['.parquet'] };
@@ -10,7 +12,12 @@ const parquet: FileKind = { id: 'parquet', extensions: ['.parquet'] };
 const arrow: FileKind = { id: 'arrow', extensions: ['.arrow', '.arrows', '.ipc', '.feather'] };
 
 /** Every kind of file that can be taken in. */
-export const fileKinds: readonly FileKind[] = [csv, ndjson, parquet, arrow];
+export const fileKinds: readonly FileKind[] = [csv, ndjson, json, xlsx, parquet, arrow];
+
+/** The kind of an id. */
+export function fileKindOfId(id: FileKind['id']): FileKind {
+  return fileKinds.find((kind) => kind.id === id) ?? csv;
+}
 
 /** The kind that a path's extension names, or undefined. */
 export function fileKindOf(path: string): FileKind | undefined {

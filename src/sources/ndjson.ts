@@ -1,47 +1,55 @@
-import { createReadStream } from 'node:fs';
 import { DryholdError } from '../errors.ts';
-import {
-  type FileKind,
-  rawLimit,
-  type SourceRow,
-  type SourceRows,
-  type TextLayout,
-  textProblem,
-} from './source-file.ts';
+import { pathSteps, rowsBelow } from './json-path.ts';
+import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows, textProblem } from './source-file.ts';
+import { textBlocks } from './text-blocks.ts';
 
 /**
- * Newline-delimited JSON: one flat object a line, UTF-8, with or without a byte order mark. Column names are those of the
- * whole file, in order of appearance; a file without any line has none.
+ * Newline-delimited JSON: one object a line, UTF-8, with or without a byte order mark. Of a bundle it is flat, and column
+ * names are those of the whole file, in order of appearance; a file without any line has none.
  */
 export const ndjson = {
   id: 'ndjson' as const,
   extensions: ['.ndjson', '.jsonl'],
-  async rows(path: string, _layout: TextLayout): Promise<SourceRows> {
-    const { columns, lines } = await columnNames(path);
+  async rows(path: string, layout: Layout): Promise<SourceRows> {
+    if (layout.nested) return { columns: [], rows: nestedRows(path, layout) };
+    const { columns, lines } = await columnNames(path, layout);
     if (lines > 0 && columns.length === 0)
       throw new DryholdError('file-unreadable', { path, problem: 'no line holds a JSON object' });
-    return { columns, rows: sourceRows(path, columns) };
+    return { columns, rows: sourceRows(path, layout, columns) };
   },
 } satisfies FileKind;
 
-async function columnNames(path: string): Promise<{ columns: string[]; lines: number }> {
+async function columnNames(path: string, layout: Layout): Promise<{ columns: string[]; lines: number }> {
   const names = new Set<string>();
   let lines = 0;
-  for await (const { text } of textLines(path)) {
+  for await (const { text } of textLines(path, layout)) {
     lines += 1;
     for (const name of Object.keys(parseObject(text) ?? {})) names.add(name);
   }
   return { columns: [...names], lines };
 }
 
-async function* sourceRows(path: string, columns: readonly string[]): AsyncGenerator<SourceRow> {
-  for await (const { line, text } of textLines(path)) {
+async function* sourceRows(path: string, layout: Layout, columns: readonly string[]): AsyncGenerator<SourceRow> {
+  for await (const { line, text } of textLines(path, layout)) {
     const raw = () => text.slice(0, rawLimit);
     const object = parseObject(text);
     const wrong = textProblem(text);
     if (object === undefined) yield { line, cells: undefined, raw, problem: 'not a JSON object' };
     else if (wrong === undefined) yield { line, cells: columns.map((name) => cellOf(object[name])), raw };
     else yield { line, cells: undefined, raw, problem: `the row ${wrong}` };
+  }
+}
+
+/** Rows as objects that may nest; where the layout says so several from a line, each with the line's number. */
+async function* nestedRows(path: string, layout: Layout): AsyncGenerator<SourceRow> {
+  const steps = pathSteps(layout.rowsAt ?? '');
+  for await (const { line, text } of textLines(path, layout)) {
+    const raw = () => text.slice(0, rawLimit);
+    const wrong = textProblem(text);
+    const object = parseObject(text);
+    if (wrong !== undefined) yield { line, cells: undefined, raw, problem: `the row ${wrong}` };
+    else if (object === undefined) yield { line, cells: undefined, raw, problem: 'not a JSON object' };
+    else for (const around of rowsBelow([object], steps)) yield { line, cells: undefined, around, raw };
   }
 }
 
@@ -53,13 +61,13 @@ function cellOf(value: unknown): unknown {
 const longestLine = 4 * 1024 * 1024;
 
 /** The lines that are not blank. Only line feeds part them: JSON text may hold every other separator. */
-async function* textLines(path: string): AsyncGenerator<{ line: number; text: string }> {
-  const file = createReadStream(path, { encoding: 'utf8', highWaterMark: 1 << 20 });
+async function* textLines(path: string, layout: Layout): AsyncGenerator<{ line: number; text: string }> {
+  const decoder = new TextDecoder();
   let line = 0;
   let rest = '';
   try {
-    for await (const block of file) {
-      const parts = (rest + (block as string)).split('\n');
+    for await (const block of textBlocks(path, layout.encoding)) {
+      const parts = (rest + decoder.decode(block, { stream: true })).split('\n');
       rest = parts.pop() ?? '';
       if (rest.length > longestLine) throw new Error(`line ${line + parts.length + 1} is longer than 4 MiB`);
       for (const part of parts) {

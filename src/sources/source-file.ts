@@ -4,6 +4,8 @@ export interface SourceRow {
   readonly line: number;
   /** Cells in file order; undefined where the row could not be split at all. */
   readonly cells: readonly unknown[] | undefined;
+  /** Of files that nest: the object of the row and those around it, innermost first; paths lead from there. */
+  readonly around?: readonly unknown[];
   /** The row as it stands in the file, cut at 2,000 characters; made only when asked for, so that good rows cost nothing. */
   readonly raw: () => string;
   /** What is wrong with the row as a whole, such as a wrong number of fields. */
@@ -13,32 +15,63 @@ export interface SourceRow {
 /** An opened file: its column names and its rows, read once. */
 export interface SourceRows {
   readonly columns: readonly string[];
+  /** The units that stand below the column names, where the layout says so. */
+  readonly units?: readonly string[];
   readonly rows: AsyncIterable<SourceRow>;
   /** Lets go of the file before its end. */
   readonly close?: () => Promise<void>;
 }
 
-/** How text files are laid out. */
-export interface TextLayout {
+/** Encodings of text that can be told apart or named. */
+export type TextEncoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252';
+
+/** How files, or a table within one, are laid out; all of it has a usual value. */
+export interface Layout {
+  /** By default what a byte order mark says, else UTF-8. */
+  readonly encoding?: TextEncoding;
   /** One character; comma by default. */
   readonly delimiter?: string;
+  /** One character, or empty where nothing encloses cells; a double quote by default. */
+  readonly quote?: string;
+  /** The table begins after the first line that begins with this text. */
+  readonly afterLine?: string;
   /** Lines before the header line. */
   readonly skipLines?: number;
+  /** The header line is the first one that begins with this text. */
+  readonly headerBegins?: string;
   /** False where the first line after the skipped ones is data: columns are then named by position, "1", "2", … */
   readonly header?: boolean;
+  /** Whether the line after the header holds the units. */
+  readonly unitRow?: boolean;
+  /** Further lines after the header that are no rows. */
+  readonly skipAfterHeader?: number;
+  /** The table ends before the first row that begins with this text. */
+  readonly untilLine?: string;
+  /** Whether rows may have fewer or more cells than the first. */
+  readonly ragged?: boolean;
+  /** Spreadsheets: name or place, from 1, of the sheet. */
+  readonly sheet?: string | number;
+  /** Spreadsheets: the cells that count, such as B4:F2000. */
+  readonly range?: string;
+  /** JSON: whether rows are asked for by path, as a source map does. */
+  readonly nested?: boolean;
+  /** JSON: the path to the rows. */
+  readonly rowsAt?: string;
 }
 
 /** One kind of file. `rows` is absent where the store's engine must read the file. */
 export interface FileKind {
-  readonly id: 'csv' | 'ndjson' | 'parquet' | 'arrow';
+  readonly id: 'csv' | 'ndjson' | 'json' | 'xlsx' | 'parquet' | 'arrow';
   readonly extensions: readonly string[];
-  readonly rows?: (path: string, layout: TextLayout) => Promise<SourceRows>;
+  /** False where a bundle's table cannot come so. */
+  readonly inBundles?: boolean;
+  readonly rows?: (path: string, layout: Layout) => Promise<SourceRows>;
 }
 
 /** Longest raw text that a reject keeps. */
 export const rawLimit = 2000;
 
-/** What shows that bytes are no UTF-8 text, or undefined; decoding leaves U+FFFD where it failed. */
+/** What shows that bytes are no text of the encoding, or undefined; decoding leaves U+FFFD where it failed. */
 export function textProblem(text: string): string | undefined {
   if (text.includes('\0')) return 'holds NUL bytes';
   return text.includes('\uFFFD') ? 'holds bytes that are no UTF-8 text' : undefined;

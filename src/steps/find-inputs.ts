@@ -1,5 +1,5 @@
 import { existsSync, globSync, readdirSync, statSync } from 'node:fs';
-import { basename, extname, join, relative } from 'node:path';
+import { basename, extname, join, sep } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import type { Table } from '../records/table.ts';
 import { inputTables } from '../records/tables.ts';
@@ -16,8 +16,7 @@ export interface InputFile {
 }
 
 const tables = new Map(inputTables.map((table) => [table.name, table]));
-const knownExtensions = fileKinds.flatMap((kind) => kind.extensions);
-const textExtensions = fileKinds.flatMap((kind) => (kind.rows === undefined ? [] : kind.extensions));
+const knownExtensions = fileKinds.flatMap((kind) => (kind.inBundles === false ? [] : kind.extensions));
 
 /** The paths that a command-line argument means: itself, or what its glob matches. */
 export function expandPath(argument: string): string[] {
@@ -55,22 +54,19 @@ export function bundleFiles(path: string): InputFile[] {
   );
 }
 
-/** The files that a source map may read: the file itself, or every text file below a folder. */
+/** The files that source maps may read: the file itself, or every file below a folder but for hidden ones. */
 export function mappedFiles(path: string): InputFile[] {
-  if (!statSync(path).isDirectory()) {
-    return [{ path, name: basename(path), kind: fileKindOf(path) ?? fileKinds[0] }];
-  }
+  if (!statSync(path).isDirectory()) return [mappedInput(path, basename(path))];
   const files = namesIn(path, true)
-    .map((name) => join(path, name))
-    .filter((file) => fileKindOf(file)?.rows !== undefined && isFile(file))
+    .filter((name) => !name.split(sep).some((part) => part.startsWith('.')) && isFile(join(path, name)))
     .sort();
-  if (files.length === 0)
-    throw new DryholdError('nothing-to-read', { path, expected: `text files ending in ${textExtensions.join(', ')}` });
-  return files.map((file) => ({
-    path: file,
-    name: join(basename(path), relative(path, file)),
-    kind: fileKindOf(file) as FileKind,
-  }));
+  if (files.length === 0) throw new DryholdError('nothing-to-read', { path, expected: 'files' });
+  return files.map((name) => mappedInput(join(path, name), join(basename(path), name)));
+}
+
+/** A file as a map sees it; a packed one is of the kind that its name within says. */
+export function mappedInput(path: string, name: string): InputFile {
+  return { path, name, kind: fileKindOf(withoutPacking(name)) ?? fileKinds[0] };
 }
 
 /** The names in a folder, or the paths below it. */
@@ -88,11 +84,19 @@ function isFile(path: string): boolean {
 }
 
 function tableFile(path: string, name: string, tableName: string): InputFile | undefined {
-  const kind = fileKindOf(path);
+  const kind = fileKindOf(withoutPacking(path));
   const table = tables.get(tableName);
-  return kind === undefined || table === undefined ? undefined : { path, name, kind, table };
+  return kind === undefined || kind.inBundles === false || table === undefined
+    ? undefined
+    : { path, name, kind, table };
 }
 
 function stem(path: string): string {
-  return basename(path, extname(path));
+  const name = withoutPacking(basename(path));
+  return basename(name, extname(name));
+}
+
+/** A name without the `.gz` of what is packed. */
+function withoutPacking(name: string): string {
+  return name.replace(/\.gz$/i, '');
 }

@@ -7,6 +7,7 @@ import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
+import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
@@ -18,8 +19,8 @@ export interface IngestProgress {
 }
 
 export interface IngestOptions {
-  /** A source map's path; without one, the paths are bundles. */
-  readonly map?: string;
+  /** Paths of source maps; without one, the paths are bundles. Of several the one counts that a file looks like. */
+  readonly map?: string | readonly string[];
   readonly onProgress?: IngestProgress;
 }
 
@@ -36,6 +37,8 @@ export interface IngestResult {
   readonly unknownColumns: { file: string; columns: string[] }[];
   /** Files that could not be read at all; each is a row of `rejects` with line 0. */
   readonly refusedFiles: { file: string; detail: string }[];
+  /** Files of a folder that no map is meant for; they were not looked into. */
+  readonly leftAside: string[];
 }
 
 /**
@@ -48,35 +51,71 @@ export async function ingest(
   paths: readonly string[],
   options: IngestOptions = {},
 ): Promise<IngestResult> {
-  const map = options.map === undefined ? undefined : loadMap(options.map);
-  const deliveries = paths
-    .flatMap(expandPath)
-    .flatMap((path) => (map === undefined ? [bundleFiles(path)] : mappedFiles(path).map((file) => [file])));
+  const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], leftAside: [] };
+  const maps = [options.map ?? []].flat().map(loadMap);
+  const found = paths.flatMap(expandPath);
+  if (maps.length > 0) await ingestMapped(store, found, maps, result, options.onProgress);
+  else await ingestBundles(store, found, result, options.onProgress);
+  await compact(store);
+  return result;
+}
+
+async function ingestMapped(
+  store: Store,
+  paths: readonly string[],
+  maps: readonly LoadedMap[],
+  result: IngestResult,
+  onProgress: IngestProgress | undefined,
+): Promise<void> {
+  const found = paths.flatMap((path) => {
+    const fromFolder = statSync(path).isDirectory();
+    return mappedFiles(path).map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
+  });
+  const bytes = found.reduce((sum, { size }) => sum + size, 0);
+  const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1);
+  let bytesRead = 0;
+  try {
+    for (const { file, fromFolder, size } of found) {
+      await deliveries.take(file, fromFolder, (of, done, rows) =>
+        onProgress?.({ bytesRead: bytesRead + (done === 1 ? size : 0), bytes, file: of.name, rows }),
+      );
+      bytesRead += size;
+    }
+    await deliveries.end();
+  } catch (error) {
+    await deliveries.discard();
+    throw error;
+  }
+}
+
+async function ingestBundles(
+  store: Store,
+  paths: readonly string[],
+  result: IngestResult,
+  onProgress: IngestProgress | undefined,
+): Promise<void> {
+  const deliveries = paths.map((path) => bundleFiles(path));
   const bytes = deliveries.flat().reduce((sum, file) => sum + statSync(file.path).size, 0);
-  const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [] };
   let bytesRead = 0;
   for (const files of deliveries) {
-    await deliver(store, files, map, result, (file, done, rows) => {
+    await deliver(store, files, result, (file, done, rows) => {
       const size = statSync(file.path).size;
-      options.onProgress?.({ bytesRead: bytesRead + done * size, bytes, file: file.name, rows });
+      onProgress?.({ bytesRead: bytesRead + done * size, bytes, file: file.name, rows });
       if (done === 1) bytesRead += size;
     });
   }
-  await compact(store);
-  return result;
 }
 
 async function deliver(
   store: Store,
   files: readonly InputFile[],
-  map: LoadedMap | undefined,
   result: IngestResult,
   onFile: (file: InputFile, done: number, rows: number) => void,
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
   const left: { file: InputFile; digest: FileDigest }[] = [];
-  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, map, result, again);
+  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, result, again);
   try {
     for (const file of files) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
@@ -88,7 +127,7 @@ async function deliver(
       }, progressMs);
       await orRefuse(delivery, file, result, async () => {
         const digest = await fileDigest(file.path);
-        if (await alreadyIn(store, file, digest.sha256, map)) left.push({ file, digest });
+        if (await alreadyIn(store, file, digest.sha256)) left.push({ file, digest });
         else await stage(file, digest);
       }).finally(() => clearInterval(timer));
       onFile(file, 1, rows());
@@ -111,16 +150,15 @@ async function stageNew(
   delivery: Delivery,
   file: InputFile,
   digest: FileDigest,
-  map: LoadedMap | undefined,
   result: IngestResult,
   again: Map<number, () => Promise<void>>,
 ): Promise<void> {
-  const staged = await stageFile(delivery, file, digest, map);
+  const staged = await stageFile(delivery, file, digest);
   if (staged.unknownColumns.length > 0) result.unknownColumns.push({ file: file.name, columns: staged.unknownColumns });
   if (staged.again !== undefined) again.set(staged.again.number, staged.again.stage);
 }
 
-/** A map that does not fit or a full disk ends the work; a file that cannot be read is a refused file, and the rest goes on. */
+/** A full disk ends the work; a file that cannot be read is a refused file, and the rest goes on. */
 async function orRefuse(
   delivery: Delivery,
   file: InputFile,
@@ -137,11 +175,10 @@ async function orRefuse(
   }
 }
 
-async function alreadyIn(store: Store, file: InputFile, sha256: string, map: LoadedMap | undefined): Promise<boolean> {
-  const tables = file.table === undefined ? (map?.map.rows.map((entry) => entry.table) ?? []) : [file.table.name];
-  const rows = await store.rows<{ n: number }>(
-    `SELECT count(DISTINCT table_name) AS n FROM sources WHERE sha256 = $1 AND map_sha256 = $2 AND list_contains(string_split($3, ','), table_name)`,
-    [sha256, map?.sha256 ?? '', tables.join(',')],
+async function alreadyIn(store: Store, file: InputFile, sha256: string): Promise<boolean> {
+  const rows = await store.rows(
+    "SELECT 1 FROM sources WHERE sha256 = $1 AND map_sha256 = '' AND table_name = $2 LIMIT 1",
+    [sha256, file.table?.name ?? ''],
   );
-  return rows[0].n === new Set(tables).size;
+  return rows.length > 0;
 }

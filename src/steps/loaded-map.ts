@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { readSourceMap, type SourceMap } from '../sources/source-map.ts';
+import { readSourceMap } from '../sources/parse-source-map.ts';
+import type { SourceMap } from '../sources/source-map.ts';
 
 /** A source map with what identifies it. */
 export interface LoadedMap {

@@ -3,11 +3,8 @@ import { DryholdError } from '../errors.ts';
 import { rowParser } from '../records/row.ts';
 import { columnsOf, type Table } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import { tableNamed } from '../records/tables.ts';
-import { csv, csvDelimiter } from '../sources/csv.ts';
-import { mapRows } from '../sources/map-rows.ts';
-import { ndjson } from '../sources/ndjson.ts';
-import type { SourceRow, SourceRows } from '../sources/source-file.ts';
+import { csvDelimiter } from '../sources/csv.ts';
+import type { SourceRows } from '../sources/source-file.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
 import type { Delivery } from '../store/delivery.ts';
 import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
@@ -16,7 +13,7 @@ import { literal } from '../store/sql.ts';
 import type { RowStage } from '../store/stage-rows.ts';
 import type { FileDigest } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
-import type { LoadedMap } from './loaded-map.ts';
+import { rejectRow } from './reject-row.ts';
 
 /** What came of staging a file. */
 export interface StagedFile {
@@ -29,20 +26,12 @@ export interface StagedFile {
  * Stages one file of a delivery. Readings of a bundle go through the engine as a whole, columns at a time; where it
  * meets a wrong or repeated value, and for every other table, the file is read row by row, and each row is booked.
  *
- * @throws DryholdError `file-unreadable`, with nothing of the file left staged; `map-invalid`
+ * @throws DryholdError `file-unreadable`, with nothing of the file left staged
  */
-export async function stageFile(
-  delivery: Delivery,
-  file: InputFile,
-  digest: FileDigest,
-  map: LoadedMap | undefined,
-): Promise<StagedFile> {
+export async function stageFile(delivery: Delivery, file: InputFile, digest: FileDigest): Promise<StagedFile> {
   const before = delivery.files.length;
-  const named = { ...file, path: resolve(file.path) };
   try {
-    return map === undefined
-      ? await stageTable(delivery, named, digest)
-      : await stageMapped(delivery, named, digest.sha256, map);
+    return await stageTable(delivery, { ...file, path: resolve(file.path) }, digest);
   } catch (error) {
     await delivery.dropFilesFrom(before);
     throw error;
@@ -98,38 +87,6 @@ function namesOf(columns: readonly string[]): string[] {
   return readingColumnsOf(columns).map((column) => column.name);
 }
 
-async function stageMapped(delivery: Delivery, file: InputFile, sha256: string, map: LoadedMap): Promise<StagedFile> {
-  const { kind, delimiter, skip_lines: skipLines, header } = map.map.file;
-  const reader = kind === 'csv' ? csv : ndjson;
-  const source = await reader.rows(file.path, { delimiter, skipLines, header });
-  const tables = [...new Set(map.map.rows.map((entry) => entry.table))].map((name) => tableNamed(name) as Table);
-  const added = tables.map((table) => delivery.addFile({ file: file.name, sha256, mapSha256: map.sha256, table }));
-  const parsers = new Map(tables.map((table) => [table.name, rowParser(table)]));
-  for await (const mapped of mapRows(map.map, map.path, file.path, source)) {
-    const parsed = mapped.rows.map(({ table, raw }) => ({
-      table,
-      ...(parsers.get(table)?.(raw) ?? { column: '', problem: 'unknown table' }),
-    }));
-    const wrong = parsed.find((row) => 'problem' in row);
-    const problem =
-      mapped.problem ?? (wrong !== undefined && 'problem' in wrong ? `${wrong.column}: ${wrong.problem}` : undefined);
-    // A row that says nothing to a table is no row of that table; one that is refused is refused for all of them.
-    for (const { file: of } of added) {
-      if (problem === undefined && !parsed.some((row) => row.table === of.table.name)) continue;
-      of.rowsRead += 1;
-      if (problem !== undefined) await rejectRow(delivery, of, mapped.source, problem);
-    }
-    if (problem !== undefined) continue;
-    for (const row of parsed) {
-      if (!('row' in row)) continue;
-      const number = added[tables.findIndex((table) => table.name === row.table)].number;
-      const stage = await delivery.stage(tableNamed(row.table) as Table);
-      stage.append(row.row, { fileNumber: number, line: mapped.source.line, raw: mapped.source.raw() });
-    }
-  }
-  return { unknownColumns: [] };
-}
-
 async function stageRows(
   delivery: Delivery,
   added: { number: number; file: DeliveredFile },
@@ -157,13 +114,6 @@ async function stageRows(
     stage ??= await delivery.stage(table);
     stage.append(parsed.row, { fileNumber: added.number, line: row.line, raw: row.raw() });
   }
-}
-
-async function rejectRow(delivery: Delivery, file: DeliveredFile, row: SourceRow, detail: string): Promise<void> {
-  file.rowsRejected += 1;
-  const reason = row.problem === undefined ? 'wrong-value' : 'wrong-shape';
-  const where = { file: file.file, line: row.line, table_name: file.table.name };
-  await delivery.reject({ ...where, reason_id: reason, detail, raw: row.raw() });
 }
 
 async function openRows(delivery: Delivery, file: InputFile): Promise<SourceRows> {

@@ -6,6 +6,7 @@ import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
+import type { StoredLogStarts } from './log-starts.ts';
 import { publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
@@ -26,10 +27,13 @@ export class Delivery {
   readonly #stages = new Map<string, RowStage>();
   readonly #parts: ReadingPart[] = [];
   readonly #refused: string[] = [];
+  readonly #starts: StoredLogStarts | undefined;
   #partCount = 0;
 
-  constructor(store: Store) {
+  /** @param starts when logs began, saved with what is delivered */
+  constructor(store: Store, starts?: StoredLogStarts) {
     this.store = store;
+    this.#starts = starts;
   }
 
   /** Adds a file; its number is what staged rows refer to. */
@@ -130,6 +134,7 @@ export class Delivery {
           this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
         for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
         await this.#raiseRevisions(changed);
+        await this.#starts?.save(this.store);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
         return this.#writeBook();
       });

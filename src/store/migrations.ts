@@ -37,6 +37,10 @@ export const migrations: readonly Migration[] = [
       createTable(facts),
     ],
   },
+  {
+    version: 5,
+    statements: () => ['CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR PRIMARY KEY, start_s DOUBLE NOT NULL)'],
+  },
 ];
 
 /** The version that this program writes. */

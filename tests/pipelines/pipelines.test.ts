@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
 import { readPolicy } from '../../src/checks/policy.ts';
 import { type ReferenceKey, references } from '../../src/references.ts';
-import { readSourceMap } from '../../src/sources/source-map.ts';
+import { readSourceMap } from '../../src/sources/parse-source-map.ts';
 
 const root = new URL('../../', import.meta.url);
 const text = (path: string) => readFileSync(new URL(path, root), 'utf8');

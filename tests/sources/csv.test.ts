@@ -1,11 +1,11 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { csv } from '../../src/sources/csv.ts';
-import type { TextLayout } from '../../src/sources/source-file.ts';
+import type { Layout } from '../../src/sources/source-file.ts';
 import { tempFolder, writeFiles } from '../store/temp-store.ts';
 
 /** The columns of a text, and each row with its line. */
-async function read(text: string, layout: TextLayout = {}) {
+async function read(text: string, layout: Layout = {}) {
   const source = await csv.rows(join(writeFiles(tempFolder(), { 'a.csv': text }), 'a.csv'), layout);
   const rows = [];
   for await (const { line, cells, problem } of source.rows) rows.push([line, problem ?? cells?.join('|')]);

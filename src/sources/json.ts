@@ -1,0 +1,107 @@
+import { JSONParser } from '@streamparser/json';
+import { DryholdError } from '../errors.ts';
+import { pathSteps, rowsBelow, valueAt } from './json-path.ts';
+import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import { firstBytes, textBlocks } from './text-blocks.ts';
+
+/**
+ * One JSON document; rows are the elements of a list within it, read one by one, so that the document may be large. `line` is
+ * the row's number. Only a source map can say where the rows are.
+ */
+export const json = {
+  id: 'json' as const,
+  extensions: ['.json'],
+  inBundles: false,
+  async rows(path: string, layout: Layout): Promise<SourceRows> {
+    const steps = layout.rowsAt === undefined ? [] : pathSteps(layout.rowsAt);
+    // The list of a whole document is its elements; an object is one row.
+    const isList = /^\s*\[/.test(
+      firstBytes(path)
+        .toString('utf8')
+        .replace(/^\uFEFF/, ''),
+    );
+    const star = steps.indexOf('*');
+    const outer = star >= 0 ? steps.slice(0, star) : steps;
+    const listed = steps.length > 0 || isList;
+    const inner = star >= 0 ? steps.slice(star + 1) : [];
+    const selector = listed ? ['$', ...outer, '*'].join('.') : '$';
+    return { columns: [], rows: documentRows(path, layout, selector, inner) };
+  },
+} satisfies FileKind;
+
+async function* documentRows(
+  path: string,
+  layout: Layout,
+  selector: string,
+  inner: readonly string[],
+): AsyncGenerator<SourceRow> {
+  let line = 0;
+  for await (const { value } of selected(path, layout, [selector])) {
+    for (const around of rowsBelow([value], inner)) {
+      line += 1;
+      const raw = () => JSON.stringify(around[0]).slice(0, rawLimit);
+      yield { line, cells: undefined, around, raw };
+    }
+  }
+  if (line > 0) return;
+  const problem = `holds no rows at ${layout.rowsAt ?? 'its top'}`;
+  throw new DryholdError('file-unreadable', { path, problem });
+}
+
+/**
+ * Values that stand once in a document, by path; those that there are.
+ *
+ * @throws DryholdError `file-unreadable`
+ */
+export async function documentValues(
+  path: string,
+  layout: Layout,
+  paths: readonly string[],
+): Promise<Map<string, unknown>> {
+  const found = new Map<string, unknown>();
+  if (paths.length === 0) return found;
+  // Places in lists are no selectors: the list is selected, and the place looked up in it.
+  const selectors = new Map(
+    paths.map((wanted) => {
+      const steps = pathSteps(wanted);
+      const list = steps.findIndex((step) => /^\d+$/.test(step));
+      const outer = list < 0 ? steps : steps.slice(0, list);
+      return [wanted, { outer: outer.join('.'), rest: steps.slice(outer.length).join('.') }];
+    }),
+  );
+  const wanted = [...new Set([...selectors.values()].map(({ outer }) => ['$', outer].filter(Boolean).join('.')))];
+  for await (const { value, at } of selected(path, layout, wanted)) {
+    for (const [name, { outer, rest }] of selectors)
+      if (at === outer) found.set(name, rest === '' ? value : valueAt([value], rest));
+  }
+  return found;
+}
+
+/** The values that selectors meet, in the order of the document, with the path of each without places in lists. */
+async function* selected(
+  path: string,
+  layout: Layout,
+  selectors: readonly string[],
+): AsyncGenerator<{ value: unknown; at: string }> {
+  const parser = new JSONParser({ paths: [...selectors], keepStack: false });
+  let met: { value: unknown; at: string }[] = [];
+  parser.onValue = ({ value, key, stack }) => {
+    const keys = [...stack.slice(1).map((each) => each.key), key].filter((each) => typeof each === 'string');
+    // What is not a list's element is kept by the parser as part of its parent: a copy is not needed, its parent goes.
+    met.push({ value, at: keys.join('.') });
+  };
+  try {
+    for await (const block of textBlocks(path, layout.encoding)) {
+      parser.write(block);
+      const now = met;
+      met = [];
+      yield* now;
+    }
+    if (!parser.isEnded) throw new Error('it breaks off in its midst');
+    yield* met;
+  } catch (error) {
+    if (error instanceof DryholdError) throw error;
+    const problem = `no JSON document (${(error as Error).message.split('\n')[0]})`;
+    throw new DryholdError('file-unreadable', { path, problem }, error);
+  }
+}

@@ -1,0 +1,102 @@
+import { DateTime } from 'luxon';
+import type { MapTime } from './source-map.ts';
+import { spreadsheetSeconds } from './spreadsheet-number.ts';
+
+/** A time as it was read: more than one moment where clocks stood twice at it, when summer time ended. */
+export type ReadTime = { readonly moments: readonly number[] } | { readonly problem: string };
+
+/** What a time counts from: nothing, midnight, or 1970. */
+export type TimeOrigin = 'duration' | 'midnight' | 'epoch';
+
+/** Reads times that are written in one way. */
+export interface TimeReader {
+  readonly origin: TimeOrigin;
+  /** @returns seconds since the origin */
+  readonly read: (text: string) => ReadTime;
+}
+
+/**
+ * Makes the reader of one way to write times.
+ *
+ * @param zone where the clocks stand; UTC where it does not matter
+ * @example timeReader('elapsed').read('1:02:03') // { moments: [3723] }
+ */
+export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
+  if (typeof time === 'object') {
+    const wanted = `a time ${time.format}`;
+    const naive = (text: string) => DateTime.fromFormat(text, time.format, { zone: 'UTC', locale: 'en-US' });
+    return { origin: 'epoch', read: (text) => atZone(naive(text), zone, text, wanted) };
+  }
+  switch (time) {
+    case 'clock':
+      return { origin: 'midnight', read: timeOfDay };
+    case 'elapsed':
+      return { origin: 'duration', read: elapsed };
+    case 'epoch_s':
+      return { origin: 'epoch', read: (text) => numeric(text, (value) => value) };
+    case 'epoch_ms':
+      return { origin: 'epoch', read: (text) => numeric(text, (value) => value / 1000) };
+    case 'spreadsheet':
+      return {
+        origin: 'epoch',
+        read: (text) => {
+          const read = numeric(text, spreadsheetSeconds);
+          if ('problem' in read) return read;
+          return atZone(DateTime.fromSeconds(read.moments[0], { zone: 'UTC' }), zone, text, 'a day number');
+        },
+      };
+    case 'local':
+      return { origin: 'epoch', read: (text) => local(text, zone) };
+  }
+}
+
+/** Whether a text of date and time says its own offset from UTC. */
+export function saysOffset(text: string): boolean {
+  return /:\d\d(?:\.\d+)?\s*(?:[Zz]|[+-]\d\d:?\d\d)$/.test(text);
+}
+
+function local(text: string, zone: string): ReadTime {
+  const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  const wanted = 'a time such as 2026-03-05 14:30:00';
+  if (!saysOffset(iso)) return atZone(DateTime.fromISO(iso, { zone: 'UTC' }), zone, text, wanted);
+  const moment = DateTime.fromISO(iso);
+  return moment.isValid ? { moments: [moment.toSeconds()] } : { problem: `not ${wanted}: ${JSON.stringify(text)}` };
+}
+
+/** What a clock of a zone that shows this stands for. */
+function atZone(naive: DateTime, zone: string, text: string, wanted: string): ReadTime {
+  if (!naive.isValid) return { problem: `not ${wanted}: ${JSON.stringify(text)}` };
+  const moment = naive.setZone(zoneName(zone), { keepLocalTime: true });
+  if (moment.hour !== naive.hour || moment.minute !== naive.minute)
+    return { problem: `no clock of ${zone} shows ${JSON.stringify(text)}: that hour is left out for summer time` };
+  return { moments: moment.getPossibleOffsets().map((each) => each.toSeconds()) };
+}
+
+/** The name by which the calendar library knows a zone or an offset. */
+export function zoneName(zone: string): string {
+  return /^[+-]/.test(zone) ? `UTC${zone}` : zone;
+}
+
+function numeric(text: string, seconds: (value: number) => number): ReadTime {
+  if (!/^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/.test(text.trim()))
+    return { problem: `not a number: ${JSON.stringify(text)}` };
+  return { moments: [seconds(Number(text))] };
+}
+
+function timeOfDay(text: string): ReadTime {
+  const match = /^(\d{1,2}):([0-5]\d)(?::([0-5]\d(?:[.,]\d+)?))?(?: ?([AaPp])\.?[Mm]\.?)?$/.exec(text.trim());
+  const problem = { problem: `not a time of day hh:mm:ss: ${JSON.stringify(text)}` };
+  if (match === null) return problem;
+  const [, hourText, minute, second = '0', half] = match;
+  let hour = Number(hourText);
+  if (half === undefined ? hour > 23 : hour < 1 || hour > 12) return problem;
+  if (half !== undefined) hour = (hour % 12) + (half.toLowerCase() === 'p' ? 12 : 0);
+  return { moments: [hour * 3600 + Number(minute) * 60 + Number(second.replace(',', '.'))] };
+}
+
+function elapsed(text: string): ReadTime {
+  const match = /^(?:(\d+):)?([0-5]?\d|\d+(?=:[0-5]\d(?:[.,]\d+)?$)):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
+  if (match === null) return { problem: `not a time since the start h:mm:ss: ${JSON.stringify(text)}` };
+  const [, hour = '0', minute, second] = match;
+  return { moments: [Number(hour) * 3600 + Number(minute) * 60 + Number(second.replace(',', '.'))] };
+}

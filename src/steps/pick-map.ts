@@ -1,0 +1,67 @@
+import { matchesGlob } from 'node:path';
+import { DryholdError } from '../errors.ts';
+import { fileKindOf } from '../sources/file-kinds.ts';
+import { mapRows } from '../sources/map-rows.ts';
+import { mappedFile, mappedParts } from '../sources/open-mapped.ts';
+import { firstBytes, markedEncoding } from '../sources/text-blocks.ts';
+import type { Store } from '../store/store.ts';
+import type { InputFile } from './find-inputs.ts';
+import type { LoadedMap } from './loaded-map.ts';
+import { mappedKind, openMapped } from './stage-mapped.ts';
+
+/**
+ * The map that a file looks like it was made for. With a single map that asks nothing of its files, that one.
+ *
+ * Of several that what they say of their files all allow, the one whose columns the file has, and that takes its first row.
+ *
+ * @throws DryholdError `file-unreadable` where none fits, or several do
+ */
+export async function pickMap(store: Store, maps: readonly LoadedMap[], file: InputFile): Promise<LoadedMap> {
+  const alike = maps.filter((map) => looksAlike(map, file));
+  if (alike.length === 1) return alike[0];
+  const fitting: LoadedMap[] = [];
+  for (const map of alike) if (await takesFirstRow(store, map, file)) fitting.push(map);
+  if (fitting.length === 1) return fitting[0];
+  const names = (of: readonly LoadedMap[]) => of.map(({ map }) => `"${map.name}"`).join(', ');
+  const problem =
+    fitting.length > 1
+      ? `several maps fit: ${names(fitting)}; say in "looks_like" how to tell their files apart`
+      : `no map fits it: ${names(maps)}; draft one with: dryhold map ${file.name}`;
+  throw new DryholdError('file-unreadable', { path: file.path, problem });
+}
+
+/** Whether a map may be meant for a file, by its kind and by what the map says of its files. */
+export function looksAlike(loaded: LoadedMap, file: Pick<InputFile, 'path' | 'name' | 'kind'>): boolean {
+  const { looks_like: look, file: layout } = loaded.map;
+  const name = file.name.split(/[\\/]/).at(-1) ?? file.name;
+  if (look?.file_name === undefined) {
+    const named = fileKindOf(name);
+    if (layout.kind !== undefined && named !== undefined && named.id !== layout.kind) return false;
+  } else if (!matchesGlob(name, look.file_name)) return false;
+  if (look?.has === undefined) return true;
+  const bytes = firstBytes(file.path);
+  const text = new TextDecoder(layout.encoding ?? markedEncoding(bytes) ?? 'utf-8').decode(bytes);
+  return look.has.every((wanted) => text.includes(wanted));
+}
+
+async function takesFirstRow(store: Store, map: LoadedMap, file: InputFile): Promise<boolean> {
+  const kind = mappedKind(map, file);
+  try {
+    for (const part of mappedParts(map.map)) {
+      const source = await openMapped(store, kind, file.path, part);
+      try {
+        const opened = await mappedFile(map, kind, file.path, part, source, new Map());
+        for await (const row of mapRows(opened, part.entries, source)) {
+          if (row.problem !== undefined) return false;
+          break;
+        }
+      } finally {
+        await source.close?.();
+      }
+    }
+    return true;
+  } catch (error) {
+    if (error instanceof DryholdError) return false;
+    throw error;
+  }
+}

@@ -1,0 +1,86 @@
+import { createReadStream, createWriteStream, mkdirSync, rmSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { Transform } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { createGunzip } from 'node:zlib';
+import yauzl from 'yauzl';
+import { DryholdError } from '../errors.ts';
+
+/** What is packed may unpack to so much at most, per file [bytes]: more is no log but an accident or an attack. */
+const mostBytes = 8 * 1024 ** 3;
+/** An archive may hold so many files at most. */
+const mostFiles = 200_000;
+
+/** A file that was packed: where it was unpacked to, and what it was called within. */
+export interface UnpackedFile {
+  readonly path: string;
+  /** The name within an archive; of a single packed file its name without `.gz`. */
+  readonly name: string;
+}
+
+const packedExtensions = ['.gz', '.zip'];
+
+/** Whether a path names something packed. */
+export function isPacked(path: string): boolean {
+  return packedExtensions.includes(extname(path).toLowerCase());
+}
+
+/**
+ * Unpacks a `.gz` or a `.zip`, file by file, into a folder; each is gone once the next is asked for.
+ *
+ * @param wanted says of a name whether it is needed
+ * @throws DryholdError `file-unreadable`
+ */
+export async function* unpacked(
+  path: string,
+  folder: string,
+  wanted: (name: string) => boolean = () => true,
+): AsyncGenerator<UnpackedFile> {
+  mkdirSync(folder, { recursive: true });
+  try {
+    if (extname(path).toLowerCase() === '.gz') yield* fromGzip(path, folder);
+    else yield* fromZip(path, folder, wanted);
+  } catch (error) {
+    if (error instanceof DryholdError) throw error;
+    const problem = `cannot be unpacked (${(error as Error).message.split('\n')[0]})`;
+    throw new DryholdError('file-unreadable', { path, problem }, error);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+async function* fromGzip(path: string, folder: string): AsyncGenerator<UnpackedFile> {
+  const name = basename(path).slice(0, -'.gz'.length);
+  const to = join(folder, name);
+  await pipeline(createReadStream(path), createGunzip(), limited(), createWriteStream(to));
+  yield { path: to, name };
+}
+
+async function* fromZip(path: string, folder: string, wanted: (name: string) => boolean): AsyncGenerator<UnpackedFile> {
+  // Names that lead out of the archive are refused by the reader.
+  const archive = await yauzl.openPromise(path);
+  try {
+    if (archive.entryCount > mostFiles) throw new Error(`it holds more than ${mostFiles} files`);
+    for await (const entry of archive.eachEntry()) {
+      const name = entry.fileName;
+      if (name.endsWith('/') || !wanted(name)) continue;
+      const to = join(folder, basename(name));
+      await pipeline(await archive.openReadStreamPromise(entry), limited(), createWriteStream(to));
+      yield { path: to, name };
+      rmSync(to, { force: true });
+    }
+  } finally {
+    archive.close();
+  }
+}
+
+function limited(): Transform {
+  let bytes = 0;
+  return new Transform({
+    transform(block: Buffer, _, done) {
+      bytes += block.length;
+      if (bytes > mostBytes) done(new Error(`it unpacks to more than ${mostBytes / 1024 ** 3} GiB`));
+      else done(null, block);
+    },
+  });
+}
