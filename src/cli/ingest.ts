@@ -1,4 +1,4 @@
-import type { IngestResult } from '../steps/ingest.ts';
+import type { IngestResult } from '../steps/ingest-result.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
 import { withStore } from './with-store.ts';
 

@@ -31,6 +31,9 @@ export interface MappedFile extends FileColumns {
   readonly starts: LogStarts;
 }
 
+/** What a file gives before it is a value of ours. */
+export type Given = string | number | boolean;
+
 const unknown: CellValue = { value: undefined };
 
 /**
@@ -77,9 +80,9 @@ function combined(
 }
 
 /** The text of a simple cell, trimmed and cut; undefined where it is a word for "not read". */
-export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
+export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => Given | undefined {
+  if ('constant' in part) return () => part.constant;
   const given = givenReader(file, part, where);
-  if ('constant' in part) return given;
   const nullWords = new Set(['', ...file.map.null_words]);
   return (row) => {
     const value = given(row);
@@ -95,13 +98,16 @@ export function textReader(file: MappedFile, part: SimpleCell, where: string): (
   };
 }
 
-function translated(words: Readonly<Record<string, unknown>> | undefined, text: string): unknown {
+function translated(words: Readonly<Record<string, Given | null>> | undefined, text: string): Given | undefined {
   if (words === undefined || !Object.hasOwn(words, text)) return text;
   return words[text] ?? undefined;
 }
 
-function givenReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
-  if ('constant' in part) return () => part.constant;
+function givenReader(
+  file: MappedFile,
+  part: Exclude<SimpleCell, { constant: unknown }>,
+  where: string,
+): (row: SourceRow) => unknown {
   if ('head' in part) {
     const value = file.head.get(part.head);
     return () => value;
@@ -136,7 +142,7 @@ function numberReader(
   file: MappedFile,
   part: SimpleCell,
   where: string,
-): (row: SourceRow, given: unknown, overFrom?: number) => CellValue {
+): (row: SourceRow, given: Given, overFrom?: number) => CellValue {
   const position = 'column' in part && !file.nested ? columnPosition(file, part.column, where, part.unit) : 0;
   const unit = columnUnit(file, position, part.unit, where);
   const air = unit !== undefined && isGaugeUnitName(unit) ? airReader(file) : undefined;
@@ -209,7 +215,7 @@ function groupPattern(thousands: string): RegExp | undefined {
   return groupPatterns.get(thousands);
 }
 
-function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => unknown {
+function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => Given | undefined {
   const parts = cell.join.map((part, index) => textReader(file, part, `${where}.join.${index}`));
   return (row) => {
     const texts = parts.map((text) => text(row)).filter((text) => text !== undefined);

@@ -76,11 +76,13 @@ function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRo
   for (const entry of takers) {
     if (once.has(entry)) continue;
     const raw: Record<string, unknown> = {};
+    let jobId = '';
     let says = entry.once;
     for (const { name, told, read } of entry.readers) {
-      const result = read(source, String(raw.job_id ?? ''));
+      const result = read(source, jobId);
       if ('problem' in result) return { source, rows: [], tables, problem: `${name}: ${result.problem}` };
       raw[name] = result.value;
+      if (name === 'job_id') jobId = textOf(result.value);
       if (told && result.value !== undefined) says = true;
     }
     if (entry.once) once.add(entry);
@@ -88,4 +90,8 @@ function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRo
   }
   // A row in which nothing was read is still a row: it keeps its time.
   return { source, tables, rows: rows.length > 0 ? rows : silent.slice(0, 1) };
+}
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }

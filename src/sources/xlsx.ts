@@ -49,7 +49,7 @@ export async function firstSheetRows(
   count: number,
 ): Promise<SheetRow[]> {
   const found: SheetRow[] = [];
-  for await (const row of sheetRows(path, { ...(sheet === undefined ? {} : { sheet }) })) {
+  for await (const row of sheetRows(path, sheet === undefined ? {} : { sheet })) {
     if (row.line > count) break;
     found.push(row);
   }
@@ -58,7 +58,7 @@ export async function firstSheetRows(
 
 /** What a cell reads as. */
 export function cellText(cell: unknown): string {
-  return cell === null || cell === undefined ? '' : String(cell).trim();
+  return typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' ? String(cell).trim() : '';
 }
 
 async function* tableRows(path: string, layout: Layout): AsyncGenerator<SheetRow, undefined> {
@@ -100,7 +100,10 @@ async function* sheetRows(path: string, { sheet, range }: Layout): AsyncGenerato
 }
 
 function columnNumber(letters: string): number {
-  return [...letters.toUpperCase()].reduce((number, letter) => number * 26 + letter.charCodeAt(0) - 64, 0);
+  return Array.from(letters.toUpperCase(), (letter) => letter.charCodeAt(0) - 64).reduce(
+    (number, place) => number * 26 + place,
+    0,
+  );
 }
 
 /** A date as the text on its clock: a sheet knows no time zones. Before day 1 there is only a time of day. */

@@ -1,7 +1,6 @@
 import { statSync } from 'node:fs';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
 import { readings } from '../records/tables/readings.ts';
-import type { Source } from '../records/tables/sources.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
@@ -9,6 +8,7 @@ import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
+import type { IngestResult } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
 
@@ -26,20 +26,6 @@ export interface IngestOptions {
 
 /** How often a file under way is reported [ms]. */
 const progressMs = 250;
-
-/** What an ingest did. */
-export interface IngestResult {
-  /** One row per file and table that was read now. */
-  readonly sources: Source[];
-  /** Files that the store already had, byte by byte. */
-  readonly alreadyIn: string[];
-  /** Column names that the tables do not have, by file; they were left out. */
-  readonly unknownColumns: { file: string; columns: string[] }[];
-  /** Files that could not be read at all; each is a row of `rejects` with line 0. */
-  readonly refusedFiles: { file: string; detail: string }[];
-  /** Files of a folder that no map is meant for; they were not looked into. */
-  readonly leftAside: string[];
-}
 
 /**
  * Takes files, folders or globs into the store: each bundle, or each mapped file, as one delivery in one transaction.

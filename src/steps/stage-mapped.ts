@@ -97,7 +97,7 @@ async function stageRow(
   const of = staging.tables.get(name);
   if (of === undefined) return;
   const isReading = name === 'readings';
-  const key = isReading ? String(row.job_id) : of.table.key.map((column) => String(row[column] ?? '')).join('\0');
+  const key = isReading ? String(row.job_id) : JSON.stringify(of.table.key.map((column) => row[column] ?? null));
   staging.keys.set(`${name}\0${key}`, isReading ? '' : JSON.stringify(row));
   const stage = await staging.delivery.stage(of.table);
   stage.append(row, { fileNumber: of.number, line: source.line, raw: source.raw() });
