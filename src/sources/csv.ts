@@ -35,11 +35,29 @@ export const csv = {
     const width = layout.ragged ? undefined : cells.length;
     if (layout.header === false) {
       const positions = Array.from({ length: width ?? mostRaggedCells }, (_, index) => String(index + 1));
-      return { columns: positions, rows: sourceRows(records, width, first.value), close };
+      return {
+        columns: positions,
+        rows: sourceRows(records, width, first.value),
+        linesBefore: first.value.line - 1,
+        close,
+      };
     }
-    const units = layout.unitRow ? ((await records.next()).value?.cells ?? []).map((cell) => cell.trim()) : undefined;
-    for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await records.next();
-    return { columns: cells, ...(units === undefined ? {} : { units }), rows: sourceRows(records, width), close };
+    let last = first.value;
+    const next = async (): Promise<string[]> => {
+      const { value } = await records.next();
+      if (value !== undefined) last = value;
+      return value?.cells ?? [];
+    };
+    const units = layout.unitRow ? (await next()).map((cell) => cell.trim()) : undefined;
+    for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await next();
+    const linesBefore = last.line + breaks(last.raw.trim());
+    return {
+      columns: cells,
+      ...(units === undefined ? {} : { units }),
+      rows: sourceRows(records, width),
+      linesBefore,
+      close,
+    };
   },
 } satisfies FileKind;
 

@@ -24,8 +24,10 @@ export interface TimeReader {
 export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   if (typeof time === 'object') {
     const wanted = `a time ${time.format}`;
-    const naive = (text: string) => DateTime.fromFormat(text, time.format, { zone: 'UTC', locale: 'en-US' });
-    return { origin: 'epoch', read: (text) => atZone(naive(text), zone, text, wanted) };
+    const parser = DateTime.buildFormatParser(time.format, { locale: 'en-US' });
+    const naive = (text: string) => DateTime.fromFormatParser(text, parser, { zone: 'UTC' });
+    const read = inZone(zone);
+    return { origin: 'epoch', read: (text) => read(naive(text), text, wanted) };
   }
   switch (time) {
     case 'clock':
@@ -36,17 +38,21 @@ export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
       return { origin: 'epoch', read: (text) => numeric(text, (value) => value) };
     case 'epoch_ms':
       return { origin: 'epoch', read: (text) => numeric(text, (value) => value / 1000) };
-    case 'spreadsheet':
+    case 'spreadsheet': {
+      const atClock = inZone(zone);
       return {
         origin: 'epoch',
         read: (text) => {
           const read = numeric(text, spreadsheetSeconds);
           if ('problem' in read) return read;
-          return atZone(DateTime.fromSeconds(read.moments[0], { zone: 'UTC' }), zone, text, 'a day number');
+          return atClock(DateTime.fromSeconds(read.moments[0], { zone: 'UTC' }), text, 'a day number');
         },
       };
-    case 'local':
-      return { origin: 'epoch', read: (text) => local(text, zone) };
+    }
+    case 'local': {
+      const atClock = inZone(zone);
+      return { origin: 'epoch', read: (text) => local(text, atClock) };
+    }
   }
 }
 
@@ -55,21 +61,38 @@ export function saysOffset(text: string): boolean {
   return /:\d\d(?:\.\d+)?\s*(?:[Zz]|[+-]\d\d:?\d\d)$/.test(text);
 }
 
-function local(text: string, zone: string): ReadTime {
+function local(text: string, atClock: AtClock): ReadTime {
   const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
   const wanted = 'a time such as 2026-03-05 14:30:00';
-  if (!saysOffset(iso)) return atZone(DateTime.fromISO(iso, { zone: 'UTC' }), zone, text, wanted);
+  if (!saysOffset(iso)) return atClock(DateTime.fromISO(iso, { zone: 'UTC' }), text, wanted);
   const moment = DateTime.fromISO(iso);
   return moment.isValid ? { moments: [moment.toSeconds()] } : { problem: `not ${wanted}: ${JSON.stringify(text)}` };
 }
 
-/** What a clock of a zone that shows this stands for. */
-function atZone(naive: DateTime, zone: string, text: string, wanted: string): ReadTime {
-  if (!naive.isValid) return { problem: `not ${wanted}: ${JSON.stringify(text)}` };
-  const moment = naive.setZone(zoneName(zone), { keepLocalTime: true });
-  if (moment.hour !== naive.hour || moment.minute !== naive.minute)
-    return { problem: `no clock of ${zone} shows ${JSON.stringify(text)}: that hour is left out for summer time` };
-  return { moments: moment.getPossibleOffsets().map((each) => each.toSeconds()) };
+type AtClock = (naive: DateTime, text: string, wanted: string) => ReadTime;
+
+/** Makes the reader of what a clock of a zone shows. */
+function inZone(zone: string): AtClock {
+  const name = zoneName(zone);
+  // On nearly all days nobody touches the clocks, and then the day's one offset [s] is all that is needed.
+  const offsets = new Map<number, number | undefined>();
+  const offsetOfDay = (day: number): number | undefined => {
+    const at = (seconds: number) => DateTime.fromSeconds(seconds, { zone: name }).offset * 60;
+    const before = at((day - 1) * 86_400);
+    return [0, 1, 2].every((further) => at((day + further) * 86_400) === before) ? before : undefined;
+  };
+  return (naive, text, wanted) => {
+    if (!naive.isValid) return { problem: `not ${wanted}: ${JSON.stringify(text)}` };
+    const seconds = naive.toMillis() / 1000;
+    const day = Math.floor(seconds / 86_400);
+    if (!offsets.has(day)) offsets.set(day, offsetOfDay(day));
+    const offsetS = offsets.get(day);
+    if (offsetS !== undefined) return { moments: [seconds - offsetS] };
+    const moment = naive.setZone(name, { keepLocalTime: true });
+    if (moment.hour !== naive.hour || moment.minute !== naive.minute)
+      return { problem: `no clock of ${zone} shows ${JSON.stringify(text)}: that hour is left out for summer time` };
+    return { moments: moment.getPossibleOffsets().map((each) => each.toSeconds()) };
+  };
 }
 
 /** The name by which the calendar library knows a zone or an offset. */

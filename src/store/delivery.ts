@@ -82,12 +82,22 @@ export class Delivery {
   async stageReadings(fileNumber: number, select: string, columns: readonly string[]): Promise<number | undefined> {
     let part: ReadingPart | undefined;
     try {
-      part = await writePart(this.store, select, { path: this.#newPartPath(), fileNumber, columns });
+      part = await writePart(this.store, select, { path: this.newPartPath(), fileNumber, columns });
     } catch (error) {
       if (error instanceof DryholdError) throw error;
     }
     if (part !== undefined) this.#parts.push(part);
     return part?.rows;
+  }
+
+  /** The jobs of the part that was staged last. */
+  async jobsOfLastPart(): Promise<string[]> {
+    const part = this.#parts.at(-1);
+    if (part === undefined) return [];
+    const rows = await this.store.rows<{ job_id: string }>(
+      `SELECT DISTINCT job_id FROM read_parquet(${literal(part.path)})`,
+    );
+    return rows.map(({ job_id }) => job_id);
   }
 
   /** Whether any job with staged readings has readings in the store. */
@@ -131,7 +141,7 @@ export class Delivery {
           for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
         if (this.#stages.has(readings.name))
-          this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
+          this.#parts.push(...(await sortedOut(this.store, this.files, this.newPartPath())));
         for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
         await this.#raiseRevisions(changed);
         await this.#starts?.save(this.store);
@@ -200,7 +210,8 @@ export class Delivery {
     return book;
   }
 
-  #newPartPath(): string {
+  /** A path for a part that is being written; what lies there is swept at the next opening. */
+  newPartPath(): string {
     this.#partCount += 1;
     return join(this.store.segmentsFolder, `staged-${process.pid}-${this.#partCount}.parquet`);
   }
