@@ -9,6 +9,7 @@ import { addIngest } from './ingest.ts';
 import { addJudge } from './judge.ts';
 import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
+import { addRejects } from './rejects.ts';
 import { addReport } from './report.ts';
 import { addSaturation } from './saturation.ts';
 import { addShow } from './show.ts';
@@ -18,6 +19,7 @@ import { addSimulate } from './simulate.ts';
 const commands: readonly AddCommand[] = [
   addDemo,
   addIngest,
+  addRejects,
   addJudge,
   addReport,
   addShow,

@@ -26,12 +26,13 @@ export function unitBehind(name: string): string | undefined {
 }
 
 /**
- * The place, from 0, of a column of the file.
+ * The place, from 0, of a column of the file; one whose unit stands in its name may be named without it.
  *
  * @throws DryholdError `map-invalid` where the file has no such column, or several
  */
 export function columnPosition(file: FileColumns, column: string | number, where: string, unit?: string): number {
-  const names = unit === unitInHeader ? file.columns.map(withoutUnit) : file.columns;
+  const whole = typeof column === 'string' && file.columns.includes(column);
+  const names = unit === unitInHeader && !whole ? file.columns.map(withoutUnit) : file.columns;
   const position = typeof column === 'number' ? column - 1 : names.indexOf(column);
   const twice = typeof column === 'string' && names.lastIndexOf(column) !== position;
   if (position >= 0 && position < file.columns.length && !twice) return position;

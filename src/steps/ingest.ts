@@ -21,6 +21,8 @@ export interface IngestProgress {
 export interface IngestOptions {
   /** Paths of source maps; without one, the paths are bundles. Of several the one counts that a file looks like. */
   readonly map?: string | readonly string[];
+  /** Of what lies in the folders only these files; all without it. */
+  readonly only?: ReadonlySet<string>;
   readonly onProgress?: IngestProgress;
 }
 
@@ -40,8 +42,8 @@ export async function ingest(
   const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], leftAside: [] };
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = paths.flatMap(expandPath);
-  if (maps.length > 0) await ingestMapped(store, found, maps, result, options.onProgress);
-  else await ingestBundles(store, found, result, options.onProgress);
+  if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
+  else await ingestBundles(store, found, result, options);
   await compact(store);
   return result;
 }
@@ -51,11 +53,13 @@ async function ingestMapped(
   paths: readonly string[],
   maps: readonly LoadedMap[],
   result: IngestResult,
-  onProgress: IngestProgress | undefined,
+  { only, onProgress }: IngestOptions,
 ): Promise<void> {
   const found = paths.flatMap((path) => {
     const fromFolder = statSync(path).isDirectory();
-    return mappedFiles(path).map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
+    return mappedFiles(path)
+      .filter((file) => only?.has(file.path) ?? true)
+      .map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
   });
   const bytes = found.reduce((sum, { size }) => sum + size, 0);
   const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1);
@@ -78,9 +82,9 @@ async function ingestBundles(
   store: Store,
   paths: readonly string[],
   result: IngestResult,
-  onProgress: IngestProgress | undefined,
+  { only, onProgress }: IngestOptions,
 ): Promise<void> {
-  const deliveries = paths.map((path) => bundleFiles(path));
+  const deliveries = paths.map((path) => bundleFiles(path).filter((file) => only?.has(file.path) ?? true));
   const bytes = deliveries.flat().reduce((sum, file) => sum + statSync(file.path).size, 0);
   let bytesRead = 0;
   for (const files of deliveries) {

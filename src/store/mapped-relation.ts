@@ -104,7 +104,7 @@ function constantExpression(
   if ('problem' in read) return undefined;
   const { value } = read;
   if (value === undefined) return meta.kind === 'number' ? 'NULL::DOUBLE' : 'NULL::VARCHAR';
-  if (meta.kind !== 'number') return literal(String(value));
+  if (meta.kind !== 'number') return typeof value === 'string' ? literal(value) : undefined;
   return value === 'over'
     ? "'infinity'::DOUBLE"
     : Number.isFinite(Number(value))
@@ -178,9 +178,10 @@ function timeExpression(
 ): { readonly sql: string; readonly counts?: MappedRelation['times'] } | undefined {
   const parts = simpleParts(cell);
   // Where the date is the file's and the time of day the row's, midnight passes unseen.
-  if (!parts.every((part) => 'column' in part) || ('words' in cell && cell.words !== undefined)) return undefined;
-  const texts = parts.map((part, index) =>
-    textExpression(file, part as FromColumn, parts.length === 1 ? where : `${where}.join.${index}`),
+  const columns = parts.filter((part) => 'column' in part);
+  if (columns.length < parts.length || ('words' in cell && cell.words !== undefined)) return undefined;
+  const texts = columns.map((part, index) =>
+    textExpression(file, part, columns.length === 1 ? where : `${where}.join.${index}`),
   );
   if (texts.includes(undefined)) return undefined;
   const between = 'join' in cell ? cell.with : '';
@@ -197,8 +198,10 @@ function timeExpression(
   const format = pattern === undefined ? undefined : enginePattern(pattern);
   if (format === undefined || pattern === undefined) return undefined;
   const plain = time === 'local' ? `replace(${text}, 'T', ' ')` : text;
-  // A field of fewer digits would be taken by one reader only.
-  const sql = `CASE WHEN strlen(${text}) = ${pattern.length} THEN epoch(strptime(${plain}, ${literal(format)})) - ${engineEpochS} ELSE 'nan'::DOUBLE END`;
+  // A field of fewer digits, filled up with spaces or not, would be taken by one reader only.
+  const digits = pattern.replaceAll(' ', '').length;
+  const exact = `strlen(${text}) = ${pattern.length} AND strlen(replace(${text}, ' ', '')) = ${time === 'local' ? `${pattern.length} - ${pattern.length - digits} * contains(${text}, ' ')::INTEGER` : digits}`;
+  const sql = `CASE WHEN ${exact} THEN epoch(strptime(${plain}, ${literal(format)})) - ${engineEpochS} ELSE 'nan'::DOUBLE END`;
   return { sql, counts: 'epoch' };
 }
 

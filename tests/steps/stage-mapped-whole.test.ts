@@ -44,6 +44,8 @@ async function taken(map: object, content: string, wholeFrom: number) {
   });
 }
 
+const messageOf = (error: unknown) => (error as Error).message;
+
 const readings = (columns: object, further: object = {}) => ({ rows: [{ table: 'readings', columns }], ...further });
 const local = { column: 2, time: { format: 'dd.MM.yyyy HH:mm:ss' } };
 
@@ -124,23 +126,17 @@ test('clocks that were changed within the log are left to the row-by-row reader'
 
 test('whatever stands in the cells, both readers give the same', async () => {
   const numbers = `1_000| 5 |.5|5.|+5|+-5|1e400|1e5|inf|nan|OL|over|--|5,5|1.5|1,5|5;|"5"|"5"x| "5"|0x1F|-0|||007|5e-324`;
-  const cell = fc.oneof(
-    fc.constantFrom(...numbers.split('|')),
-    fc.double({ min: 0, max: 900, noNaN: true }).map(String),
+  // Mostly plain cells: a file with one that is wrong is left to the other reader as a whole.
+  const seldom = <Value>(plainOnes: fc.Arbitrary<Value>, odd: fc.Arbitrary<Value>) =>
+    fc.oneof({ weight: 12, arbitrary: plainOnes }, { weight: 1, arbitrary: odd });
+  const cell = seldom(
+    fc.oneof(fc.integer({ min: 0, max: 200 }).map(String), fc.constantFrom('', '--')),
+    fc.oneof(fc.constantFrom(...numbers.split('|')), fc.double({ min: 0, max: 900, noNaN: true }).map(String)),
   );
-  const job = fc.constantFrom('A', 'B', ' A', 'A ', '"A"', '', 'ä', '-', '"A;B"');
-  const time = fc.constantFrom(
-    '05.03.2026 10:00:00',
-    '05.03.2026 10:00:01',
-    '5.3.2026 10:00:02',
-    '05.03.2026 24:00:00',
-    '05.03.2026  9:00:00',
-    '31.02.2026 10:00:00',
-    '05.03.26 10:00:00',
-    '05.03.2026 10:00:00 ',
-    ' 05.03.2026 10:00:03',
-    '',
-  );
+  const job = seldom(fc.constantFrom('A', 'B'), fc.constantFrom(' A', 'A ', '"A"', '', 'ä', '-', '"A;B"'));
+  const second = fc.integer({ min: 10, max: 59 }).map((seconds) => `05.03.2026 10:00:${seconds}`);
+  const oddTimes = `5.3.2026 10:00:02|05.03.2026 24:00:00|05.03.2026  9:00:00|31.02.2026 10:00:00|05.03.26 10:00:00| 05.03.2026 10:00:03`;
+  const time = seldom(second, fc.constantFrom('', '05.03.2026 10:00:00 ', ...oddTimes.split('|')));
   const row = fc.tuple(job, time, cell, cell).map((cells) => cells.join(';'));
   const map = (decimal: string, once: boolean) => ({
     file: { delimiter: ';', decimal, header: false },
@@ -168,10 +164,8 @@ test('whatever stands in the cells, both readers give the same', async () => {
       fc.boolean(),
       async (lines, decimal, once) => {
         const content = `${lines.join('\n')}\n`;
-        const whole = await taken(map(decimal, once), content, 0).catch((error: Error) => error.message);
-        const byRow = await taken(map(decimal, once), content, Number.POSITIVE_INFINITY).catch(
-          (error: Error) => error.message,
-        );
+        const whole = await taken(map(decimal, once), content, 0).catch(messageOf);
+        const byRow = await taken(map(decimal, once), content, Number.POSITIVE_INFINITY).catch(messageOf);
         if (typeof whole === 'string' || typeof byRow === 'string') expect(whole).toEqual(byRow);
         else {
           wholes += whole.whole;
