@@ -48,12 +48,17 @@ export function csvDelimiter(path: string): ',' | '\t' {
   return path.toLowerCase().endsWith('.tsv') ? '\t' : ',';
 }
 
+/** What encloses a cell; within one it is doubled, whichever it is. */
+export function quoting({ quote = '"' }: Layout): { quote: string | false; escape?: string } {
+  return quote === '' ? { quote: false } : { quote, escape: quote };
+}
+
 /** Splits a table. A quote within an unquoted cell is itself, spaces before a quoted one do not count, blank lines are no rows. */
 async function* csvRecords(path: string, layout: Layout): AsyncGenerator<CsvRecord, undefined> {
   const delimiter = layout.delimiter ?? csvDelimiter(path);
   const parser = parse({
     delimiter,
-    quote: layout.quote === '' ? false : (layout.quote ?? '"'),
+    ...quoting(layout),
     record_delimiter: ['\r\n', '\n', '\r'],
     bom: true,
     raw: true,

@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { DryholdError } from '../errors.ts';
-import { csvDelimiter } from './csv.ts';
+import { csvDelimiter, quoting } from './csv.ts';
 import { documentValues } from './json.ts';
 import { valueAt } from './json-path.ts';
 import type { FileKind, Layout } from './source-file.ts';
@@ -87,7 +87,7 @@ function splitLine(path: string, layout: Layout, text: string): string[] {
   try {
     const [cells = []] = parse(text, {
       delimiter: layout.delimiter ?? csvDelimiter(path),
-      quote: layout.quote === '' ? false : (layout.quote ?? '"'),
+      ...quoting(layout),
       relax_quotes: true,
       relax_column_count: true,
     }) as string[][];
