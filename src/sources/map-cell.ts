@@ -85,14 +85,21 @@ export function textReader(file: MappedFile, part: SimpleCell, where: string): (
     const value = given(row);
     if (typeof value === 'number' && part.before === undefined && part.after === undefined && part.words === undefined)
       return value;
-    let text = value === null || value === undefined ? '' : typeof value === 'string' ? value : JSON.stringify(value);
-    if (part.before !== undefined) text = text.split(part.before)[0];
+    let text = textOf(value);
+    // This end first, so that the middle of a_b_c can be had.
     if (part.after !== undefined)
       text = text.includes(part.after) ? text.slice(text.indexOf(part.after) + part.after.length) : '';
+    if (part.before !== undefined) text = text.split(part.before)[0];
     text = text.trim();
     if (nullWords.has(text)) return undefined;
     return translated(part.words, text);
   };
+}
+
+function textOf(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  // Whole numbers of 64 bits, as columns of Parquet and Arrow have them.
+  return typeof value === 'string' || typeof value === 'bigint' ? String(value) : JSON.stringify(value);
 }
 
 function translated(words: Readonly<Record<string, unknown>> | undefined, text: string): unknown {
@@ -127,6 +134,8 @@ function valueReader(file: MappedFile, meta: ColumnMeta, part: SimpleCell, where
     if (given === undefined) return unknown;
     if (typeof given === 'string' && (overWords.has(given) || (meta.over && given === 'over')))
       return { value: 'over' };
+    // Typed columns have no other word for it; a number that JSON spells and a double cannot hold stays wrong.
+    if (given === Number.POSITIVE_INFINITY && meta.over && !file.nested) return { value: 'over' };
     return read(row, given, overFrom);
   };
 }
