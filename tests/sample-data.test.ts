@@ -24,11 +24,51 @@ interface Expected {
   outcomes?: Record<string, Record<string, string>>;
 }
 
-test('there is a sample of every kind of file, and one with a map', () => {
-  expect(samples).toEqual(
-    expect.arrayContaining(['bundle-arrow', 'bundle-csv', 'bundle-ndjson', 'bundle-parquet', 'mapped-logs']),
-  );
+test('there is a sample of every kind of file, each with what must come of it', () => {
+  expect(samples).toEqual([
+    'brass-lantern',
+    'bundle-arrow',
+    'bundle-csv',
+    'bundle-ndjson',
+    'bundle-parquet',
+    'charges',
+    'glass-hedge',
+    'mapped-logs',
+    'night-kettle',
+    'oak-ledger',
+    'packed-meadow',
+    'paper-comet',
+    'plum-gazette',
+    'pressure-tests',
+    'slate-otter',
+    'stone-parcel',
+    'three-drawers',
+    'tin-sparrow',
+    'two-tongues',
+    'velvet-anvil',
+  ]);
   for (const sample of samples) expect(existsSync(join(root, sample, 'expected.json'))).toBe(true);
+});
+
+test('the maps of the samples use every word of the schema, every way to write times, and refuse a row each', () => {
+  const known = new Set<string>();
+  collect(JSON.parse(readFileSync(new URL('../source-map.schema.json', import.meta.url), 'utf8')), (key, value) => {
+    if (key === 'properties') for (const name of Object.keys(value as object)) known.add(name);
+    if (key === 'enum' && (value as unknown[]).includes('clock')) for (const word of value as string[]) known.add(word);
+  });
+  const used = new Set<string>();
+  for (const sample of samples) {
+    const maps = readdirSync(join(root, sample)).filter((name) => name.endsWith('.json') && name !== 'expected.json');
+    for (const map of maps)
+      collect(JSON.parse(readFileSync(join(root, sample, map), 'utf8')), (key, value) => {
+        used.add(key);
+        if (key === 'time' && typeof value === 'string') used.add(value);
+      });
+    if (maps.length === 0) continue;
+    const { rejects } = JSON.parse(readFileSync(join(root, sample, 'expected.json'), 'utf8')) as Expected;
+    expect(rejects, sample).not.toEqual([]);
+  }
+  expect([...known].filter((word) => !used.has(word))).toEqual([]);
 });
 
 test.each(samples)('%s gives what it says it must give', async (sample) => {
@@ -37,7 +77,9 @@ test.each(samples)('%s gives what it says it must give', async (sample) => {
   const store = await Store.open(folder, 'write');
   try {
     for (const { path, map } of expected.deliveries)
-      await ingest(store, [join(root, sample, path)], { map: [map ?? []].flat().map((each) => join(root, sample, each)) });
+      await ingest(store, [join(root, sample, path)], {
+        map: [map ?? []].flat().map((each) => join(root, sample, each)),
+      });
     await judge(store);
 
     expect(
@@ -93,4 +135,13 @@ function nearly(row: Record<string, unknown>): Record<string, unknown> {
     return expect.closeTo(value, 8 - Math.floor(Math.log10(Math.abs(value))));
   };
   return Object.fromEntries(Object.entries(row).map(([name, value]) => [name, cell(value)]));
+}
+
+/** Hears of every member of a JSON value, however deep. */
+function collect(value: unknown, hear: (key: string, value: unknown) => void): void {
+  if (typeof value !== 'object' || value === null) return;
+  for (const [key, member] of Object.entries(value)) {
+    hear(key, member);
+    collect(member, hear);
+  }
 }
