@@ -24,8 +24,11 @@ export interface TimeReader {
 export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   if (typeof time === 'object') {
     const wanted = `a time ${time.format}`;
-    const naive = (text: string) => DateTime.fromFormat(text, time.format, { zone: 'UTC', locale: 'en-US' });
-    return { origin: 'epoch', read: (text) => atZone(naive(text), zone, text, wanted) };
+    const parsed = (text: string) => DateTime.fromFormat(text, time.format, { zone: 'UTC', locale: 'en-US' });
+    const read = tellsOffset(time.format)
+      ? (text: string) => atOffset(parsed(text), text, wanted)
+      : (text: string) => atZone(parsed(text), zone, text, wanted);
+    return { origin: 'epoch', read };
   }
   switch (time) {
     case 'clock':
@@ -50,16 +53,30 @@ export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   }
 }
 
-/** Whether a text of date and time says its own offset from UTC. */
+/** Whether a pattern holds an offset or a zone, outside of what it quotes. */
+export function tellsOffset(format: string): boolean {
+  return /z/i.test(format.replaceAll(/'[^']*'/g, ''));
+}
+
+/** Whether a text of date and time says its own offset from UTC: behind the time of day nothing else has such an end. */
 export function saysOffset(text: string): boolean {
-  return /:\d\d(?:\.\d+)?\s*(?:[Zz]|[+-]\d\d:?\d\d)$/.test(text);
+  return /^[^T ]+[T ].*\d *(?:Z|[+-]\d\d(?::?\d\d)?)$/i.test(text.trim());
+}
+
+/** Date and time as ISO 8601 has them, whatever spaces stand before the time of day and before the offset. */
+export function withoutSpaces(text: string): string {
+  const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  return iso.replace(/(\d) +(Z|[+-]\d\d(?::?\d\d)?)$/i, '$1$2');
 }
 
 function local(text: string, zone: string): ReadTime {
-  const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  const parsed = DateTime.fromISO(withoutSpaces(text), { zone: 'UTC' });
   const wanted = 'a time such as 2026-03-05 14:30:00';
-  if (!saysOffset(iso)) return atZone(DateTime.fromISO(iso, { zone: 'UTC' }), zone, text, wanted);
-  const moment = DateTime.fromISO(iso);
+  return saysOffset(text) ? atOffset(parsed, text, wanted) : atZone(parsed, zone, text, wanted);
+}
+
+/** A moment that tells its own offset. */
+function atOffset(moment: DateTime, text: string, wanted: string): ReadTime {
   return moment.isValid ? { moments: [moment.toSeconds()] } : { problem: `not ${wanted}: ${JSON.stringify(text)}` };
 }
 
@@ -95,7 +112,7 @@ function timeOfDay(text: string): ReadTime {
 }
 
 function elapsed(text: string): ReadTime {
-  const match = /^(?:(\d+):)?([0-5]?\d|\d+(?=:[0-5]\d(?:[.,]\d+)?$)):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
+  const match = /^(?:(\d+):(?=[0-5]?\d:))?(\d+):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
   if (match === null) return { problem: `not a time since the start h:mm:ss: ${JSON.stringify(text)}` };
   const [, hour = '0', minute, second] = match;
   return { moments: [Number(hour) * 3600 + Number(minute) * 60 + Number(second.replace(',', '.'))] };
