@@ -132,10 +132,10 @@ async function* fromTable(
     }
     const bytes = rest.length === 0 ? block : Buffer.concat([rest, block]);
     let start = 0;
-    for (let end = bytes.indexOf(10); end >= 0 && !found; end = bytes.indexOf(10, start)) {
+    for (let end = lineEnd(bytes, 0); end !== undefined && !found; end = lineEnd(bytes, start)) {
       const text = () =>
         bytes
-          .toString('utf8', start, end)
+          .toString('utf8', start, end.at)
           .replace(/^\uFEFF/, '')
           .trimStart();
       if (sought === undefined && left === 0 && (headerBegins === undefined || text().startsWith(headerBegins))) {
@@ -145,7 +145,7 @@ async function* fromTable(
       if (sought !== undefined) sought = text().startsWith(sought) ? undefined : sought;
       else if (left > 0) left -= 1;
       line += 1;
-      start = end + 1;
+      start = end.next;
     }
     rest = bytes.subarray(start);
     if (found) {
@@ -164,6 +164,15 @@ async function* fromTable(
   if (left > 0) return;
   begun(line);
   yield rest;
+}
+
+/** Where the line that begins at `start` ends, and the next begins; undefined where these bytes do not tell. */
+function lineEnd(bytes: Buffer, start: number): { at: number; next: number } | undefined {
+  for (let at = start; at < bytes.length; at += 1) {
+    if (bytes[at] === 10) return { at, next: at + 1 };
+    if (bytes[at] === 13 && at + 1 < bytes.length) return { at, next: bytes[at + 1] === 10 ? at + 2 : at + 1 };
+  }
+  return undefined;
 }
 
 async function* sourceRows(
