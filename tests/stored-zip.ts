@@ -1,11 +1,12 @@
 import { crc32 } from 'node:zlib';
 
-/** A file of an archive; `flags` and `method` as its headers say them, for archives that are wrong on purpose. */
+/** A file of an archive; flags, method and size as its headers say them, for archives that are wrong on purpose. */
 export interface ZippedFile {
   readonly name: string;
   readonly content: string | Buffer;
   readonly flags?: number;
   readonly method?: number;
+  readonly unpackedBytes?: number;
 }
 
 /** A ZIP archive (APPNOTE 6.3.10) that stores its files as they are, dated 1980-01-01: equal content, equal bytes. */
@@ -23,7 +24,7 @@ export function storedZip(files: readonly ZippedFile[]): Buffer {
     common.writeUInt16LE(0x21, 8);
     common.writeUInt32LE(crc32(content), 10);
     common.writeUInt32LE(content.length, 14);
-    common.writeUInt32LE(content.length, 18);
+    common.writeUInt32LE(file.unpackedBytes ?? content.length, 18);
     common.writeUInt16LE(name.length, 22);
     locals.push(Buffer.from('PK\x03\x04'), common, name, content);
     const place = Buffer.alloc(14);
