@@ -66,7 +66,7 @@ test('the maps of the samples use every word of the schema, every way to write t
       });
     if (maps.length === 0) continue;
     const { rejects } = JSON.parse(readFileSync(join(root, sample, 'expected.json'), 'utf8')) as Expected;
-    expect(rejects, sample).not.toEqual([]);
+    expect({ sample, rejects }).not.toEqual({ sample, rejects: [] });
   }
   expect([...known].filter((word) => !used.has(word))).toEqual([]);
 });

@@ -90,7 +90,7 @@ function splitLine(path: string, layout: Layout, text: string): string[] {
       ...quoting(layout),
       relax_quotes: true,
       relax_column_count: true,
-    }) as string[][];
+    });
     return cells;
   } catch {
     // A lone quote: the line is no row of a table.

@@ -35,6 +35,9 @@ export interface MappedFile extends FileColumns {
 
 const unknown: CellValue = { value: undefined };
 
+/** What a simple cell says, before it is a value of ours; undefined where that is not known. */
+type Said = string | number | boolean | undefined;
+
 /**
  * Makes the reader of one of our columns.
  *
@@ -79,9 +82,9 @@ function combined(
 }
 
 /** The text of a simple cell, trimmed and cut; undefined where it is a word for "not read". */
-export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
+export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => Said {
+  if ('constant' in part) return () => part.constant;
   const given = givenReader(file, part, where);
-  if ('constant' in part) return given;
   const nullWords = new Set(['', ...file.map.null_words]);
   return (row) => {
     const value = given(row);
@@ -104,13 +107,16 @@ function textOf(value: unknown): string {
   return typeof value === 'string' || typeof value === 'bigint' ? String(value) : JSON.stringify(value);
 }
 
-function translated(words: Readonly<Record<string, unknown>> | undefined, text: string): unknown {
+function translated(words: Readonly<Record<string, Said | null>> | undefined, text: string): Said {
   if (words === undefined || !Object.hasOwn(words, text)) return text;
   return words[text] ?? undefined;
 }
 
-function givenReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
-  if ('constant' in part) return () => part.constant;
+function givenReader(
+  file: MappedFile,
+  part: Exclude<SimpleCell, { constant: unknown }>,
+  where: string,
+): (row: SourceRow) => unknown {
   if ('head' in part) {
     const value = file.head.get(part.head);
     return () => value;
@@ -146,7 +152,7 @@ function numberReader(
   file: MappedFile,
   part: SimpleCell,
   where: string,
-): (row: SourceRow, given: unknown, overFrom?: number) => CellValue {
+): (row: SourceRow, given: Said, overFrom?: number) => CellValue {
   const position = 'column' in part && !file.nested ? columnPosition(file, part.column, where, part.unit) : 0;
   const unit = columnUnit(file, position, part.unit, where);
   const air = unit !== undefined && isGaugeUnitName(unit) ? airReader(file) : undefined;
@@ -227,7 +233,7 @@ function digitsOf(groups: string): string {
   return groups.replaceAll(/[^\d+-]/g, '');
 }
 
-function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => unknown {
+function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => Said {
   const parts = cell.join.map((part, index) => textReader(file, part, `${where}.join.${index}`));
   return (row) => {
     const texts = parts.map((text) => text(row)).filter((text) => text !== undefined);

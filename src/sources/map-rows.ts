@@ -82,7 +82,7 @@ function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRo
     const raw: Record<string, unknown> = {};
     let says = entry.once;
     for (const { name, told, read } of entry.readers) {
-      const result = read(source, String(raw.job_id ?? ''));
+      const result = read(source, String((raw.job_id as string | number | undefined) ?? ''));
       if ('problem' in result) return { source, rows: [], tables, problem: `${name}: ${result.problem}` };
       raw[name] = result.value;
       if (told && result.value !== undefined) says = true;

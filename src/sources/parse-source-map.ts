@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { IANAZone } from 'luxon';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { DryholdError } from '../errors.ts';
 import { parseCell } from '../records/cell.ts';
 import { type Column, columnsOf, type Table } from '../records/table.ts';

@@ -54,7 +54,7 @@ export async function firstSheetRows(
   count: number,
 ): Promise<SheetRow[]> {
   const found: SheetRow[] = [];
-  for await (const row of sheetRows(path, { ...(sheet === undefined ? {} : { sheet }) })) {
+  for await (const row of sheetRows(path, sheet === undefined ? {} : { sheet })) {
     if (row.line > count) break;
     found.push(row);
   }
@@ -63,7 +63,7 @@ export async function firstSheetRows(
 
 /** What a cell reads as. */
 export function cellText(cell: unknown): string {
-  return cell === null || cell === undefined ? '' : String(cell).trim();
+  return cell === null || cell === undefined ? '' : `${cell as string | number}`.trim();
 }
 
 async function* tableRows(path: string, layout: Layout): AsyncGenerator<SheetRow, undefined> {
@@ -105,7 +105,7 @@ async function* sheetRows(path: string, { sheet, range }: Layout): AsyncGenerato
 }
 
 function columnNumber(letters: string): number {
-  return [...letters.toUpperCase()].reduce((number, letter) => number * 26 + letter.charCodeAt(0) - 64, 0);
+  return Array.from(letters.toUpperCase()).reduce((number, letter) => number * 26 + letter.charCodeAt(0) - 64, 0);
 }
 
 /** A date as the text on its clock: a sheet knows no time zones. Before day 1 there is only a time of day. */
