@@ -21,7 +21,7 @@ export const csv = {
   async rows(path: string, layout: Layout): Promise<SourceRows> {
     const records = csvRecords(path, layout);
     const first = await records.next();
-    if (first.done) throw new DryholdError('file-unreadable', { path, problem: 'the file is empty' });
+    if (first.done) throw new DryholdError('file-unreadable', { path, problem: nothingThere(layout) });
     const close = async () => {
       await records.return(undefined);
     };
@@ -46,6 +46,12 @@ export const csv = {
 /** What parts the cells of a file whose layout nobody told. */
 export function csvDelimiter(path: string): ',' | '\t' {
   return path.toLowerCase().endsWith('.tsv') ? '\t' : ',';
+}
+
+/** What is wrong where not even a header line was found. */
+function nothingThere({ afterLine, skipLines = 0, headerBegins, untilLine }: Layout): string {
+  const sought = afterLine !== undefined || skipLines > 0 || headerBegins !== undefined || untilLine !== undefined;
+  return sought ? 'there is no line where the map looks for a table' : 'the file is empty';
 }
 
 /** What encloses a cell; within one it is doubled, whichever it is. */

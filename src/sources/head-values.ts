@@ -24,6 +24,12 @@ export async function headValues(
 ): Promise<Map<string, unknown>> {
   const entries = Object.entries(wanted);
   if (entries.length === 0) return new Map();
+  const nests = kind === 'json' || kind === 'ndjson';
+  const strange = entries.find(([, value]) => (value.path !== undefined) !== nests);
+  if (strange !== undefined && kind !== 'parquet' && kind !== 'arrow') {
+    const problem = nests ? 'needs a path' : 'has a path';
+    throw new DryholdError('file-unreadable', { path, problem: `head "${strange[0]}" ${problem}, in a ${kind} file` });
+  }
   if (kind === 'json') {
     const paths = entries.flatMap(([, { path: at }]) => at ?? []);
     const values = await documentValues(path, layout, paths);

@@ -101,7 +101,11 @@ test('a byte order mark is no part of the first line', async () => {
 test('what is said to come first, and does not, is told', async () => {
   await expect(read('a\n1\n', { afterLine: 'top' })).rejects.toThrow('no line begins with "top"');
   await expect(read('top\na\n1\n', { afterLine: 'top', headerBegins: 'b' })).rejects.toThrow('no line begins with "b"');
-  await expect(read('a\n1\n', { skipLines: 3 })).rejects.toThrow('the file is empty');
+  await expect(read('a\n1\n', { skipLines: 3 })).rejects.toThrow('no line where the map looks for a table');
+  await expect(read('top\nend\n', { afterLine: 'top', untilLine: 'end' })).rejects.toThrow(
+    'no line where the map looks',
+  );
+  await expect(read('\n\n', {})).rejects.toThrow('the file is empty');
 });
 
 test('where nothing encloses cells, quotes are themselves', async () => {

@@ -104,6 +104,15 @@ test('paths of a document, and of the first lines of many', async () => {
   expect(await found('ndjson', lines, wanted)).toEqual({ by: 'a', lid: 2 });
 });
 
+test('a label in a file that nests, and a path in one that does not, are told', async () => {
+  await expect(found('json', '{"Ticket":"V-7"}', { ticket: { after: 'Ticket' } })).rejects.toThrow(
+    'head "ticket" needs a path, in a json file',
+  );
+  await expect(found('csv', sheet, { ticket: { path: 'Ticket' } })).rejects.toThrow(
+    'head "ticket" has a path, in a csv file',
+  );
+});
+
 test('files of columns have no head; where nothing is wanted, nothing is read', async () => {
   await expect(found('parquet', '', { it: { line: 1 } })).rejects.toThrow('has no lines before its table');
   expect(await found('parquet', '', {})).toEqual({});
