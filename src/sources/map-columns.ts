@@ -38,8 +38,13 @@ export function columnPosition(file: FileColumns, column: string | number, where
   if (position >= 0 && position < file.columns.length && !twice) return position;
   const problem = twice
     ? `has several columns ${JSON.stringify(column)}; name it by its position, from 1`
-    : `has no column ${JSON.stringify(column)}; it has ${file.columns.join(', ')}`;
+    : `has no column ${JSON.stringify(column)}; it has ${listed(file.columns)}`;
   throw misfit(file, where, problem);
+}
+
+function listed(columns: readonly string[]): string {
+  const shown = columns.slice(0, 60).join(', ');
+  return columns.length > 60 ? `${shown}, … (${columns.length})` : shown;
 }
 
 /**

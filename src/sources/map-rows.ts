@@ -21,6 +21,9 @@ interface Entry {
   readonly readers: readonly { readonly name: string; readonly told: boolean; readonly read: CellReader }[];
 }
 
+/** The columns that are read before all others, the last first. */
+const readFirst = ['elapsed_s', 'job_id'];
+
 /**
  * Applies the entries of a source map to the rows of one table of a file.
  *
@@ -43,8 +46,9 @@ export async function* mapRows(
 
 function entryReader(file: MappedFile, { table, once, only, columns }: MapEntry, where: string): Entry {
   const readers = Object.entries(columns)
-    // The times of a row count from the start of its job's log: the job is read first.
-    .toSorted(([a], [b]) => Number(b === 'job_id') - Number(a === 'job_id'))
+    // The times of a row count from the start of its job's log: the job is read first, then the time, so that a row
+    // that is refused for another cell has its time all the same.
+    .toSorted(([a], [b]) => readFirst.indexOf(b) - readFirst.indexOf(a))
     .map(([name, cell]) => ({
       name,
       told: isTold(cell),

@@ -25,9 +25,12 @@ export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   if (typeof time === 'object') {
     const wanted = `a time ${time.format}`;
     const parser = DateTime.buildFormatParser(time.format, { locale: 'en-US' });
-    const naive = (text: string) => DateTime.fromFormatParser(text, parser, { zone: 'UTC' });
-    const read = inZone(zone);
-    return { origin: 'epoch', read: (text) => read(naive(text), text, wanted) };
+    const parsed = (text: string) => DateTime.fromFormatParser(text, parser, { zone: 'UTC' });
+    const atClock = inZone(zone);
+    const read = tellsOffset(time.format)
+      ? (text: string) => atOffset(parsed(text), text, wanted)
+      : (text: string) => atClock(parsed(text), text, wanted);
+    return { origin: 'epoch', read };
   }
   switch (time) {
     case 'clock':
@@ -56,16 +59,30 @@ export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   }
 }
 
-/** Whether a text of date and time says its own offset from UTC. */
+/** Whether a pattern holds an offset or a zone, outside of what it quotes. */
+export function tellsOffset(format: string): boolean {
+  return /z/i.test(format.replaceAll(/'[^']*'/g, ''));
+}
+
+/** Whether a text of date and time says its own offset from UTC: behind the time of day nothing else has such an end. */
 export function saysOffset(text: string): boolean {
-  return /:\d\d(?:\.\d+)?\s*(?:[Zz]|[+-]\d\d:?\d\d)$/.test(text);
+  return /^[^T ]+[T ].*\d *(?:Z|[+-]\d\d(?::?\d\d)?)$/i.test(text.trim());
+}
+
+/** Date and time as ISO 8601 has them, whatever spaces stand before the time of day and before the offset. */
+export function withoutSpaces(text: string): string {
+  const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  return iso.replace(/(\d) +(Z|[+-]\d\d(?::?\d\d)?)$/i, '$1$2');
 }
 
 function local(text: string, atClock: AtClock): ReadTime {
-  const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  const parsed = DateTime.fromISO(withoutSpaces(text), { zone: 'UTC' });
   const wanted = 'a time such as 2026-03-05 14:30:00';
-  if (!saysOffset(iso)) return atClock(DateTime.fromISO(iso, { zone: 'UTC' }), text, wanted);
-  const moment = DateTime.fromISO(iso);
+  return saysOffset(text) ? atOffset(parsed, text, wanted) : atClock(parsed, text, wanted);
+}
+
+/** A moment that tells its own offset. */
+function atOffset(moment: DateTime, text: string, wanted: string): ReadTime {
   return moment.isValid ? { moments: [moment.toSeconds()] } : { problem: `not ${wanted}: ${JSON.stringify(text)}` };
 }
 
@@ -118,7 +135,7 @@ function timeOfDay(text: string): ReadTime {
 }
 
 function elapsed(text: string): ReadTime {
-  const match = /^(?:(\d+):)?([0-5]?\d|\d+(?=:[0-5]\d(?:[.,]\d+)?$)):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
+  const match = /^(?:(\d+):(?=[0-5]?\d:))?(\d+):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
   if (match === null) return { problem: `not a time since the start h:mm:ss: ${JSON.stringify(text)}` };
   const [, hour = '0', minute, second] = match;
   return { moments: [Number(hour) * 3600 + Number(minute) * 60 + Number(second.replace(',', '.'))] };
