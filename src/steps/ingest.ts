@@ -1,4 +1,5 @@
-import { statSync } from 'node:fs';
+import { rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
 import { readings } from '../records/tables/readings.ts';
 import { compact } from '../store/compact.ts';
@@ -11,6 +12,8 @@ import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inp
 import type { IngestResult } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
+import { type BundleInput, unpackedBundle } from './unpacked-bundle.ts';
+import { isPacked } from './unpack.ts';
 
 /** What an ingest reports as it goes. */
 export interface IngestProgress {
@@ -84,21 +87,35 @@ async function ingestBundles(
   result: IngestResult,
   { only, onProgress }: IngestOptions,
 ): Promise<void> {
-  const deliveries = paths.map((path) => bundleFiles(path).filter((file) => only?.has(file.path) ?? true));
-  const bytes = deliveries.flat().reduce((sum, file) => sum + statSync(file.path).size, 0);
+  const sizes = paths.map((path) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
+  const bytes = sizes.reduce((sum, size) => sum + size, 0);
+  const folder = join(store.folder, 'spill', `unpacked-${process.pid}`);
   let bytesRead = 0;
-  for (const files of deliveries) {
-    await deliver(store, files, result, (file, done, rows) => {
-      const size = statSync(file.path).size;
-      onProgress?.({ bytesRead: bytesRead + done * size, bytes, file: file.name, rows });
-      if (done === 1) bytesRead += size;
-    });
+  for (const [index, path] of paths.entries()) {
+    try {
+      const inputs = (await unpackedBundle(path, folder)).filter(({ from }) => only?.has(from) ?? true);
+      const whole = bytesOf(inputs.map(({ file }) => file));
+      let done = 0;
+      await deliver(store, inputs, result, (file, part, rows) => {
+        const size = statSync(file.path).size;
+        const ratio = whole === 0 ? 1 : (done + part * size) / whole;
+        onProgress?.({ bytesRead: bytesRead + ratio * sizes[index], bytes, file: file.name, rows });
+        if (part === 1) done += size;
+      });
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+    bytesRead += sizes[index];
   }
+}
+
+function bytesOf(files: readonly InputFile[]): number {
+  return files.reduce((sum, file) => sum + statSync(file.path).size, 0);
 }
 
 async function deliver(
   store: Store,
-  files: readonly InputFile[],
+  inputs: readonly BundleInput[],
   result: IngestResult,
   onFile: (file: InputFile, done: number, rows: number) => void,
 ): Promise<void> {
@@ -107,7 +124,7 @@ async function deliver(
   const left: { file: InputFile; digest: FileDigest }[] = [];
   const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, result, again);
   try {
-    for (const file of files) {
+    for (const { file, unreadable } of inputs) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
       // Several statements serve one file; what is told of it only grows.
       let furthest = 0;
@@ -116,6 +133,7 @@ async function deliver(
         onFile(file, furthest, rows());
       }, progressMs);
       await orRefuse(delivery, file, result, async () => {
+        if (unreadable !== undefined) throw unreadable;
         const digest = await fileDigest(file.path);
         if (await alreadyIn(store, file, digest.sha256)) left.push({ file, digest });
         else await stage(file, digest);
