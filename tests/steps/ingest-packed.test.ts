@@ -34,7 +34,7 @@ test('a bundle whose files are packed, or that is an archive, gives what the bun
     ]),
   );
   const [one, other, third] = [await taken(plain), await taken(packed), await taken(archive)];
-  expect(one.readings).toContain('A,,10');
+  expect(one.readings).toContain('A,10.0,,400.0');
   for (const each of [other, third]) {
     expect(each.readings).toEqual(one.readings);
     expect(each.jobs).toEqual(one.jobs);
