@@ -1,6 +1,5 @@
 import { statSync } from 'node:fs';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
-import { readings } from '../records/tables/readings.ts';
 import type { Source } from '../records/tables/sources.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
@@ -75,8 +74,6 @@ async function deliver(
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
-  const left: { file: InputFile; digest: FileDigest }[] = [];
-  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, map, result, again);
   try {
     for (const file of files) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
@@ -88,16 +85,10 @@ async function deliver(
       }, progressMs);
       await orRefuse(delivery, file, result, async () => {
         const digest = await fileDigest(file.path);
-        if (await alreadyIn(store, file, digest.sha256, map)) left.push({ file, digest });
-        else await stage(file, digest);
+        if (await alreadyIn(store, file, digest.sha256, map)) result.alreadyIn.push(file.name);
+        else await stageNew(delivery, file, digest, map, result, again);
       }).finally(() => clearInterval(timer));
       onFile(file, 1, rows());
-    }
-    // A job is replaced whole: where new files hold readings of a job, the rest of it may lie in a file that is in already.
-    const whole = left.some(({ file }) => file.table === readings) && (await delivery.touchesKnownReadings());
-    for (const { file, digest } of left) {
-      if (whole && file.table === readings) await orRefuse(delivery, file, result, () => stage(file, digest));
-      else result.alreadyIn.push(file.name);
     }
     for (const number of await delivery.dropEntangled()) await again.get(number)?.();
     result.sources.push(...(await delivery.publish()));

@@ -54,7 +54,7 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   const types = file.kind.id === 'parquet' ? await parquetColumns(delivery.store, file.path) : undefined;
   const source = await openRows(delivery, file);
   const unknownColumns = checkColumns(file.path, table, source.columns);
-  const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', table });
+  const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', mapName: '', table });
   const select = table === readings ? wholeFile(file, digest, source.columns, types) : undefined;
   if (select === undefined) {
     await stageRows(delivery, added, table, source);
@@ -103,7 +103,8 @@ async function stageMapped(delivery: Delivery, file: InputFile, sha256: string, 
   const reader = kind === 'csv' ? csv : ndjson;
   const source = await reader.rows(file.path, { delimiter, skipLines, header });
   const tables = [...new Set(map.map.rows.map((entry) => entry.table))].map((name) => tableNamed(name) as Table);
-  const added = tables.map((table) => delivery.addFile({ file: file.name, sha256, mapSha256: map.sha256, table }));
+  const read = { file: file.name, sha256, mapSha256: map.sha256, mapName: map.map.name };
+  const added = tables.map((table) => delivery.addFile({ ...read, table }));
   const parsers = new Map(tables.map((table) => [table.name, rowParser(table)]));
   for await (const mapped of mapRows(map.map, map.path, file.path, source)) {
     const parsed = mapped.rows.map(({ table, raw }) => ({

@@ -10,7 +10,7 @@ import { publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
-import { columnList, literal } from './sql.ts';
+import { columnList } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
@@ -26,7 +26,7 @@ export class Delivery {
   readonly #stages = new Map<string, RowStage>();
   readonly #parts: ReadingPart[] = [];
   readonly #refused: string[] = [];
-  #partCount = 0;
+  readonly #paths: string[] = [];
 
   constructor(store: Store) {
     this.store = store;
@@ -86,18 +86,6 @@ export class Delivery {
     return part?.rows;
   }
 
-  /** Whether any job with staged readings has readings in the store. */
-  async touchesKnownReadings(): Promise<boolean> {
-    this.#stages.get(readings.name)?.flush();
-    const staged = this.#parts.map((part) => `SELECT job_id FROM read_parquet(${literal(part.path)})`);
-    if (this.#stages.has(readings.name)) staged.push(`SELECT job_id FROM temp.${stagingName(readings)}`);
-    if (staged.length === 0) return false;
-    const known = await this.store.rows(
-      `SELECT 1 FROM segment_jobs SEMI JOIN (${staged.join(' UNION ALL ')}) USING (job_id) LIMIT 1`,
-    );
-    return known.length > 0;
-  }
-
   /**
    * Takes back the staged files that share a job with another file of the delivery; they must be staged row by row.
    *
@@ -128,7 +116,13 @@ export class Delivery {
         }
         if (this.#stages.has(readings.name))
           this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
-        for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
+        const delivered = {
+          parts: this.#parts,
+          files: this.files,
+          staged: this.#stages.has(readings.name),
+          newPath: () => this.#newPartPath(),
+        };
+        for (const job of await publishReadings(this.store, delivered, published)) changed.add(job);
         await this.#raiseRevisions(changed);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
         return this.#writeBook();
@@ -143,7 +137,8 @@ export class Delivery {
 
   /** Removes what is staged and was not published. */
   async discard(): Promise<void> {
-    this.#dropParts([...this.#parts]);
+    this.#parts.length = 0;
+    for (const path of this.#paths) rmSync(path, { force: true });
     for (const stage of this.#stages.values()) await stage.drop(this.store);
     this.#stages.clear();
   }
@@ -196,7 +191,8 @@ export class Delivery {
   }
 
   #newPartPath(): string {
-    this.#partCount += 1;
-    return join(this.store.segmentsFolder, `staged-${process.pid}-${this.#partCount}.parquet`);
+    const path = join(this.store.segmentsFolder, `staged-${process.pid}-${this.#paths.length + 1}.parquet`);
+    this.#paths.push(path);
+    return path;
   }
 }

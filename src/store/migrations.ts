@@ -37,6 +37,7 @@ export const migrations: readonly Migration[] = [
       createTable(facts),
     ],
   },
+  { version: 5, statements: () => [query('schema-fed-readings')] },
 ];
 
 /** The version that this program writes. */

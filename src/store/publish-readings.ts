@@ -1,51 +1,83 @@
-import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
+import { gaugeListing, listFed, listWithdrawn, recordFed } from './fed-readings.ts';
+import { mergeKnownJobs } from './merge-known-jobs.ts';
 import { newSegment } from './new-segment.ts';
+import { bookRepeatedLines } from './publish-rows.ts';
 import type { ReadingPart } from './reading-part.ts';
-import { identifier, literal, sqlType } from './sql.ts';
-import { wholeLineRepeated } from './publish-rows.ts';
-import { stagingName } from './stage-rows.ts';
+import { literal } from './sql.ts';
 import type { Store } from './store.ts';
 
+/** The readings of a delivery. */
+export interface DeliveredReadings {
+  readonly parts: readonly ReadingPart[];
+  readonly files: readonly DeliveredFile[];
+  /** Whether any were staged row by row. */
+  readonly staged: boolean;
+  /** Gives the path of a file for readings that are not yet known to the store. */
+  readonly newPath: () => string;
+}
+
 /**
- * Makes staged parts segments of the store, within the caller's transaction: a job that the store has with the same
- * readings is counted as repeated; one with other readings is replaced whole.
+ * Takes the staged readings of a delivery into the store, within the caller's transaction. A part with jobs that the store
+ * does not have becomes a segment as it is. Jobs that it has are merged with what is there, and written to new segments
+ * where that changes them; rows that say nothing new are counted as repeated.
  *
  * @param published receives each file that becomes a segment, at once, so that a failure later on can take it back
  * @returns the jobs whose readings changed
  */
 export async function publishReadings(
   store: Store,
-  parts: readonly ReadingPart[],
-  files: readonly DeliveredFile[],
+  delivered: DeliveredReadings,
   published: string[],
 ): Promise<string[]> {
-  const changed: string[] = [];
-  for (const part of parts) {
+  const { parts, files, staged } = delivered;
+  if (files.length === 0) return [];
+  await listGauges(store, parts);
+  await listFed(store, files, staged);
+  await listWithdrawn(store);
+  const merged = await mergeKnownJobs(store, delivered);
+  for (const part of merged.parts) {
     await store.run(`CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobListing(part)}`);
-    await findRepeatedJobs(store, part);
-    await bookRepeated(store, part, files);
-    const fresh = await store.rows<{ job_id: string }>(
-      'SELECT job_id FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id)',
-    );
-    if (fresh.length === 0) continue;
     await publishSegment(store, part, published);
-    for (const { job_id } of fresh) changed.push(job_id);
   }
+  const changed = [...merged.changed];
+  for (const [number, part] of parts.entries()) {
+    await store.run(
+      `CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobsOf(`FROM temp.delivered_gauges WHERE part = ${number}`)}`,
+    );
+    const fresh = await store.rows<{ job_id: string }>(
+      'SELECT job_id FROM temp.part_jobs ANTI JOIN segment_jobs USING (job_id)',
+    );
+    for (const { job_id } of fresh) changed.push(job_id);
+    if (fresh.length > 0) await publishSegment(store, part, published);
+  }
+  if (staged) await bookRepeatedLines(store, files, readings);
+  await recordFed(store, files);
   return changed;
+}
+
+/** Lists in `temp.delivered_gauges` the gauges of each job of the parts, with the part's number and its file's. */
+async function listGauges(store: Store, parts: readonly ReadingPart[]): Promise<void> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE delivered_gauges (part INTEGER, _file INTEGER, job_id VARCHAR, gauge VARCHAR,
+    first_row BIGINT, rows BIGINT, marks BIGINT, columns VARCHAR[], from_s DOUBLE, to_s DOUBLE)`);
+  for (const [number, part] of parts.entries())
+    await store.run(
+      `INSERT INTO temp.delivered_gauges SELECT ${number}, ${part.fileNumber ?? 'NULL'}, * FROM (${gaugeListing(part)})`,
+    );
 }
 
 /** A select that lists the jobs of a segment file with the place of their rows. */
 export function jobListing(part: Pick<ReadingPart, 'path' | 'columns'>): string {
-  const has = (column: string) => part.columns.includes(column);
-  return `SELECT job_id, min(file_row_number) AS first_row, count(*) AS rows,
-      ${has('gauge') ? "count(DISTINCT coalesce(gauge, ''))" : '1'}::INTEGER AS gauges,
-      ${has('phase_mark') ? 'count(phase_mark)' : '0'} AS marks
-    FROM read_parquet(${literal(part.path)}, file_row_number = true) GROUP BY job_id`;
+  return jobsOf(`FROM (${gaugeListing(part)})`);
 }
 
-/** Registers a segment file and lists its jobs, those in `temp.repeated_jobs` as superseded. */
+function jobsOf(gauges: string): string {
+  return `SELECT job_id, min(first_row) AS first_row, sum(rows)::BIGINT AS rows, count(*)::INTEGER AS gauges, sum(marks)::BIGINT AS marks
+    ${gauges} GROUP BY job_id`;
+}
+
+/** Registers a segment file and lists its jobs, those that the store has in another segment as superseded. */
 async function publishSegment(store: Store, part: ReadingPart, published: string[]): Promise<void> {
   const { id, file, path } = await newSegment(store, part.path);
   published.push(path);
@@ -53,41 +85,9 @@ async function publishSegment(store: Store, part: ReadingPart, published: string
     `INSERT INTO segments SELECT ${id}, ${literal(file)}, sum(rows), [${part.columns.map(literal).join(', ')}] FROM temp.part_jobs`,
   );
   await store.run(
-    'INSERT INTO superseded_jobs SELECT segment_id, job_id FROM segment_jobs SEMI JOIN (FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id)) USING (job_id)',
-  );
-  await store.run(`INSERT INTO superseded_jobs SELECT ${id}, job_id FROM temp.repeated_jobs`);
-  await store.run(
-    'DELETE FROM segment_jobs WHERE job_id IN (SELECT job_id FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id))',
+    `INSERT INTO superseded_jobs SELECT ${id}, job_id FROM temp.part_jobs SEMI JOIN segment_jobs USING (job_id)`,
   );
   await store.run(
-    `INSERT INTO segment_jobs SELECT job_id, ${id}, first_row, rows, gauges, marks FROM temp.part_jobs ANTI JOIN temp.repeated_jobs USING (job_id)`,
+    `INSERT INTO segment_jobs SELECT job_id, ${id}, first_row, rows, gauges, marks FROM temp.part_jobs ANTI JOIN segment_jobs USING (job_id)`,
   );
-}
-
-/** Lists in `temp.repeated_jobs` the jobs of a part that the store already has with the very same readings. */
-async function findRepeatedJobs(store: Store, part: ReadingPart): Promise<void> {
-  const known = await store.rows('SELECT 1 FROM temp.part_jobs SEMI JOIN segment_jobs USING (job_id) LIMIT 1');
-  if (known.length === 0) {
-    await store.run('CREATE OR REPLACE TEMP TABLE repeated_jobs (job_id VARCHAR)');
-    return;
-  }
-  const digest = (relation: string, columns: readonly string[]) =>
-    `SELECT job_id, count(*) AS rows, bit_xor(hash(${columnsOf(readings)
-      .map((column) => (columns.includes(column.name) ? identifier(column.name) : `NULL::${sqlType(column)}`))
-      .join(', ')})) AS digest
-     FROM ${relation} WHERE job_id IN (SELECT job_id FROM temp.part_jobs SEMI JOIN segment_jobs USING (job_id)) GROUP BY job_id`;
-  const all = columnsOf(readings).map((column) => column.name);
-  await store.run(`CREATE OR REPLACE TEMP TABLE repeated_jobs AS
-    SELECT job_id FROM (${digest(`read_parquet(${literal(part.path)})`, part.columns)}) new
-    JOIN (${digest('readings', all)}) old USING (job_id, rows, digest)`);
-}
-
-async function bookRepeated(store: Store, part: ReadingPart, files: readonly DeliveredFile[]): Promise<void> {
-  const counted =
-    part.fileNumber === undefined
-      ? `SELECT _file, count(*) AS n FROM (
-           SELECT _file FROM temp.${stagingName(readings)} r LEFT JOIN temp.repeated_jobs j USING (job_id) GROUP BY _file, _line
-           HAVING ${wholeLineRepeated('j.job_id IS NOT NULL')}) GROUP BY _file`
-      : `SELECT ${part.fileNumber} AS _file, coalesce(sum(rows), 0) AS n FROM temp.part_jobs SEMI JOIN temp.repeated_jobs USING (job_id)`;
-  for (const { _file, n } of await store.rows<{ _file: number; n: number }>(counted)) files[_file].rowsRepeated += n;
 }

@@ -8,8 +8,9 @@ import type { Store } from './store.ts';
 const factTables = ['jobs', 'line_sets', 'weighings'];
 
 /**
- * Takes the staged rows of a table into the catalogue: new and changed ones replace, identical ones are counted as
- * repeated, and a second row with the same key but other content in one delivery is refused.
+ * Takes the staged rows of a table into the catalogue. A row whose key is there already is counted as repeated where it
+ * says nothing new; else its cells replace, and those it leaves empty keep what is there. A second row with the same key
+ * but other content in one delivery is refused.
  *
  * @returns the jobs whose facts may change
  */
@@ -17,26 +18,44 @@ export async function publishRows(store: Store, files: readonly DeliveredFile[],
   await rankStagedRows(store, files, table);
   const staged = `temp.${stagingName(table)}`;
   const name = identifier(table.name);
-  const same = `EXISTS (SELECT 1 FROM ${name} old WHERE ${sameKey(table, 'old', 's')} AND ${rowOf(table, 'old.')} IS NOT DISTINCT FROM ${rowOf(table, 's.')})`;
-  const repeated = await store.rows<{ _file: number; n: number }>(
-    `SELECT _file, count(*) AS n FROM (
-       SELECT _file FROM (SELECT s.*, ${same} AS _same FROM ${staged} s) GROUP BY _file, _line HAVING ${wholeLineRepeated('_same')}
-     ) GROUP BY _file`,
+  const columns = columnsOf(table).map((column) => column.name);
+  await store.run(
+    `UPDATE ${staged} s SET _known = true FROM ${name} old WHERE ${sameKey(table, 'old', 's')} AND ${saysNothingNew(columns, 's', 'old')}`,
   );
-  for (const { _file, n } of repeated) files[_file].rowsRepeated += n;
-  await store.run(`DELETE FROM ${staged} s WHERE _nth > 1 OR ${same}`);
+  await bookRepeatedLines(store, files, table);
+  await store.run(`DELETE FROM ${staged} WHERE _nth > 1 OR _known`);
+  await store.run(
+    `UPDATE ${staged} s SET ${columns.map((column) => `${identifier(column)} = coalesce(s.${identifier(column)}, old.${identifier(column)})`).join(', ')}
+     FROM ${name} old WHERE ${sameKey(table, 'old', 's')}`,
+  );
   const jobs = await changedJobs(store, table, staged);
   await store.run(`DELETE FROM ${name} old USING ${staged} s WHERE ${sameKey(table, 'old', 's')}`);
   await store.run(`INSERT INTO ${name} BY NAME SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
   return jobs;
 }
 
+/** The condition that every cell of a row is empty or equal to that of another one. */
+export function saysNothingNew(columns: readonly string[], row: string, other: string): string {
+  return columns
+    .map(
+      (name) =>
+        `(${row}.${identifier(name)} IS NULL OR ${row}.${identifier(name)} IS NOT DISTINCT FROM ${other}.${identifier(name)})`,
+    )
+    .join(' AND ');
+}
+
 /**
- * The condition, over a line's ranked rows, that the line is repeated because the store has all it says: it has something
- * left to say once what the delivery itself repeats is booked, nothing of it was refused, and what is left is `known`.
+ * Books the lines that are repeated because the store has all they say (their rows are `_known`): a line has something
+ * left to say once what the delivery itself repeats is booked, nothing of it was refused, and what is left is known.
  */
-export function wholeLineRepeated(known: string): string {
-  return `bool_or(_nth = 1) AND bool_and(_nth = 1 OR _as_first) AND bool_and(_nth > 1 OR ${known})`;
+export async function bookRepeatedLines(store: Store, files: readonly DeliveredFile[], table: Table): Promise<void> {
+  const repeated = await store.rows<{ _file: number; n: number }>(
+    `SELECT _file, count(*) AS n FROM (
+       SELECT _file FROM temp.${stagingName(table)} GROUP BY _file, _line
+       HAVING bool_or(_nth = 1) AND bool_and(_nth = 1 OR _as_first) AND bool_and(_nth > 1 OR _known)
+     ) GROUP BY _file`,
+  );
+  for (const { _file, n } of repeated) files[_file].rowsRepeated += n;
 }
 
 /**
