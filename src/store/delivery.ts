@@ -6,7 +6,7 @@ import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
-import { publishReadings } from './publish-readings.ts';
+import { prepareReadings, publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
@@ -99,7 +99,7 @@ export class Delivery {
   }
 
   /**
-   * Makes everything known in one transaction.
+   * Merges the readings of known jobs, then makes everything known in one transaction.
    *
    * @returns the rows of `sources` that were added
    */
@@ -107,6 +107,10 @@ export class Delivery {
     const published: string[] = [];
     try {
       for (const stage of this.#stages.values()) stage.end();
+      const staged = this.#stages.has(readings.name);
+      if (staged) this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
+      const delivered = { parts: this.#parts, files: this.files, staged, newPath: () => this.#newPartPath() };
+      const merged = await prepareReadings(this.store, delivered);
       return await this.store.transaction(async () => {
         await this.#clearBook();
         const changed = new Set<string>();
@@ -114,15 +118,7 @@ export class Delivery {
           if (table === readings || table === rejects) continue;
           for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
-        if (this.#stages.has(readings.name))
-          this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
-        const delivered = {
-          parts: this.#parts,
-          files: this.files,
-          staged: this.#stages.has(readings.name),
-          newPath: () => this.#newPartPath(),
-        };
-        for (const job of await publishReadings(this.store, delivered, published)) changed.add(job);
+        for (const job of await publishReadings(this.store, delivered, merged, published)) changed.add(job);
         await this.#raiseRevisions(changed);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
         return this.#writeBook();

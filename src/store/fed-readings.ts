@@ -44,10 +44,12 @@ export async function listFed(store: Store, files: readonly DeliveredFile[], sta
   const rows = files.map(({ file, mapName, sha256 }, number) =>
     [number, ...[file, mapName, sha256].map(literal)].join(', '),
   );
-  await store.run(`CREATE OR REPLACE TEMP TABLE delivered_files AS
-    SELECT * FROM (VALUES (${rows.join('), (')})) f(_file, file, map_name, sha256)`);
+  await store.run(
+    'CREATE OR REPLACE TEMP TABLE delivered_files (_file INTEGER, file VARCHAR, map_name VARCHAR, sha256 VARCHAR)',
+  );
+  if (rows.length > 0) await store.run(`INSERT INTO temp.delivered_files VALUES (${rows.join('), (')})`);
   const ofRows = `UNION ALL SELECT _file, job_id, gauge, ${columnsWithValues(readingValues)}, min(elapsed_s), max(elapsed_s)
-    FROM temp.${stagingName(readings)} WHERE _nth = 1 OR _as_first GROUP BY ALL`;
+    FROM temp.${stagingName(readings)} WHERE _nth <= 1 OR _as_first GROUP BY ALL`;
   await store.run(`CREATE OR REPLACE TEMP TABLE delivered_fed AS
     SELECT _file, job_id, gauge, columns, from_s, to_s FROM temp.delivered_gauges WHERE _file IS NOT NULL ${staged ? ofRows : ''}`);
 }

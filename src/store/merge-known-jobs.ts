@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { readings } from '../records/tables/readings.ts';
 import { readingValues } from './fed-readings.ts';
-import { changedIn, contradictions, emptied, joined, type MergeColumns } from './merge-statements.ts';
+import { contradictions, emptied, joined, type MergeColumns, sameJobs } from './merge-statements.ts';
 import type { DeliveredReadings } from './publish-readings.ts';
 import { saysNothingNew } from './publish-rows.ts';
 import { copyToSegment, orderFor, type ReadingPart } from './reading-part.ts';
@@ -13,10 +13,15 @@ import type { Store } from './store.ts';
 /** So many readings, old and new, are merged at a time; one job may be more. */
 const batchRows = 500_000;
 
+/** The tables that hold a batch's readings. */
+const largeTables = ['old', 'new', 'after_withdrawal', 'after_overruling', 'pairs', 'joined'].map(
+  (it) => `merge_${it}`,
+);
+
 export interface MergedJobs {
   /** Files of merged readings, each with jobs of its own. */
   readonly parts: ReadingPart[];
-  /** The jobs whose readings are not what they were; they stand in no segment until the parts are published. */
+  /** The jobs whose readings are not what they were: those of the parts, and those of which none are left. */
   readonly changed: string[];
 }
 
@@ -33,10 +38,9 @@ export async function mergeKnownJobs(store: Store, delivered: DeliveredReadings)
     FROM segment_jobs LEFT JOIN (SELECT job_id, sum(rows) AS new_rows FROM temp.delivered_gauges GROUP BY job_id) USING (job_id)
     WHERE job_id IN (SELECT job_id FROM temp.delivered_gauges UNION ALL SELECT job_id FROM temp.withdrawn_fed)`);
   const merged: MergedJobs = { parts: [], changed: [] };
-  for (const { batch } of await store.rows<{ batch: number }>(
-    'SELECT DISTINCT batch FROM temp.merge_jobs ORDER BY batch',
-  ))
-    await mergeBatch(store, delivered, batch, merged);
+  const batches = await store.rows<{ batch: number }>('SELECT DISTINCT batch FROM temp.merge_jobs ORDER BY batch');
+  for (const { batch } of batches) await mergeBatch(store, delivered, batch, merged);
+  if (batches.length > 0) for (const table of largeTables) await store.run(`DROP TABLE IF EXISTS temp.${table}`);
   return merged;
 }
 
@@ -51,6 +55,9 @@ async function mergeBatch(
   );
   const columns = await loadBatch(store, delivered.parts);
   await bookRepeated(store, delivered, columns);
+  await store.run(sameJobs('temp.merge_old', 'temp.merge_new', columns.all));
+  for (const table of ['batch_jobs', 'merge_old', 'merge_new']) await dropSame(store, table);
+  if (!(await holds(store, 'temp.batch_jobs'))) return;
   let left = 'temp.merge_old';
   if (await holds(store, 'temp.withdrawn_fed SEMI JOIN temp.batch_jobs USING (job_id)')) {
     await store.run(`CREATE OR REPLACE TEMP TABLE merge_spans AS
@@ -64,16 +71,17 @@ async function mergeBatch(
     left = 'temp.merge_after_overruling';
   }
   await store.run(joined(left, columns.all));
-  await store.run(changedIn(columns.all));
-  const changed = await store.rows<{ job_id: string }>('SELECT job_id FROM temp.merge_changed');
-  if (changed.length === 0) return;
+  await store.run(sameJobs('temp.merge_old', 'temp.merge_joined', columns.all));
+  for (const table of ['batch_jobs', 'merge_joined']) await dropSame(store, table);
+  const changed = await store.rows<{ job_id: string }>('SELECT job_id FROM temp.batch_jobs');
   for (const { job_id } of changed) merged.changed.push(job_id);
-  await store.run(
-    'INSERT INTO superseded_jobs SELECT segment_id, job_id FROM segment_jobs SEMI JOIN temp.merge_changed USING (job_id)',
-  );
-  await store.run('DELETE FROM segment_jobs WHERE job_id IN (SELECT job_id FROM temp.merge_changed)');
   const part = await writeMerged(store, delivered.newPath(), columns.all);
   if (part !== undefined) merged.parts.push(part);
+}
+
+/** Takes the jobs of which nothing changes out of a table. */
+async function dropSame(store: Store, table: string): Promise<void> {
+  await store.run(`DELETE FROM temp.${table} WHERE job_id IN (SELECT job_id FROM temp.merge_same)`);
 }
 
 /** Loads a batch's stored and new readings into `temp.merge_old` and `temp.merge_new`, both with all columns of either. */
@@ -128,17 +136,16 @@ async function findOverruled(store: Store, left: string, { shared }: MergeColumn
   return holds(store, 'temp.merge_spans');
 }
 
-/** Writes the merged readings of the jobs that they change, in (job, time, gauge) order; undefined where none are left. */
+/** Writes the merged readings in (job, time, gauge) order; undefined where none are left. */
 async function writeMerged(store: Store, path: string, values: readonly string[]): Promise<ReadingPart | undefined> {
-  const rows = 'FROM temp.merge_joined SEMI JOIN temp.merge_changed USING (job_id)';
   const names = [...readings.key, ...values];
   const [counts] = await store.rows<Record<string, number>>(
-    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} ${rows}`,
+    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} FROM temp.merge_joined`,
   );
   const columns = Object.keys(readings.schema.shape).filter((name) => counts[name] > 0);
   if (columns.length === 0) return undefined;
   const list = columns.map(identifier).join(', ');
-  await store.run(copyToSegment(`SELECT ${list} ${rows} ORDER BY ${orderFor(columns)}`, path));
+  await store.run(copyToSegment(`SELECT ${list} FROM temp.merge_joined ORDER BY ${orderFor(columns)}`, path));
   return { path, fileNumber: undefined, columns, rows: counts.job_id };
 }
 

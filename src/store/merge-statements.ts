@@ -17,9 +17,7 @@ function sameKey(left: string, right: string): string {
 }
 
 function allEmpty(values: readonly string[], of: string): string {
-  return values.length === 0
-    ? 'true'
-    : `coalesce(${values.map((name) => `${of}.${identifier(name)}::VARCHAR`).join(', ')}) IS NULL`;
+  return values.map((name) => `${of}.${identifier(name)} IS NULL`).join(' AND ') || 'true';
 }
 
 /**
@@ -28,24 +26,23 @@ function allEmpty(values: readonly string[], of: string): string {
  * had none before, only where no span keeps it.
  */
 export function emptied(from: string, to: string, values: readonly string[]): string {
-  const cells = values.map((name) => {
-    const column = identifier(name);
-    return `CASE WHEN list_contains(gone, ${literal(name)}) THEN NULL ELSE r.${column} END AS ${column}`;
-  });
+  const columns = values.map((name) => identifier(name));
+  const covered = values.map((name) => `list_contains(columns, ${literal(name)}) AS ${identifier(name)}`);
+  const gone = columns.map(
+    (column) => `bool_or(s.${column} AND NOT kept) AND NOT bool_or(s.${column} AND kept) AS ${column}`,
+  );
+  const cells = columns.map((column) => `CASE WHEN h.${column} THEN NULL ELSE r.${column} END AS ${column}`);
+  const mayGo = `h.id IS NOT NULL AND NOT (h.kept AND ${allEmpty(values, 'r')}) AS may_go`;
   return `CREATE OR REPLACE TEMP TABLE ${to} AS
-    WITH hit AS (
-      SELECT r.rowid AS id, list_distinct(flatten(list(s.columns) FILTER (NOT s.kept))) AS columns,
-        list_distinct(flatten(list(s.columns) FILTER (s.kept))) AS kept_columns
-      FROM ${from} r JOIN temp.merge_spans s ON ${sameGauge('r', 's')} AND r.elapsed_s BETWEEN s.from_s AND s.to_s
-      GROUP BY r.rowid HAVING NOT bool_and(s.kept)
-    ), spanned AS (
-      SELECT id, kept_columns IS NOT NULL AS kept,
-        list_filter(columns, name -> NOT list_contains(coalesce(kept_columns, []), name)) AS gone FROM hit
+    WITH spans AS (SELECT ${['job_id, gauge, from_s, to_s, kept', ...covered].join(', ')} FROM temp.merge_spans),
+    hit AS (
+      SELECT ${['r.rowid AS id', 'bool_or(kept) AS kept', ...gone].join(', ')}
+      FROM ${from} r JOIN spans s ON ${sameGauge('r', 's')} AND r.elapsed_s BETWEEN s.from_s AND s.to_s
+      GROUP BY r.rowid HAVING NOT bool_and(kept)
     ), left_over AS (
-      SELECT r.job_id, r.gauge, r.elapsed_s, ${[...cells, `id IS NOT NULL AND NOT (kept AND ${allEmpty(values, 'r')}) AS may_go`].join(', ')}
-      FROM ${from} r LEFT JOIN spanned ON spanned.id = r.rowid
+      SELECT ${['r.job_id', 'r.gauge', 'r.elapsed_s', ...cells, mayGo].join(', ')} FROM ${from} r LEFT JOIN hit h ON h.id = r.rowid
     )
-    SELECT * EXCLUDE may_go FROM left_over l WHERE NOT coalesce(may_go, false) OR NOT (${allEmpty(values, 'l')})`;
+    SELECT * EXCLUDE may_go FROM left_over l WHERE NOT may_go OR NOT (${allEmpty(values, 'l')})`;
 }
 
 /**
@@ -100,11 +97,10 @@ export function joined(left: string, values: readonly string[]): string {
     FROM temp.merge_new n FULL JOIN ${left} o ON ${sameKey('n', 'o')}`;
 }
 
-/** A statement that lists in `temp.merge_changed` the jobs whose readings in `temp.merge_joined` are not the stored ones. */
-export function changedIn(values: readonly string[]): string {
+/** A statement that lists in `temp.merge_same` the jobs of a batch of which two tables hold the very same readings. */
+export function sameJobs(left: string, right: string, values: readonly string[]): string {
   const digest = (table: string) => `SELECT job_id, count(*) AS rows,
-    bit_xor(hash(${[key, ...values.map((name) => identifier(name))].join(', ')})) AS digest FROM temp.${table} GROUP BY job_id`;
-  return `CREATE OR REPLACE TEMP TABLE merge_changed AS
-    SELECT job_id FROM (SELECT job_id FROM temp.batch_jobs)
-    ANTI JOIN (SELECT job_id FROM (${digest('merge_old')}) JOIN (${digest('merge_joined')}) USING (job_id, rows, digest)) USING (job_id)`;
+    bit_xor(hash(${[key, ...values.map((name) => identifier(name))].join(', ')})) AS digest FROM ${table} GROUP BY job_id`;
+  return `CREATE OR REPLACE TEMP TABLE merge_same AS
+    SELECT job_id FROM (${digest(left)}) JOIN (${digest(right)}) USING (job_id, rows, digest)`;
 }

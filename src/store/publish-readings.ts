@@ -1,9 +1,9 @@
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
 import { gaugeListing, listFed, listWithdrawn, recordFed } from './fed-readings.ts';
-import { mergeKnownJobs } from './merge-known-jobs.ts';
+import { type MergedJobs, mergeKnownJobs } from './merge-known-jobs.ts';
 import { newSegment } from './new-segment.ts';
-import { bookRepeatedLines } from './publish-rows.ts';
+import { bookRepeatedLines, rejectContradicting } from './publish-rows.ts';
 import type { ReadingPart } from './reading-part.ts';
 import { literal } from './sql.ts';
 import type { Store } from './store.ts';
@@ -19,29 +19,37 @@ export interface DeliveredReadings {
 }
 
 /**
- * Takes the staged readings of a delivery into the store, within the caller's transaction. A part with jobs that the store
- * does not have becomes a segment as it is. Jobs that it has are merged with what is there, and written to new segments
- * where that changes them; rows that say nothing new are counted as repeated.
+ * Writes the merged readings of the jobs that the store has, before the transaction that makes them known: within one,
+ * a temporary table that was replaced keeps its memory to the end. Only temporary tables and new files change.
+ */
+export async function prepareReadings(store: Store, delivered: DeliveredReadings): Promise<MergedJobs> {
+  const { parts, files, staged } = delivered;
+  await listGauges(store, parts);
+  await listFed(store, files, staged);
+  await listWithdrawn(store);
+  return mergeKnownJobs(store, delivered);
+}
+
+/**
+ * Takes the prepared readings of a delivery into the store, within the caller's transaction. A part with jobs that the
+ * store does not have becomes a segment as it is; the merged readings of known jobs become segments of their own. Rows
+ * that say nothing new are counted as repeated.
  *
  * @param published receives each file that becomes a segment, at once, so that a failure later on can take it back
  * @returns the jobs whose readings changed
  */
 export async function publishReadings(
   store: Store,
-  delivered: DeliveredReadings,
+  { parts, files, staged }: DeliveredReadings,
+  merged: MergedJobs,
   published: string[],
 ): Promise<string[]> {
-  const { parts, files, staged } = delivered;
-  if (files.length === 0) return [];
-  await listGauges(store, parts);
-  await listFed(store, files, staged);
-  await listWithdrawn(store);
-  const merged = await mergeKnownJobs(store, delivered);
+  const changed = [...merged.changed];
+  if (changed.length > 0) await forgetSegments(store, changed);
   for (const part of merged.parts) {
     await store.run(`CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobListing(part)}`);
     await publishSegment(store, part, published);
   }
-  const changed = [...merged.changed];
   for (const [number, part] of parts.entries()) {
     await store.run(
       `CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobsOf(`FROM temp.delivered_gauges WHERE part = ${number}`)}`,
@@ -52,9 +60,21 @@ export async function publishReadings(
     for (const { job_id } of fresh) changed.push(job_id);
     if (fresh.length > 0) await publishSegment(store, part, published);
   }
-  if (staged) await bookRepeatedLines(store, files, readings);
+  if (staged) {
+    await rejectContradicting(store, files, readings);
+    await bookRepeatedLines(store, files, readings);
+  }
   await recordFed(store, files);
   return changed;
+}
+
+/** Notes that the segments that hold these jobs do so no longer. */
+async function forgetSegments(store: Store, jobs: readonly string[]): Promise<void> {
+  await store.fill('moved_jobs', jobs);
+  await store.run(
+    'INSERT INTO superseded_jobs SELECT segment_id, job_id FROM segment_jobs SEMI JOIN temp.moved_jobs USING (job_id)',
+  );
+  await store.run('DELETE FROM segment_jobs WHERE job_id IN (SELECT job_id FROM temp.moved_jobs)');
 }
 
 /** Lists in `temp.delivered_gauges` the gauges of each job of the parts, with the part's number and its file's. */
