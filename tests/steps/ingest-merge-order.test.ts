@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Store } from '../../src/store/store.ts';
-import { exported, ingestFiles, inStore, tempFolder, unbalanced } from '../store/temp-store.ts';
+import { ingestFiles, inStore, tempFolder, unbalanced } from '../store/temp-store.ts';
 
 /** What logs: of which job, as which gauge, into which column, and when. */
 const instruments = [

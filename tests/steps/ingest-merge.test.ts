@@ -114,6 +114,15 @@ const cases: Case[] = [
     revisions: { J: 2 },
   },
   {
+    title: 'R3: a row that only the later one has is new, and takes nothing away either',
+    deliveries: [
+      { file: '1.csv', text: rows('J,,0,900,,20', 'J,,20,300,,22', 'J,,30,200'), book: [3, 0, 0] },
+      { file: '2.csv', text: rows('J,,10,500,,21', 'J,,20,300'), book: [1, 1, 0] },
+    ],
+    stored: ['J,,0,900,,20', 'J,,10,500,,21', 'J,,20,300,,22', 'J,,30,200'],
+    revisions: { J: 2 },
+  },
+  {
     title: 'R3: what lies in the gap of a log comes from another file, whichever comes first',
     deliveries: [
       { file: 'gap.csv', text: rows('J,,0,900', 'J,,10,500', 'J,,40,150', 'J,,50,120'), book: [4, 0, 0] },
