@@ -36,47 +36,61 @@ export function gaugeListing(part: Pick<ReadingPart, 'path' | 'columns'>): strin
     FROM read_parquet(${literal(part.path)}, file_row_number = true) GROUP BY ALL`;
 }
 
-/**
- * Lists in `temp.delivered_files` the files of a delivery, and in `temp.delivered_fed` what each feeds of each gauge of a
- * job, from the parts' listing in `temp.delivered_gauges` and the rows staged one by one.
- */
-export async function listFed(store: Store, files: readonly DeliveredFile[], staged: boolean): Promise<void> {
+/** A relation of a delivery's files: their number, name, map and bytes. */
+function filesRelation(files: readonly DeliveredFile[]): string {
   const rows = files.map(({ file, mapName, sha256 }, number) =>
     [number, ...[file, mapName, sha256].map(literal)].join(', '),
   );
-  await store.run(
-    'CREATE OR REPLACE TEMP TABLE delivered_files (_file INTEGER, file VARCHAR, map_name VARCHAR, sha256 VARCHAR)',
-  );
-  if (rows.length > 0) await store.run(`INSERT INTO temp.delivered_files VALUES (${rows.join('), (')})`);
-  const ofRows = `UNION ALL SELECT _file, job_id, gauge, ${columnsWithValues(readingValues)}, min(elapsed_s), max(elapsed_s)
-    FROM temp.${stagingName(readings)} WHERE _nth <= 1 OR _as_first GROUP BY ALL`;
-  await store.run(`CREATE OR REPLACE TEMP TABLE delivered_fed AS
-    SELECT _file, job_id, gauge, columns, from_s, to_s FROM temp.delivered_gauges WHERE _file IS NOT NULL ${staged ? ofRows : ''}`);
+  return `(VALUES (${rows.join('), (')})) f(_file, file, map_name, sha256)`;
 }
 
 /**
- * Lists in `temp.withdrawn_fed` what the files of a delivery fed before: the same bytes under another map all they fed, a
- * file of the same name and map only of the jobs that it still has. An export of the last days keeps its name and drops
- * older jobs; that is no word against them.
+ * A select of what each file of a delivery feeds of each gauge of a job, from the parts' listing in `temp.delivered_gauges`
+ * or, where files were mixed in one part, the rows staged one by one.
  */
-export async function listWithdrawn(store: Store): Promise<void> {
+function deliveredFed(files: readonly DeliveredFile[], mixed: boolean): string {
+  const ofRows = `UNION ALL SELECT _file, job_id, gauge, ${columnsWithValues(readingValues)}, min(elapsed_s), max(elapsed_s)
+    FROM temp.${stagingName(readings)} WHERE _nth <= 1 OR _as_first GROUP BY ALL`;
+  return `SELECT _file, job_id, file, map_name, sha256, gauge, columns, from_s, to_s FROM (
+      SELECT _file, job_id, gauge, columns, from_s, to_s FROM temp.delivered_gauges WHERE _file IS NOT NULL ${mixed ? ofRows : ''}
+    ) JOIN ${filesRelation(files)} USING (_file)`;
+}
+
+/** Whether the store has readings of a delivered job, or ever took any from a delivered file. */
+export async function concernsKnown(store: Store, files: readonly DeliveredFile[]): Promise<boolean> {
+  const [{ known }] = await store.rows<{ known: boolean }>(`
+    SELECT EXISTS (FROM segment_jobs SEMI JOIN temp.delivered_gauges USING (job_id)) OR EXISTS (FROM fed_readings
+      WHERE sha256 IN (${files.map(({ sha256 }) => literal(sha256)).join(', ')})) AS known`);
+  return known;
+}
+
+/**
+ * Lists in `temp.delivered_fed` what the files of a delivery feed, and in `temp.withdrawn_fed` what they fed before: the
+ * same bytes under another map all they fed, a file of the same name and map only of the jobs that it still has. An export
+ * of the last days keeps its name and drops older jobs; that is no word against them.
+ */
+export async function listFed(store: Store, files: readonly DeliveredFile[], mixed: boolean): Promise<void> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE delivered_fed AS ${deliveredFed(files, mixed)}`);
   await store.run(`CREATE OR REPLACE TEMP TABLE withdrawn_fed AS SELECT rowid AS id, * FROM fed_readings f
-    WHERE sha256 IN (SELECT sha256 FROM temp.delivered_files)
-      OR EXISTS (SELECT 1 FROM temp.delivered_files d JOIN temp.delivered_fed e USING (_file)
-        WHERE d.file = f.file AND d.map_name = f.map_name AND e.job_id = f.job_id)`);
+    WHERE sha256 IN (SELECT sha256 FROM ${filesRelation(files)})
+      OR EXISTS (FROM temp.delivered_fed d WHERE d.file = f.file AND d.map_name = f.map_name AND d.job_id = f.job_id)`);
+}
+
+/** Writes down what the files of a delivery feed, where the store knew none of its jobs. */
+export async function recordNew(store: Store, files: readonly DeliveredFile[], mixed: boolean): Promise<void> {
+  await store.run(`INSERT INTO fed_readings SELECT * EXCLUDE _file FROM (${deliveredFed(files, mixed)})`);
 }
 
 /**
  * Writes down what the files of a delivery feed now, in place of what they fed before. Of what other files fed, the cells
  * that were emptied for these (`temp.overruled`) are struck. A file of which nothing counts any more leaves the book.
  */
-export async function recordFed(store: Store, files: readonly DeliveredFile[]): Promise<void> {
+export async function recordMerged(store: Store, files: readonly DeliveredFile[]): Promise<void> {
   await store.run('DELETE FROM fed_readings WHERE rowid IN (SELECT id FROM temp.withdrawn_fed)');
   for (const number of files.keys()) await strikeOverruled(store, number);
-  await store.run(`INSERT INTO fed_readings SELECT job_id, file, map_name, sha256, gauge, columns, from_s, to_s
-    FROM temp.delivered_fed JOIN temp.delivered_files USING (_file)`);
+  await store.run('INSERT INTO fed_readings SELECT * EXCLUDE _file FROM temp.delivered_fed');
   const gone = `table_name = ${literal(readings.name)} AND file IN (SELECT file FROM temp.withdrawn_fed
-    EXCEPT SELECT file FROM fed_readings EXCEPT SELECT file FROM temp.delivered_files)`;
+    EXCEPT SELECT file FROM fed_readings EXCEPT SELECT file FROM ${filesRelation(files)})`;
   await store.run(`DELETE FROM rejects WHERE ${gone}`);
   await store.run(`DELETE FROM sources WHERE ${gone}`);
 }

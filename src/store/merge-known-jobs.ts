@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { readings } from '../records/tables/readings.ts';
+import type { DeliveredReadings } from './delivered-readings.ts';
 import { readingValues } from './fed-readings.ts';
 import { contradictions, emptied, joined, type MergeColumns, sameJobs } from './merge-statements.ts';
-import type { DeliveredReadings } from './publish-readings.ts';
 import { saysNothingNew } from './publish-rows.ts';
 import { copyToSegment, orderFor, type ReadingPart } from './reading-part.ts';
 import { readingsFrom } from './readings-view.ts';
@@ -106,12 +106,18 @@ async function loadBatch(store: Store, parts: readonly ReadingPart[]): Promise<M
 }
 
 /** Counts the rows of a batch that say nothing that the store does not have; of those staged row by row, marks them. */
-async function bookRepeated(store: Store, { files, staged }: DeliveredReadings, { all }: MergeColumns): Promise<void> {
+async function bookRepeated(
+  store: Store,
+  { files, parts, staged }: DeliveredReadings,
+  { all }: MergeColumns,
+): Promise<void> {
   const key = (left: string) =>
     readings.key.map((name) => `${left}.${identifier(name)} IS NOT DISTINCT FROM o.${identifier(name)}`).join(' AND ');
+  const whole = parts.flatMap((part, number) => (part.byLine ? [] : [number]));
   const counted = await store.rows<{ _file: number; n: number }>(`SELECT _file, count(*) AS n
     FROM temp.merge_new n JOIN temp.merge_old o ON ${key('n')} AND ${saysNothingNew(all, 'n', 'o')}
-    JOIN (SELECT DISTINCT job_id, _file FROM temp.delivered_gauges WHERE _file IS NOT NULL) g ON g.job_id = n.job_id
+    JOIN (SELECT DISTINCT job_id, _file FROM temp.delivered_gauges SEMI JOIN (SELECT unnest([${whole.join(', ')}]::INTEGER[]) AS part) USING (part)) g
+      ON g.job_id = n.job_id
     GROUP BY _file`);
   for (const { _file, n } of counted) files[_file].rowsRepeated += n;
   if (!staged) return;

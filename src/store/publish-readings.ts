@@ -1,6 +1,7 @@
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
-import { gaugeListing, listFed, listWithdrawn, recordFed } from './fed-readings.ts';
+import type { DeliveredReadings } from './delivered-readings.ts';
+import { concernsKnown, gaugeListing, listFed, recordMerged, recordNew } from './fed-readings.ts';
 import { type MergedJobs, mergeKnownJobs } from './merge-known-jobs.ts';
 import { newSegment } from './new-segment.ts';
 import { bookRepeatedLines, rejectContradicting } from './publish-rows.ts';
@@ -8,25 +9,18 @@ import type { ReadingPart } from './reading-part.ts';
 import { literal } from './sql.ts';
 import type { Store } from './store.ts';
 
-/** The readings of a delivery. */
-export interface DeliveredReadings {
-  readonly parts: readonly ReadingPart[];
-  readonly files: readonly DeliveredFile[];
-  /** Whether any were staged row by row. */
-  readonly staged: boolean;
-  /** Gives the path of a file for readings that are not yet known to the store. */
-  readonly newPath: () => string;
-}
-
 /**
  * Writes the merged readings of the jobs that the store has, before the transaction that makes them known: within one,
  * a temporary table that was replaced keeps its memory to the end. Only temporary tables and new files change.
+ *
+ * @returns what was merged, or undefined where nothing of the delivery is known
  */
-export async function prepareReadings(store: Store, delivered: DeliveredReadings): Promise<MergedJobs> {
-  const { parts, files, staged } = delivered;
+export async function prepareReadings(store: Store, delivered: DeliveredReadings): Promise<MergedJobs | undefined> {
+  const { parts, files } = delivered;
+  if (files.length === 0) return undefined;
   await listGauges(store, parts);
-  await listFed(store, files, staged);
-  await listWithdrawn(store);
+  if (!(await concernsKnown(store, files))) return undefined;
+  await listFed(store, files, isMixed(parts));
   return mergeKnownJobs(store, delivered);
 }
 
@@ -41,12 +35,13 @@ export async function prepareReadings(store: Store, delivered: DeliveredReadings
 export async function publishReadings(
   store: Store,
   { parts, files, staged }: DeliveredReadings,
-  merged: MergedJobs,
+  merged: MergedJobs | undefined,
   published: string[],
 ): Promise<string[]> {
-  const changed = [...merged.changed];
+  if (files.length === 0) return [];
+  const changed = [...(merged?.changed ?? [])];
   if (changed.length > 0) await forgetSegments(store, changed);
-  for (const part of merged.parts) {
+  for (const part of merged?.parts ?? []) {
     await store.run(`CREATE OR REPLACE TEMP TABLE part_jobs AS ${jobListing(part)}`);
     await publishSegment(store, part, published);
   }
@@ -60,12 +55,19 @@ export async function publishReadings(
     for (const { job_id } of fresh) changed.push(job_id);
     if (fresh.length > 0) await publishSegment(store, part, published);
   }
-  if (staged) {
-    await rejectContradicting(store, files, readings);
-    await bookRepeatedLines(store, files, readings);
+  if (staged) await rejectContradicting(store, files, readings);
+  if (merged === undefined) {
+    await recordNew(store, files, isMixed(parts));
+    return changed;
   }
-  await recordFed(store, files);
+  if (staged) await bookRepeatedLines(store, files, readings);
+  await recordMerged(store, files);
   return changed;
+}
+
+/** Whether a part has rows of several files. */
+function isMixed(parts: readonly ReadingPart[]): boolean {
+  return parts.some((part) => part.fileNumber === undefined);
 }
 
 /** Notes that the segments that hold these jobs do so no longer. */
@@ -79,12 +81,15 @@ async function forgetSegments(store: Store, jobs: readonly string[]): Promise<vo
 
 /** Lists in `temp.delivered_gauges` the gauges of each job of the parts, with the part's number and its file's. */
 async function listGauges(store: Store, parts: readonly ReadingPart[]): Promise<void> {
-  await store.run(`CREATE OR REPLACE TEMP TABLE delivered_gauges (part INTEGER, _file INTEGER, job_id VARCHAR, gauge VARCHAR,
-    first_row BIGINT, rows BIGINT, marks BIGINT, columns VARCHAR[], from_s DOUBLE, to_s DOUBLE)`);
-  for (const [number, part] of parts.entries())
-    await store.run(
-      `INSERT INTO temp.delivered_gauges SELECT ${number}, ${part.fileNumber ?? 'NULL'}, * FROM (${gaugeListing(part)})`,
-    );
+  const listings = parts.map(
+    (part, number) =>
+      `SELECT ${number} AS part, ${part.fileNumber ?? 'NULL::INTEGER'} AS _file, * FROM (${gaugeListing(part)})`,
+  );
+  const none = `SELECT NULL::INTEGER AS part, NULL::INTEGER AS _file, NULL::VARCHAR AS job_id, NULL::VARCHAR AS gauge, NULL::BIGINT AS first_row,
+    NULL::BIGINT AS rows, NULL::BIGINT AS marks, NULL::VARCHAR[] AS columns, NULL::DOUBLE AS from_s, NULL::DOUBLE AS to_s WHERE false`;
+  await store.run(
+    `CREATE OR REPLACE TEMP TABLE delivered_gauges AS ${listings.length > 0 ? listings.join(' UNION ALL ') : none}`,
+  );
 }
 
 /** A select that lists the jobs of a segment file with the place of their rows. */

@@ -119,11 +119,13 @@ export async function rankStagedRows(store: Store, files: readonly DeliveredFile
 
 /** Writes the rows that were ranked as contradicting an earlier one of their delivery into the book of what was refused. */
 export async function rejectContradicting(store: Store, files: readonly DeliveredFile[], table: Table): Promise<void> {
+  const refused = `FROM temp.${stagingName(table)} WHERE _nth > 1 AND NOT _as_first`;
+  if ((await store.rows(`SELECT 1 ${refused} LIMIT 1`)).length === 0) return;
   const keyText = table.key.map((column) => `coalesce(${identifier(column)}::VARCHAR, '')`).join(` || ' ' || `);
   for (const [number, file] of files.entries()) {
     await store.run(`INSERT INTO rejects SELECT ${literal(file.file)}, _line, ${literal(table.name)}, 'contradicts-earlier-row',
       'same ${table.key.join(', ')} (' || min(${keyText}) || ') as an earlier row, other content', min(_raw)
-      FROM temp.${stagingName(table)} WHERE _nth > 1 AND NOT _as_first AND _file = ${number} GROUP BY _line ORDER BY _line`);
+      ${refused} AND _file = ${number} GROUP BY _line ORDER BY _line`);
   }
 }
 

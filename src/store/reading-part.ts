@@ -13,6 +13,8 @@ export interface ReadingPart {
   readonly path: string;
   /** The delivery's file it came from; undefined where the row-by-row reader mixed several. */
   readonly fileNumber: number | undefined;
+  /** Whether its rows were staged one by one, so that they are booked by their lines. */
+  readonly byLine?: boolean;
   /** The columns that hold anything. */
   readonly columns: readonly string[];
   readonly rows: number;
@@ -112,7 +114,8 @@ export async function sortedOut(store: Store, files: readonly DeliveredFile[], p
   const staged = `temp.${stagingName(readings)}`;
   const names = Object.keys(readings.schema.shape);
   const [counts] = await store.rows<Record<string, number>>(
-    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')}, count(*) FILTER (_nth = 0) AS joined
+    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')}, count(*) FILTER (_nth = 0) AS joined,
+       (SELECT min(_file) FROM ${staged}) AS first_file, (SELECT max(_file) FROM ${staged}) AS last_file
      FROM ${staged} WHERE _nth <= 1`,
   );
   const columns = names.filter((name) => counts[name] > 0);
@@ -120,7 +123,8 @@ export async function sortedOut(store: Store, files: readonly DeliveredFile[], p
   const rows = counts.joined > 0 ? `(${joinedRows(readings)})` : `${staged} WHERE _nth = 1`;
   const list = columns.map((name) => identifier(name)).join(', ');
   await store.run(copyToSegment(`SELECT ${list} FROM ${rows} ORDER BY ${orderFor(columns)}`, path));
-  return [{ path, fileNumber: undefined, columns, rows: counts.job_id - counts.joined }];
+  const fileNumber = counts.first_file === counts.last_file ? counts.first_file : undefined;
+  return [{ path, fileNumber, byLine: true, columns, rows: counts.job_id - counts.joined }];
 }
 
 /** The order of readings, by the columns that there are. */
