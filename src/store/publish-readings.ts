@@ -1,5 +1,4 @@
 import { readings } from '../records/tables/readings.ts';
-import type { DeliveredFile } from './delivered-file.ts';
 import type { DeliveredReadings } from './delivered-readings.ts';
 import { concernsKnown, gaugeListing, listFed, recordMerged, recordNew } from './fed-readings.ts';
 import { type MergedJobs, mergeKnownJobs } from './merge-known-jobs.ts';
