@@ -1,7 +1,6 @@
 import { rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
-import { readings } from '../records/tables/readings.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
@@ -121,8 +120,6 @@ async function deliver(
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
-  const left: { file: InputFile; digest: FileDigest }[] = [];
-  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, result, again);
   try {
     for (const { file, unreadable } of inputs) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
@@ -135,16 +132,10 @@ async function deliver(
       await orRefuse(delivery, file, result, async () => {
         if (unreadable !== undefined) throw unreadable;
         const digest = await fileDigest(file.path);
-        if (await alreadyIn(store, file, digest.sha256)) left.push({ file, digest });
-        else await stage(file, digest);
+        if (await alreadyIn(store, file, digest.sha256)) result.alreadyIn.push(file.name);
+        else await stageNew(delivery, file, digest, result, again);
       }).finally(() => clearInterval(timer));
       onFile(file, 1, rows());
-    }
-    // A job is replaced whole: where new files hold readings of a job, the rest of it may lie in a file that is in already.
-    const whole = left.some(({ file }) => file.table === readings) && (await delivery.touchesKnownReadings());
-    for (const { file, digest } of left) {
-      if (whole && file.table === readings) await orRefuse(delivery, file, result, () => stage(file, digest));
-      else result.alreadyIn.push(file.name);
     }
     for (const number of await delivery.dropEntangled()) await again.get(number)?.();
     result.sources.push(...(await delivery.publish()));

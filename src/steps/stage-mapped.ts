@@ -45,7 +45,13 @@ export async function stageMapped(
   const tables = [...new Set(map.map.rows.map((entry) => entry.table))].map((name) => tableNamed(name) as Table);
   const staging: Staging = { delivery, starts, map, file, digest, wholeFrom, keys: new Map(), tables: new Map() };
   for (const table of tables) {
-    const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: map.sha256, table });
+    const added = delivery.addFile({
+      file: file.name,
+      sha256: digest.sha256,
+      mapSha256: map.sha256,
+      mapName: map.map.name,
+      table,
+    });
     staging.tables.set(table.name, { table, ...added, parse: rowParser(table) });
   }
   for (const part of mappedParts(map.map)) if (!(await stagePartWhole(staging, part))) await stagePart(staging, part);

@@ -7,7 +7,7 @@ import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
 import type { StoredLogStarts } from './log-starts.ts';
-import { publishReadings } from './publish-readings.ts';
+import { prepareReadings, publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
@@ -28,7 +28,7 @@ export class Delivery {
   readonly #parts: ReadingPart[] = [];
   readonly #refused: string[] = [];
   readonly #starts: StoredLogStarts | undefined;
-  #partCount = 0;
+  readonly #paths: string[] = [];
 
   /** @param starts when logs began, saved with what is delivered */
   constructor(store: Store, starts?: StoredLogStarts) {
@@ -100,18 +100,6 @@ export class Delivery {
     return rows.map(({ job_id }) => job_id);
   }
 
-  /** Whether any job with staged readings has readings in the store. */
-  async touchesKnownReadings(): Promise<boolean> {
-    this.#stages.get(readings.name)?.flush();
-    const staged = this.#parts.map((part) => `SELECT job_id FROM read_parquet(${literal(part.path)})`);
-    if (this.#stages.has(readings.name)) staged.push(`SELECT job_id FROM temp.${stagingName(readings)}`);
-    if (staged.length === 0) return false;
-    const known = await this.store.rows(
-      `SELECT 1 FROM segment_jobs SEMI JOIN (${staged.join(' UNION ALL ')}) USING (job_id) LIMIT 1`,
-    );
-    return known.length > 0;
-  }
-
   /**
    * Takes back the staged files that share a job with another file of the delivery; they must be staged row by row.
    *
@@ -125,7 +113,7 @@ export class Delivery {
   }
 
   /**
-   * Makes everything known in one transaction.
+   * Merges the readings of known jobs, then makes everything known in one transaction.
    *
    * @returns the rows of `sources` that were added
    */
@@ -133,6 +121,10 @@ export class Delivery {
     const published: string[] = [];
     try {
       for (const stage of this.#stages.values()) stage.end();
+      const staged = this.#stages.has(readings.name);
+      if (staged) this.#parts.push(...(await sortedOut(this.store, this.files, this.newPartPath())));
+      const delivered = { parts: this.#parts, files: this.files, staged, newPath: () => this.newPartPath() };
+      const merged = await prepareReadings(this.store, delivered);
       return await this.store.transaction(async () => {
         await this.#clearBook();
         const changed = new Set<string>();
@@ -140,9 +132,7 @@ export class Delivery {
           if (table === readings || table === rejects) continue;
           for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
-        if (this.#stages.has(readings.name))
-          this.#parts.push(...(await sortedOut(this.store, this.files, this.newPartPath())));
-        for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
+        for (const job of await publishReadings(this.store, delivered, merged, published)) changed.add(job);
         await this.#raiseRevisions(changed);
         await this.#starts?.save(this.store);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
@@ -158,7 +148,8 @@ export class Delivery {
 
   /** Removes what is staged and was not published. */
   async discard(): Promise<void> {
-    this.#dropParts([...this.#parts]);
+    this.#parts.length = 0;
+    for (const path of this.#paths) rmSync(path, { force: true });
     for (const stage of this.#stages.values()) await stage.drop(this.store);
     this.#stages.clear();
   }
@@ -212,7 +203,8 @@ export class Delivery {
 
   /** A path for a part that is being written; what lies there is swept at the next opening. */
   newPartPath(): string {
-    this.#partCount += 1;
-    return join(this.store.segmentsFolder, `staged-${process.pid}-${this.#partCount}.parquet`);
+    const path = join(this.store.segmentsFolder, `staged-${process.pid}-${this.#paths.length + 1}.parquet`);
+    this.#paths.push(path);
+    return path;
   }
 }
