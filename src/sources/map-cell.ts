@@ -103,8 +103,9 @@ export function textReader(file: MappedFile, part: SimpleCell, where: string): (
 
 function textOf(value: unknown): string {
   if (value === null || value === undefined) return '';
-  // Whole numbers of 64 bits, as columns of Parquet and Arrow have them.
-  return typeof value === 'string' || typeof value === 'bigint' ? String(value) : JSON.stringify(value);
+  if (typeof value === 'string' || typeof value === 'bigint') return String(value);
+  // Whole numbers of 64 bits, as lists of Parquet and Arrow hold them, have no other writing in JSON.
+  return JSON.stringify(value, (_, member: unknown) => (typeof member === 'bigint' ? Number(member) : member));
 }
 
 function translated(words: Readonly<Record<string, Given | null>> | undefined, text: string): Given | undefined {

@@ -26,6 +26,7 @@ describe('words and ranges', () => {
     ['run_mode', { words: { 1: 'cooling', 2: 'heating' } }, 2, 'heating'],
     ['run_mode', { words: { cool: 'cooling' } }, 'toString', 'toString'],
     ['gauge', {}, 7n, '7'],
+    ['gauge', {}, [1n, 2n], '[1,2]'],
     ['gauge', {}, 'over', 'over'],
   ])('%s %j: %s', (name, cell, value, read) => {
     expect(one(name, { column: 1, ...cell }, value, { map })).toBe(read);

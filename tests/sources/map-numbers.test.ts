@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { nearly, one, readAll } from './read-cells.ts';
 
@@ -125,4 +126,28 @@ describe('units', () => {
       nearly(2_169_752.1879504),
     );
   });
+});
+
+test('any number that is written with marks reads as it is', () => {
+  const marks = fc.constantFrom<[string, string]>(
+    ['.', ','],
+    ['.', ' '],
+    ['.', "'"],
+    [',', '.'],
+    [',', ' '],
+    [',', "'"],
+  );
+  fc.assert(
+    fc.property(
+      marks,
+      fc.integer({ min: -1e12, max: 1e12 }),
+      fc.nat(999),
+      ([decimal, thousands], whole, thousandths) => {
+        const grouped = String(whole).replaceAll(/\B(?=(\d{3})+$)/g, thousands);
+        const text = `${grouped}${decimal}${String(thousandths).padStart(3, '0')}`;
+        const value = Number(`${whole}.${String(thousandths).padStart(3, '0')}`);
+        expect(one('suction_pa', { column: 1 }, text, { map: { file: { decimal, thousands } } })).toBe(value);
+      },
+    ),
+  );
 });

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type ReadTime, saysOffset, timeReader, zoneName } from '../../src/sources/map-time.ts';
 import type { MapTime } from '../../src/sources/source-map.ts';
@@ -71,6 +72,38 @@ describe('seconds since the start or since midnight', () => {
     // A third of a day is no binary number; times are to the millisecond.
     expect(spreadsheetSeconds(46_087 + 1 / 3)).toBe(utc('2026-03-06T08:00:00Z'));
   });
+});
+
+test('any time of day, in 24 hours and in 12, is its seconds since midnight', () => {
+  const two = (value: number) => String(value).padStart(2, '0');
+  fc.assert(
+    fc.property(fc.nat(86_399), (seconds) => {
+      const [hour, rest] = [Math.floor(seconds / 3600), `${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`];
+      expect(timeReader('clock').read(`${two(hour)}:${rest}`)).toEqual({ moments: [seconds] });
+      expect(timeReader('clock').read(`${hour % 12 || 12}:${rest} ${hour < 12 ? 'AM' : 'PM'}`)).toEqual({
+        moments: [seconds],
+      });
+      expect(timeReader('elapsed').read(`${hour}:${rest}`)).toEqual({ moments: [seconds] });
+    }),
+  );
+});
+
+test('any moment, told by the clock of a zone, is among what that clock may mean', () => {
+  const moments = fc.integer({ min: utc('2020-01-01T00:00:00Z'), max: utc('2030-01-01T00:00:00Z') });
+  fc.assert(
+    fc.property(
+      fc.constantFrom('America/Denver', 'Europe/Berlin', 'Australia/Lord_Howe', 'Asia/Kolkata'),
+      moments,
+      (timeZone, moment) => {
+        const clock = new Intl.DateTimeFormat('sv-SE', { timeZone, dateStyle: 'short', timeStyle: 'medium' }).format(
+          moment * 1000,
+        );
+        expect(timeReader('local', timeZone).read(clock)).toEqual({
+          moments: expect.arrayContaining([moment]) as number[],
+        });
+      },
+    ),
+  );
 });
 
 describe('date and time', () => {
