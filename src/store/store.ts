@@ -175,6 +175,7 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
   if (openHere.has(lockKey)) throw new DryholdError('store-busy', { path: folder, holder: 'this process' });
   openHere.add(lockKey);
   let instance: DuckDBInstance | undefined;
+  let connection: DuckDBConnection | undefined;
   try {
     instance = await DuckDBInstance.create(join(folder, catalogueName), {
       access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
@@ -182,12 +183,14 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
       temp_directory: join(folder, spillName),
       autoinstall_known_extensions: 'false',
     });
-    const connection = await instance.connect();
+    connection = await instance.connect();
     await connection.run("SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false");
     const found = await storeVersion(connection);
     if (found > newestVersion) throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
     return Store.make(folder, mode, instance, connection, lockKey);
   } catch (error) {
+    // The engine holds the file for as long as it has a connection.
+    connection?.closeSync();
     instance?.closeSync();
     openHere.delete(lockKey);
     throw openingError(folder, error);

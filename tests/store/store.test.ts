@@ -69,8 +69,10 @@ describe('one writer at a time', () => {
     const folder = await filledStore();
     await inStore(folder, (store) => store.run(`UPDATE store_version SET version = ${newestVersion + 1}`));
     // The version is looked at only once the file is open: it must be let go of again.
-    for (const mode of ['read', 'write', 'read'] as const)
+    for (const mode of ['read', 'write', 'read', 'write'] as const)
       expect((await openingError(folder, mode)).code).toBe('store-newer');
+    // By another process, too.
+    expect(runDryhold(['query', 'select 1', '--store', folder]).stderr).toContain('store has version');
   });
 });
 
