@@ -74,6 +74,17 @@ describe('one writer at a time', () => {
     // By another process, too.
     expect(runDryhold(['query', 'select 1', '--store', folder]).stderr).toContain('store has version');
   });
+
+  test('rows that are left before their end do not hold the store', async () => {
+    const folder = await filledStore();
+    await inStore(folder, async (store) => {
+      for await (const rows of store.stream('SELECT range FROM range(1000000)')) {
+        expect(rows.length).toBeGreaterThan(0);
+        break;
+      }
+    });
+    expect(runDryhold(['query', 'select 1', '--store', folder])).toMatchObject({ status: 0, stderr: '' });
+  });
 });
 
 describe('versions', () => {
