@@ -4,9 +4,6 @@ import type { Facts } from '../records/tables/facts.ts';
 import { SliceFacts, type SliceTask } from './slice-facts.ts';
 import { type Answer, received, type Request } from './measured-facts-messages.ts';
 
-/** A thread that does not end by itself for so long [ms] is ended by force. */
-const patienceMs = 30_000;
-
 /**
  * Computes the facts of the readings of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
  * each goes to the thread with the fewest waiting. Without threads, or for a single slice, it is done here.
@@ -53,14 +50,13 @@ class MeasuredFactsThread {
     });
   }
 
+  /** Waits for as long as the slice under way takes: ended by force within a query, a thread takes the whole process along. */
   async end(): Promise<void> {
     const worker = this.#worker;
     if (worker === undefined) return;
     const gone = new Promise((resolve) => worker.once('exit', resolve));
     worker.postMessage('end' satisfies Request);
-    const force = setTimeout(() => void worker.terminate(), patienceMs);
     await gone;
-    clearTimeout(force);
   }
 
   #start(): Worker {

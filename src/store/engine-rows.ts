@@ -117,9 +117,8 @@ async function describe(store: Store, path: string): Promise<{ column_name: stri
 }
 
 async function* parquetRowsOf(store: Store, path: string, select: string): AsyncGenerator<SourceRow> {
-  const result = await store.connection.stream(`SELECT ${select} FROM read_parquet(${literal(path)})`);
   let line = 0;
-  for await (const rows of result.yieldRowsJs()) {
+  for await (const rows of store.stream(`SELECT ${select} FROM read_parquet(${literal(path)})`)) {
     for (const cells of rows) {
       line += 1;
       yield { line, cells, raw: () => rawOf(cells) };

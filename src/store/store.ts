@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { type DuckDBConnection, DuckDBInstance, type DuckDBValue } from '@duckdb/node-api';
+import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBValue, type JS } from '@duckdb/node-api';
 import { DryholdError } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
 import { refreshReadingsView } from './readings-view.ts';
@@ -15,6 +15,8 @@ export type PlainRow = Record<string, unknown>;
 const catalogueName = 'catalogue.duckdb';
 const segmentsName = 'readings';
 const spillName = 'spill';
+const connectionSettings =
+  "SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false";
 
 // DuckDB does not refuse a second instance on the same file within one process and then loses committed rows.
 const openHere = new Set<string>();
@@ -104,6 +106,27 @@ export class Store {
     return reader.getRowObjectsJS().map((row) => plain(row as PlainRow) as Row);
   }
 
+  /**
+   * Streams the rows of a select, some at a time, while other statements may run. On a connection of its own: a statement
+   * ends the result that is open on its connection, and the rows not yet read are missing without a word.
+   */
+  async *stream(select: string): AsyncGenerator<JS[][]> {
+    const connection = await this.#instance.connect();
+    try {
+      await connection.run(connectionSettings);
+      const result = await connection.stream(select);
+      try {
+        yield* result.yieldRowsJs();
+      } finally {
+        // A result that is left before its end keeps the engine, and so the file, after all is closed.
+        connection.interrupt();
+        await readToEnd(result).catch(() => undefined);
+      }
+    } finally {
+      connection.closeSync();
+    }
+  }
+
   /** How much of the statement under way is done [ratio]; 0 where the engine cannot tell. */
   get statementDone(): number {
     const { percentage } = this.connection.progress;
@@ -175,6 +198,7 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
   if (openHere.has(lockKey)) throw new DryholdError('store-busy', { path: folder, holder: 'this process' });
   openHere.add(lockKey);
   let instance: DuckDBInstance | undefined;
+  let connection: DuckDBConnection | undefined;
   try {
     instance = await DuckDBInstance.create(join(folder, catalogueName), {
       access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
@@ -182,16 +206,22 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
       temp_directory: join(folder, spillName),
       autoinstall_known_extensions: 'false',
     });
-    const connection = await instance.connect();
-    await connection.run("SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false");
+    connection = await instance.connect();
+    await connection.run(connectionSettings);
     const found = await storeVersion(connection);
     if (found > newestVersion) throw new DryholdError('store-newer', { path: folder, found, known: newestVersion });
     return Store.make(folder, mode, instance, connection, lockKey);
   } catch (error) {
+    // The engine holds the file for as long as it has a connection.
+    connection?.closeSync();
     instance?.closeSync();
     openHere.delete(lockKey);
     throw openingError(folder, error);
   }
+}
+
+async function readToEnd(result: DuckDBResult): Promise<void> {
+  for await (const _ of result);
 }
 
 function openingError(folder: string, error: unknown): unknown {

@@ -39,6 +39,21 @@ test('Arrow streams and files with the types that other programs write', async (
   });
 });
 
+test('Parquet of more rows than the engine hands over at once, read row by row: none is missing', async () => {
+  await inStore(join(tempFolder(), 'store'), async (store) => {
+    const hired = "CASE WHEN i % 1000 = 999 THEN 'never' ELSE '2020-02-29' END";
+    const { sources } = await parquet(
+      store,
+      'people.parquet',
+      `SELECT 'T' || i AS technician_id, ${hired} AS hired_on FROM range(10000) r(i)`,
+    );
+    expect(sources).toMatchObject([{ rows_read: 10_000, rows_kept: 9990, rows_rejected: 10 }]);
+    expect((await refused(store)).map(({ line }) => line)).toEqual(
+      Array.from({ length: 10 }, (_, n) => 1000 * (n + 1)),
+    );
+  });
+});
+
 test('Parquet with keys as whole numbers, points in time, days, decimals', async () => {
   await inStore(join(tempFolder(), 'store'), async (store) => {
     await parquet(

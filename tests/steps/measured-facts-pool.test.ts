@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test, vi } from 'vitest';
 import { measuredFacts } from '../../src/facts/measured-facts.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
@@ -57,6 +57,23 @@ test.each([0, 2])('ended with slices waiting, each is answered or refused, with 
     const refused = answers.filter((answer) => answer.status === 'rejected');
     expect(refused.length).toBeGreaterThan(0);
     for (const { reason } of refused) expect(String(reason)).toMatch(/ended before this slice|thread is over/);
+  });
+});
+
+test('however long slices under way take, their threads are waited for: ended by force they abort the process', async () => {
+  await inFleetStore(async (_, slices) => {
+    const pool = new MeasuredFactsPool(3);
+    const all = () => slices.map((slice) => pool.facts({ slice, records: slice.jobs.map(() => ({})) }));
+    await Promise.all(all());
+    const asked = Promise.allSettled(all());
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    onTestFinished(() => void vi.useRealTimers());
+    const ended = pool.end();
+    // Until the threads are at work.
+    for (let turn = 0; turn < 100; turn += 1) await new Promise(setImmediate);
+    vi.advanceTimersByTime(24 * 3_600_000);
+    await ended;
+    expect(await asked).toHaveLength(slices.length);
   });
 });
 

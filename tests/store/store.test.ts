@@ -69,8 +69,21 @@ describe('one writer at a time', () => {
     const folder = await filledStore();
     await inStore(folder, (store) => store.run(`UPDATE store_version SET version = ${newestVersion + 1}`));
     // The version is looked at only once the file is open: it must be let go of again.
-    for (const mode of ['read', 'write', 'read'] as const)
+    for (const mode of ['read', 'write', 'read', 'write'] as const)
       expect((await openingError(folder, mode)).code).toBe('store-newer');
+    // By another process, too.
+    expect(runDryhold(['query', 'select 1', '--store', folder]).stderr).toContain('store has version');
+  });
+
+  test('rows that are left before their end do not hold the store', async () => {
+    const folder = await filledStore();
+    await inStore(folder, async (store) => {
+      for await (const rows of store.stream('SELECT range FROM range(1000000)')) {
+        expect(rows.length).toBeGreaterThan(0);
+        break;
+      }
+    });
+    expect(runDryhold(['query', 'select 1', '--store', folder])).toMatchObject({ status: 0, stderr: '' });
   });
 });
 
