@@ -1,6 +1,6 @@
 import type { ColumnView } from './column-view.ts';
 import { columnView } from './column-view.ts';
-import type { DraftTable, WrittenEntry } from './draft.ts';
+import type { WrittenEntry } from './draft.ts';
 import { DraftNotes, EntryDraft } from './draft-notes.ts';
 import type { HeadFacts } from './head-facts.ts';
 import { isNumeric, meaningByName } from './meaning.ts';
@@ -18,7 +18,6 @@ const mostChannels = 40;
  * @returns undefined where it is no such table
  */
 export function channelEntries(
-  table: DraftTable,
   views: readonly ColumnView[],
   style: NumberStyle,
   context: DraftContext,
@@ -37,13 +36,11 @@ export function channelEntries(
   const {
     entries: [first],
     notes: restNotes,
-  } = readingsEntries(table, rest, style, context, head, extra);
+  } = readingsEntries(rest, style, context, head, extra);
   const notes = new DraftNotes();
   notes.needsZone = restNotes.needsZone;
   notes.leftOut.push(...restNotes.leftOut);
-  const named = new Map(
-    channelsOf(channel, style).map((word) => [word, rowsOf(table, channel, value, unitView, word)]),
-  );
+  const named = new Map(channelsOf(channel, style).map((word) => [word, rowsOf(channel, value, unitView, word)]));
   const entries: EntryDraft[] = [];
   for (const [word, rows] of named) {
     const unit = rows.units.length === 1 ? ` (${rows.units[0]})` : '';
@@ -85,7 +82,6 @@ function channelsOf(view: ColumnView, style: NumberStyle): string[] {
 }
 
 function rowsOf(
-  _table: DraftTable,
   channel: ColumnView,
   value: ColumnView,
   unit: ColumnView | undefined,

@@ -10,6 +10,7 @@ import { meaningByName, meaningByValues } from './meaning.ts';
 import type { DraftContext } from './number-cell.ts';
 import type { NumberStyle } from './number-style.ts';
 import { type DraftedTable, looksLikeReadings, readingsEntries, viewsOf } from './readings-entries.ts';
+import { zoneOfWords } from './zone-name.ts';
 import { recordEntries, recordTableOf } from './record-entries.ts';
 
 /**
@@ -17,9 +18,10 @@ import { recordEntries, recordTableOf } from './record-entries.ts';
  *
  * @param name the file's name, without folders
  * @param timeZone where the clocks are taken to stand where the file does not say
+ * @param zoneIsTold whether somebody said so, and nobody need look
  * @returns a map that the parser of maps takes, with what is unsure of it and what it leaves out
  */
-export function draftMap(name: string, found: FoundTables, timeZone: string): Draft {
+export function draftMap(name: string, found: FoundTables, timeZone: string, zoneIsTold = false): Draft {
   const style = styleOf(found.tables);
   const head = headFacts(found.heads, style);
   const tables = found.tables.map((table) => ({ table, views: viewsOf(table, style) }));
@@ -29,7 +31,7 @@ export function draftMap(name: string, found: FoundTables, timeZone: string): Dr
   for (const [index, { table, views }] of tables.entries()) {
     const context = contextOf(views, head.units, table.nested);
     const extra = parts ? { part: `part-${index + 1}` } : {};
-    const drafted = draftTable(table, views, style, context, head, extra);
+    const drafted = draftTable(views, style, context, head, extra);
     entries.push(...drafted.entries);
     notes.push(drafted.notes);
   }
@@ -42,14 +44,13 @@ export function draftMap(name: string, found: FoundTables, timeZone: string): Dr
     ...entries.flatMap((entry, index) => entry.doubts(index)),
     ...notes.flatMap((note) => note.doubts),
     ...(site?.doubt === undefined ? [] : [site.doubt]),
-    ...zoneDoubts(map, head),
+    ...(zoneIsTold ? [] : zoneDoubts(map, head)),
   ];
   parseSourceMap(JSON.stringify(map), 'the draft');
   return { map, content: found.content, unsure: distinct(unsure), leftOut: leftOutOf(notes, head) };
 }
 
 function draftTable(
-  table: FoundTables['tables'][number],
   views: readonly ColumnView[],
   style: NumberStyle,
   context: DraftContext,
@@ -58,10 +59,8 @@ function draftTable(
 ): DraftedTable {
   const records = recordTableOf(views);
   if (records !== undefined) return recordEntries(records, views, style, context, head, extra);
-  const channels = looksLikeReadings(views, style)
-    ? undefined
-    : channelEntries(table, views, style, context, head, extra);
-  return channels ?? readingsEntries(table, views, style, context, head, extra);
+  const channels = looksLikeReadings(views, style) ? undefined : channelEntries(views, style, context, head, extra);
+  return channels ?? readingsEntries(views, style, context, head, extra);
 }
 
 function contextOf(
@@ -124,7 +123,7 @@ function writtenMap(
     },
     ...(found.tables.length > 1 ? { parts } : {}),
     ...(usedHeads.length > 0 ? { head: Object.fromEntries(usedHeads) } : {}),
-    ...(needsZone ? { time_zone: zoneOf(head.zone) ?? timeZone } : {}),
+    ...(needsZone ? { time_zone: zoneTold(head) ?? timeZone } : {}),
     ...(site === undefined ? {} : { site }),
     ...(nulls.length > 0 ? { null_words: nulls } : {}),
     ...(overs.length > 0 ? { over_words: overs } : {}),
@@ -159,16 +158,12 @@ function styleDoubts({ doubtful, thousands }: NumberStyle): Doubt[] {
   ];
 }
 
-function zoneOf(text: string | undefined): string | undefined {
-  if (text === undefined) return undefined;
-  const offset = /^(?:UTC|GMT)?\s*([+-])(\d{1,2}):?(\d{2})?$/.exec(text.trim());
-  if (offset !== null) return `${offset[1]}${offset[2].padStart(2, '0')}:${offset[3] ?? '00'}`;
-  if (/^(?:UTC|GMT|Z)$/i.test(text.trim())) return 'UTC';
-  return Intl.supportedValuesOf('timeZone').includes(text.trim()) ? text.trim() : undefined;
+function zoneTold({ zone }: HeadFacts): string | undefined {
+  return zone === undefined ? undefined : zoneOfWords(zone);
 }
 
 function zoneDoubts({ time_zone: zone }: WrittenMap, head: HeadFacts): Doubt[] {
-  if (zone === undefined || zoneOf(head.zone) !== undefined) return [];
+  if (zone === undefined || zoneTold(head) !== undefined) return [];
   const told = head.zone === undefined ? '' : ` (the file says "${head.zone}", which is no zone that is known here)`;
   return [
     {

@@ -109,7 +109,7 @@ function gridTable(
     header === undefined || narrow ? undefined : header.cells,
     narrow ? header?.cells : undefined,
   );
-  const mark = header === undefined || kind.isSheet ? undefined : (begin ?? rawBegin(header, kind, 2));
+  const mark = header === undefined || kind.isSheet ? undefined : rawBegin(header, kind, 2);
   return { layout, columns, nested: false, doubts, weight: run.weight, ...(mark === undefined ? {} : { mark }) };
 }
 
@@ -160,7 +160,7 @@ function untilLine(lines: readonly GridLine[], run: Run, chosen: readonly Run[],
   if (after === undefined) return undefined;
   const begin = (kind.isSheet ? after.text : rawBegin(after, kind, 1))
     .replace(/(?<=\p{L})\s*[:=].*$/su, '')
-    .replace(/(?<=\p{L}\D*)\d.*$/s, '')
+    .replace(/(?<=\p{L}\D*)\d.*$/su, '')
     .trim();
   const text =
     kind.isSheet || kind.delimiter === undefined ? begin : begin.replace(new RegExp(`\\${kind.delimiter}$`), '').trim();

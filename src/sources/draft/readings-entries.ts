@@ -21,7 +21,6 @@ type Taken = { readonly view: ColumnView; readonly meaning: Meaning };
 
 /** Drafts the entries of a table of which each row was read at a time. */
 export function readingsEntries(
-  table: DraftTable,
   views: readonly ColumnView[],
   style: NumberStyle,
   context: DraftContext,
@@ -180,7 +179,8 @@ function jobEntry(
   const readings = new Set(taken.map(({ view }) => view));
   const constant = views.flatMap((view) => {
     const meaning = used.has(view) || readings.has(view) ? undefined : meaningByName('jobs', view);
-    const once = new Set(view.texts).size === 1 && !view.isNumber;
+    const isThroughout = view.texts.length === view.column.values.length;
+    const once = isThroughout && new Set(view.texts).size === 1 && !view.isNumber;
     return meaning === undefined || !once || meaning.column.kind === 'instant'
       ? []
       : [{ view, column: meaning.column }];

@@ -1,7 +1,7 @@
 import { fileKindOf } from '../file-kinds.ts';
 import type { FileContent } from './file-content.ts';
-import type { Doubt, DraftColumn, DraftTable, FoundTables, GridLine, WrittenLayout } from './draft.ts';
-import { findRuns, type Run } from './find-runs.ts';
+import type { Doubt, FoundTables, GridLine } from './draft.ts';
+import { findRuns } from './find-runs.ts';
 import { gridTables } from './grid-tables.ts';
 import { headPlaces } from './head-places.ts';
 import { splitLines } from './split-lines.ts';

@@ -85,10 +85,13 @@ const dated =
 
 /** A pattern of day, month and year, which every value must fit. */
 function datedShape(texts: readonly string[]): TimeShape | undefined {
-  const matches = texts.flatMap((text) => dated.exec(text)?.groups ?? []);
+  const matches = texts.flatMap((text) => {
+    const groups = dated.exec(text)?.groups;
+    return groups === undefined ? [] : [groups as Record<string, string | undefined>];
+  });
   if (matches.length < texts.length * 0.9) return undefined;
   const [first] = matches;
-  const dates = matches.map((match) => match.date);
+  const dates = matches.map(({ date = '' }) => date);
   const { patterns, dayOrMonth } = datePatterns(first, dates);
   const clocks = matches.flatMap((match) => match.clock ?? []);
   const whole = clocks.length > 0;
