@@ -78,7 +78,9 @@ function unitInCells(
 function placedUnits(column: DraftColumn, name: ReadName, inCells: WrittenUnit | undefined): PlacedUnit[] {
   const below = column.unitBelow === undefined ? undefined : unitOfHeader(bare(column.unitBelow));
   return [
-    ...(below === undefined ? [] : [{ ...below, place: 'in unit row' as const }]),
+    ...(below === undefined
+      ? []
+      : [{ ...below, place: column.unitIsBeside === true ? ('in the name' as const) : ('in unit row' as const) }]),
     ...name.units.map(({ inBrackets, ...unit }) => ({
       ...unit,
       place: inBrackets ? ('in brackets' as const) : ('in the name' as const),

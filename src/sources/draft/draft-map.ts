@@ -9,8 +9,9 @@ import { type HeadFacts, headFacts } from './head-facts.ts';
 import { meaningByName, meaningByValues } from './meaning.ts';
 import type { DraftContext } from './number-cell.ts';
 import type { NumberStyle } from './number-style.ts';
-import { type DraftedTable, looksLikeReadings, readingsEntries, viewsOf } from './readings-entries.ts';
+import { type DraftedTable, looksLikeReadings, readingsEntries } from './readings-entries.ts';
 import { zoneOfWords } from './zone-name.ts';
+import { tableViews } from './table-views.ts';
 import { recordEntries, recordTableOf } from './record-entries.ts';
 
 /**
@@ -24,7 +25,7 @@ import { recordEntries, recordTableOf } from './record-entries.ts';
 export function draftMap(name: string, found: FoundTables, timeZone: string, zoneIsTold = false): Draft {
   const style = styleOf(found.tables);
   const head = headFacts(found.heads, style);
-  const tables = found.tables.map((table) => ({ table, views: viewsOf(table, style) }));
+  const tables = found.tables.map((table) => ({ table, views: tableViews(table, style) }));
   const parts = tables.length > 1;
   const entries: EntryDraft[] = [];
   const notes: DraftNotes[] = [];

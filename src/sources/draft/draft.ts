@@ -46,6 +46,8 @@ export interface DraftColumn {
   readonly name: string;
   /** What stands below the name in a row of units. */
   readonly unitBelow?: string;
+  /** Whether that stands in a column of its own instead. */
+  readonly unitIsBeside?: boolean;
   readonly values: readonly string[];
 }
 

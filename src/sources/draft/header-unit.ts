@@ -123,6 +123,6 @@ export function readName(name: string): ReadName {
   if (tokens.length > 2) add(tokens.slice(-2).join(' '), false);
   if (tokens.length > 1) add(tokens.at(-1), false);
   const [, camel] = /[\p{Ll}\d)](\p{Lu}\p{L}*)$/u.exec(rest) ?? [];
-  if (tokens.length === 1) add(camel, false);
+  if (tokens.length === 1) add(camel ?? (tokens[0].length > 2 ? tokens[0] : undefined), false);
   return { plain: plainWords(rest), units };
 }

@@ -127,8 +127,10 @@ function nestedTable(rows: readonly Around[], layout: DraftTable['layout']): Dra
       // The row itself and the objects around it; what holds the list is skipped.
       for (const { path, name, text } of leaves(value, level > 0)) {
         const ref = level === 0 ? path : `${'^'.repeat(level)}${path}`;
+        // What the object around the readings calls its id is the job's.
+        const called = level > 0 && /^(?:id|no|nr|number|key)$/i.test(name) ? `job ${name}` : name;
         let column = columns.get(String(ref));
-        if (column === undefined) columns.set(String(ref), (column = { ref, name, values: [] }));
+        if (column === undefined) columns.set(String(ref), (column = { ref, name: called, values: [] }));
         while (column.values.length < index) column.values.push('');
         column.values[index] = text;
       }
@@ -170,7 +172,7 @@ function* leaves(
 function headsOf(document: unknown): HeadPlace[] {
   if (Array.isArray(document)) return [];
   return [...leaves(document, false)].map(({ path, text }) => ({
-    label: String(path).split('.').at(-1) ?? '',
+    label: String(path).split('.').slice(-2).join(' '),
     at: { path: String(path) },
     value: text,
   }));

@@ -1,11 +1,11 @@
-import { type ColumnView, columnView } from './column-view.ts';
-import type { DraftTable, LeftOut, WrittenEntry } from './draft.ts';
+import type { ColumnView } from './column-view.ts';
+import type { LeftOut, WrittenEntry } from './draft.ts';
 import { DraftNotes, EntryDraft } from './draft-notes.ts';
 import { type HeadFacts, headStart } from './head-facts.ts';
 import { isNumeric, type Meaning, meaningByName, meaningByValues } from './meaning.ts';
 import { type DraftContext, type DraftedCell, numberCell } from './number-cell.ts';
 import type { NumberStyle } from './number-style.ts';
-import { isCounter, type TableTimes, tableTimes, timeColumns } from './times.ts';
+import { isCounter, rises, type TableTimes, tableTimes, timeColumns } from './times.ts';
 import { wordCell } from './word-cell.ts';
 
 /** A table of readings: the entries for it, and for the job that it is about. */
@@ -40,8 +40,9 @@ export function readingsEntries(
   const first = new EntryDraft('readings', extra);
   const job = jobCell(views, named, head);
   first.set('job_id', job.cell);
-  first.set('elapsed_s', elapsedOf(times, views, head, notes));
-  const used = new Set<ColumnView>([...times.views, ...(job.view === undefined ? [] : [job.view])]);
+  const elapsed = elapsedOf(times, views, head, isReading);
+  first.set('elapsed_s', elapsed.cell);
+  const used = new Set([...times.views, ...[job.view, elapsed.view].flatMap((view) => view ?? [])]);
   const taken = takenColumns(views, named, used, notes.leftOut);
   const entries = [first];
   for (const { view, meaning } of taken) {
@@ -56,7 +57,7 @@ export function readingsEntries(
     if (!first.has(column.name)) first.set(column.name, cell);
     else entries.push(...furtherGauge(first, entries.length, view, column.name, cell));
   }
-  notes.needsZone = times.needsZone || head.day !== undefined;
+  notes.needsZone = times.needsZone || head.day?.shape.zoned === false;
   const record = jobEntry(views, used, taken, times, head, job, extra);
   if (record !== undefined) entries.push(record);
   else if (head.job.size > 0 && job.several !== true)
@@ -151,18 +152,31 @@ function jobCell(
   return { cell: { cell: { file_name: true }, doubts: [{ at: '', text }] } };
 }
 
-function elapsedOf(times: TableTimes, views: readonly ColumnView[], head: HeadFacts, notes: DraftNotes): DraftedCell {
+/** When the rows were read; `view` where a column had to stand in. */
+function elapsedOf(
+  times: TableTimes,
+  views: readonly ColumnView[],
+  head: HeadFacts,
+  isReading: (view: ColumnView) => boolean,
+): { cell: DraftedCell; view?: ColumnView } {
   if (times.elapsed !== undefined) {
     const date = times.clock === undefined || times.moment !== undefined ? undefined : headStart(head, times.clock);
-    return date !== undefined && 'join' in (date.cell as object) ? date : times.elapsed;
+    return { cell: date !== undefined && 'join' in (date.cell as object) ? date : times.elapsed };
   }
-  const counter = views.find((view) => isCounter(view)) ?? views.find((view) => view.isNumber) ?? views[0];
-  notes.doubts.push({
-    where: 'rows',
-    text: 'no column looks like the time of the readings; without one nothing can be judged by it',
-  });
-  const text = `no column looks like a time; "${counter.column.name || counter.column.ref}" stands in its place as seconds, which is hardly right`;
-  return { cell: { column: counter.column.ref }, doubts: [{ at: '', text }] };
+  const free = views.filter((view) => !isReading(view) && view.texts.length > 0);
+  const rising = free.find((view) => view.isNumber && rises(view) && !isCounter(view)) ?? free.find(isCounter);
+  const found = rising ?? free[0];
+  if (found === undefined) {
+    const text =
+      'no column is left that could be the time of the readings; without one no map can read such a file. Export it with its times';
+    return { cell: { cell: { constant: 0 }, doubts: [{ at: '', text }] } };
+  }
+  const name = `"${found.column.name || found.column.ref}"`;
+  const text =
+    rising === undefined
+      ? `no column looks like the time of the readings; ${name} stands in its place, which is hardly right`
+      : `no column says that it is the time of the readings; ${name} rises all the way and is taken for it, in seconds. If it only counts the rows, multiply by the interval elsewhere first`;
+  return { cell: { cell: { column: found.column.ref }, doubts: [{ at: '', text }] }, view: found };
 }
 
 /** The record of the job that the file is about, where it tells anything of it and when it began. */
@@ -227,9 +241,4 @@ export function looksLikeReadings(views: readonly ColumnView[], style: NumberSty
     return column !== undefined && isNumeric(column) && column.name !== 'elapsed_s';
   });
   return reads && timeColumns(views, style).length > 0;
-}
-
-/** The views of a table's columns. */
-export function viewsOf(table: DraftTable, style: NumberStyle): ColumnView[] {
-  return table.columns.map((column) => columnView(column, style));
 }

@@ -93,7 +93,7 @@ function recordCell(
   if (column.kind !== 'instant' && column.kind !== 'date') return wordCell(view, column, { column: view.column.ref });
   const shape = timeShape(view.texts, style, false);
   if (shape === undefined || shape.is === 'seconds' || shape.is === 'elapsed' || shape.is === 'clock') return undefined;
-  if (!shape.zoned) notes.needsZone = true;
+  if (!shape.zoned && column.kind === 'instant') notes.needsZone = true;
   const doubts = [...doubtsOf(view.column.name, shape)];
   if (column.kind === 'instant' && shape.is === 'day') {
     const clock = clockBeside(view, views, style, used);

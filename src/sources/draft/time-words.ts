@@ -1,6 +1,6 @@
 /** Names of columns of time, as `plainWords` makes them. */
 export const timeNames =
-  /\b(time|times|timestamp|datetime|date|day|zeit|zeitpunkt|uhrzeit|zeitstempel|datum|tag|heure|horodatage|temps|jour|hora|fecha|tiempo|elapsed|seconds?|secs?|minutes?|mins?|epoch|unix|utc|clock|at|when|when read|recorded|logged|duration|dauer|laufzeit|sekunden?|minuten?|duree|ecoule\w*|transcurrid\w*|duracion|segundos?|minutos?|ts|t)\b/;
+  /\b(time|times|timestamp|datetime|date|day|zeit|zeitpunkt|uhrzeit|zeitstempel|datum|tag|heure|horodatage|temps(?! ?\d)|jour|hora|fecha|tiempo|elapsed|seconds?|secs?|minutes?|mins?|epoch|unix|utc|clock|at|when|when read|recorded|logged|duration|dauer|laufzeit|sekunden?|minuten?|duree|ecoule\w*|transcurrid\w*|duracion|segundos?|minutos?|ts|t)\b/;
 
 /** Names that say that the time counts from the start. */
 export const elapsedNames =

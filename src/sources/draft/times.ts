@@ -66,7 +66,13 @@ export function tableTimes(views: readonly ColumnView[], style: NumberStyle): Ta
 
 function neverFalls(view: ColumnView, shape: TimeShape): boolean {
   if (shape.is === 'elapsed') return true;
-  return view.numbers.every((value, index) => index === 0 || value >= view.numbers[index - 1]);
+  return rises(view);
+}
+
+/** Whether numbers never fall, and rise in all. */
+export function rises({ numbers }: ColumnView): boolean {
+  const never = numbers.every((value, index) => index === 0 || value >= numbers[index - 1]);
+  return never && (numbers.length < 2 || (numbers.at(-1) ?? 0) > numbers[0]);
 }
 
 /** Seconds since the start from a column that counts them. */

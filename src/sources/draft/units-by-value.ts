@@ -21,14 +21,16 @@ const lowest = (values: readonly number[]) => values.reduce((least, value) => Ma
  */
 export function vacuumUnit(values: readonly number[]): GuessedUnit {
   const top = highest(values);
+  const low = lowest(values);
   const near = vacuumUnits
     .map((unit) => ({ unit, off: Math.abs(Math.log((toInterchange(1, unit) * top) / atmospherePa)) }))
     .toSorted((a, b) => a.off - b.off)[0];
-  if (near.off < 0.15)
-    return { unit: near.unit, why: `its highest reading, ${top}, is the atmosphere in ${near.unit}` };
-  if (top > 500)
-    return { unit: 'micron', why: `its readings go from ${lowest(values)} to ${top}, as those in microns do` };
-  return { unit: top > 3 ? 'mbar' : 'Torr', why: `its readings go from ${lowest(values)} to ${top} only` };
+  // A log that begins late has a highest reading too: only one that falls far begins at the atmosphere.
+  const falls = low < top / 100 || top > 50_000;
+  if (near.off < 0.25 && falls)
+    return { unit: near.unit, why: `its highest reading, ${top}, is about the atmosphere in ${near.unit}` };
+  if (top > 50) return { unit: 'micron', why: `its readings go from ${low} to ${top}, as those in microns do` };
+  return { unit: top > 3 ? 'mbar' : 'Torr', why: `its readings go from ${low} to ${top} only` };
 }
 
 /** Whether readings fall from the atmosphere, in whichever unit, to a hundredth of it or less. */
