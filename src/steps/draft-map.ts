@@ -102,7 +102,11 @@ function textualTables(
   tail: readonly string[],
 ): FoundTables | undefined {
   try {
-    if (content.kind === 'json') return jsonTables(name, content);
+    if (content.kind === 'json') {
+      const found = jsonTables(name, content);
+      if (found !== undefined && 'problem' in found) throw unreadable(path, found.problem);
+      return found;
+    }
     return content.kind === 'ndjson' ? ndjsonTables(name, content) : textTables(name, content, complete, tail);
   } catch (error) {
     if (error instanceof SyntaxError) throw unreadable(path, `no JSON document (${error.message.split('\n')[0]})`);
@@ -134,16 +138,14 @@ function sampleOf(path: string): { bytes: Buffer; complete: boolean; tail: strin
   }
 }
 
-/** The first rows of each sheet that can be read; a place behind the last sheet cannot. */
+/** The first rows of each sheet; a place behind the last sheet holds none. */
 async function sheetSamples(path: string): Promise<SheetSample[]> {
-  const samples: SheetSample[] = [{ sheet: 1, rows: await firstSheetRows(path, 1, sheetRows) }];
-  for (let sheet = 2; sheet <= mostSheets; sheet += 1) {
-    try {
-      samples.push({ sheet, rows: await firstSheetRows(path, sheet, sheetRows) });
-    } catch (error) {
-      if (error instanceof DryholdError) break;
-      throw error;
-    }
+  const samples: SheetSample[] = [];
+  let empty = 0;
+  for (let sheet = 1; sheet <= mostSheets && empty < 2; sheet += 1) {
+    const rows = await firstSheetRows(path, sheet, sheetRows);
+    empty = rows.length === 0 ? empty + 1 : 0;
+    if (rows.length > 0) samples.push({ sheet, rows });
   }
   return samples;
 }

@@ -41,7 +41,7 @@ const nullWords = new Set([
 ]);
 
 const overWord =
-  /^(?:o\.?\s?l\.?|o\.?f\.?l?\.?|over|overrange|over[ -]?range|over ?load|over ?flow|hi|high|\+{2,}|>+|atm)$/i;
+  /^(?:o\.?\s?l\.?|o\.?f\.?l?\.?|over|overrange|over[ -]?range|over ?load|over ?flow|hi|high|above|beyond|off ?scale|out of range|\+{2,}|>+|atm)$/i;
 const overLimit = /^>\s*\d[\d.,]*$/;
 
 const numberPattern = /^[+-]?(?:\d{1,3}(?:([., '\u00a0])\d{3})(?:\1\d{3})*|\d+)?(?:[.,]\d*)?(?:[eE][+-]?\d{1,3})?$/;

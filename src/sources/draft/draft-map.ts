@@ -3,7 +3,7 @@ import type { AnyUnitName } from '../../units/unit-words.ts';
 import { parseSourceMap } from '../parse-source-map.ts';
 import { channelEntries } from './channel-entries.ts';
 import { styleOf, type ColumnView } from './column-view.ts';
-import type { Doubt, Draft, FoundTables, LeftOut, WrittenEntry, WrittenMap } from './draft.ts';
+import type { Doubt, Draft, DraftTable, FoundTables, LeftOut, WrittenEntry, WrittenMap } from './draft.ts';
 import type { DraftNotes, EntryDraft } from './draft-notes.ts';
 import { type HeadFacts, headFacts } from './head-facts.ts';
 import { meaningByName, meaningByValues } from './meaning.ts';
@@ -27,11 +27,15 @@ export function draftMap(name: string, found: FoundTables, timeZone: string, zon
   const head = headFacts(found.heads, style);
   const tables = found.tables.map((table) => ({ table, views: tableViews(table, style) }));
   const parts = tables.length > 1;
+  if (parts) nameOnlyJob(tables, head);
   const entries: EntryDraft[] = [];
   const notes: DraftNotes[] = [];
   for (const [index, { table, views }] of tables.entries()) {
     const context = contextOf(views, head.units, table.nested);
-    const extra = parts ? { part: `part-${index + 1}` } : {};
+    const extra = {
+      ...(parts ? { part: `part-${index + 1}` } : {}),
+      ...(table.only === undefined ? {} : { only: table.only }),
+    };
     const drafted = draftTable(views, style, context, head, extra);
     entries.push(...drafted.entries);
     notes.push(drafted.notes);
@@ -48,7 +52,12 @@ export function draftMap(name: string, found: FoundTables, timeZone: string, zon
     ...(zoneIsTold ? [] : zoneDoubts(map, head)),
   ];
   parseSourceMap(JSON.stringify(map), 'the draft');
-  return { map, content: found.content, unsure: distinct(unsure), leftOut: leftOutOf(notes, head) };
+  return {
+    map,
+    content: found.content,
+    unsure: distinct(unsure),
+    leftOut: [...found.tables.flatMap((table) => table.leftOut ?? []), ...leftOutOf(notes, head)],
+  };
 }
 
 function draftTable(
@@ -62,6 +71,20 @@ function draftTable(
   if (records !== undefined) return recordEntries(records, views, style, context, head, extra);
   const channels = looksLikeReadings(views, style) ? undefined : channelEntries(views, style, context, head, extra);
   return channels ?? readingsEntries(views, style, context, head, extra);
+}
+
+/** Where a table of the file lists one job only, the others are about it: its id stands there once for all of them. */
+function nameOnlyJob(tables: readonly { table: DraftTable; views: readonly ColumnView[] }[], head: HeadFacts): void {
+  if (head.job.has('job_id')) return;
+  for (const { table, views } of tables) {
+    const place = views.findIndex((view) => meaningByName('jobs', view)?.column.name === 'job_id');
+    const [id, ...others] = views[place]?.texts ?? [];
+    if (recordTableOf(views) !== 'jobs' || id === undefined || others.length > 0 || table.firstLine === undefined)
+      continue;
+    head.head.job = { line: table.firstLine, cell: place + 1 };
+    const text = `taken for the only job of the file's list, by its place: line ${table.firstLine}, cell ${place + 1} ("${id}")`;
+    head.job.set('job_id', { cell: { head: 'job' }, doubts: [{ at: '', text }] });
+  }
 }
 
 function contextOf(

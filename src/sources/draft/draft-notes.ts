@@ -16,8 +16,15 @@ export class DraftNotes {
     for (const word of view.nullWords) this.nullWords.add(word);
     if (hasOver) for (const word of view.overWords) if (word !== 'over') this.overWords.add(word);
     if (view.otherWords.length === 0) return;
-    for (const word of view.otherWords) this.nullWords.add(word);
-    const shown = view.otherWords.map((word) => JSON.stringify(word)).join(', ');
+    const strange = view.otherWords.filter((word) => !/^-?Infinity$/.test(word));
+    if (strange.length < view.otherWords.length)
+      this.doubts.push({
+        where: 'rows',
+        text: `${place} also holds infinite numbers, which no map takes; such rows are refused`,
+      });
+    if (strange.length === 0) return;
+    for (const word of strange) this.nullWords.add(word);
+    const shown = strange.map((word) => JSON.stringify(word)).join(', ');
     this.doubts.push({
       where: 'null_words',
       text: `${place} also holds ${shown}, taken for "not read"; if it means above the range, move it to "over_words"`,

@@ -44,6 +44,8 @@ export interface DraftColumn {
   readonly ref: string | number;
   /** Empty where the file gives it none. */
   readonly name: string;
+  /** Whether others are called the same but for the unit in brackets. */
+  readonly sharesName?: boolean;
   /** What stands below the name in a row of units. */
   readonly unitBelow?: string;
   /** Whether that stands in a column of its own instead. */
@@ -57,6 +59,12 @@ export interface DraftTable {
   readonly columns: readonly DraftColumn[];
   /** Whether each row is an object whose columns are paths: units then never stand "in header". */
   readonly nested: boolean;
+  /** Where lines of several kinds are mixed: which column tells them apart, and the words of this kind. */
+  readonly only?: { readonly column: number; readonly is: string[] };
+  /** The line of the first row, where lines have numbers. */
+  readonly firstLine?: number;
+  /** Columns and lines that were set aside before anything was looked up. */
+  readonly leftOut?: readonly LeftOut[];
   /** Doubts about where the table stands, by the key of its layout. */
   readonly doubts: readonly Doubt[];
 }

@@ -1,8 +1,10 @@
 import type { Doubt, DraftColumn, DraftTable, GridLine, WrittenLayout } from './draft.ts';
+import { withoutUnit } from '../map-columns.ts';
 import { columnView } from './column-view.ts';
 import { columnWords } from './column-words.ts';
 import { findRuns, type Run } from './find-runs.ts';
 import { meaningByName } from './meaning.ts';
+import { mixedTable } from './mixed-lines.ts';
 import { splitLines } from './split-lines.ts';
 
 /** How the lines were made. */
@@ -26,6 +28,8 @@ export function gridTables(lines: readonly GridLine[], kind: GridKind): { tables
   const runs = findRuns(lines);
   const [main] = runs.length > 0 ? runs : wordList(lines);
   if (main === undefined) return { tables: [], preamble: [] };
+  const mixed = main.header === undefined ? mixedTable(lines, main, kind) : undefined;
+  if (mixed !== undefined) return { tables: [mixed], preamble: [] };
   const further = runs.filter((run) => run !== main && isTable(lines, run, main));
   const chosen = [main, ...further].toSorted((a, b) => a.first - b.first);
   const tables = chosen.map((run, index) => gridTable(lines, run, chosen, index, kind));
@@ -110,7 +114,15 @@ function gridTable(
     narrow ? header?.cells : undefined,
   );
   const mark = header === undefined || kind.isSheet ? undefined : rawBegin(header, kind, 2);
-  return { layout, columns, nested: false, doubts, weight: run.weight, ...(mark === undefined ? {} : { mark }) };
+  return {
+    layout,
+    columns,
+    nested: false,
+    doubts,
+    firstLine: lines[run.first].line,
+    weight: run.weight,
+    ...(mark === undefined ? {} : { mark }),
+  };
 }
 
 function skipped(count: number): WrittenLayout {
@@ -188,10 +200,12 @@ function columnsOf(
   return Array.from({ length: count }, (_, index) => {
     const name = names?.[index] ?? '';
     const isNamed = name !== '' && names?.filter((other) => other === name).length === 1;
+    const sharesName = (names?.filter((other) => withoutUnit(other) === withoutUnit(name)).length ?? 0) > 1;
     const unit = units?.[index];
     return {
       ref: isNamed ? name : index + 1,
       name: name || (hints?.[index] ?? ''),
+      ...(sharesName ? { sharesName } : {}),
       ...(unit === undefined || unit === '' ? {} : { unitBelow: unit }),
       values: valuesOf(lines, run, index),
     };

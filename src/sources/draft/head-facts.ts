@@ -14,12 +14,12 @@ import { timeNames, zoneNames } from './time-words.ts';
 /** What stands once in a file, sorted by what it says. */
 export interface HeadFacts {
   /** Columns of `jobs` by name. */
-  readonly job: ReadonlyMap<string, DraftedCell>;
+  readonly job: Map<string, DraftedCell>;
   /** A day or a point in time, and a time of day, of when the job began. */
   readonly day?: TimeColumn;
   readonly clock?: TimeColumn;
   /** The values that a map then names. */
-  readonly head: Readonly<Record<string, WrittenHead>>;
+  readonly head: Record<string, WrittenHead>;
   readonly units: ReadonlyMap<Dimension, AnyUnitName>;
   readonly zone?: string;
   /** Labels of which nothing is made. */

@@ -12,10 +12,15 @@ const deepest = 6;
 const longestList = 12;
 
 /** The rows of a JSON document, wherever they are in it; undefined where it holds none. */
-export function jsonTables(name: string, content: Extract<FileContent, { text: string }>): FoundTables | undefined {
+export function jsonTables(
+  name: string,
+  content: Extract<FileContent, { text: string }>,
+): FoundTables | { readonly problem: string } | undefined {
   const text = content.text.replace(/^\uFEFF/, '');
   const document: unknown = JSON.parse(closedJson(text) ?? 'null');
   const [longest] = listsIn(document, []).toSorted((a, b) => b.count - a.count || a.steps.length - b.steps.length);
+  const problem = longest === undefined ? unreadableLists(document) : undefined;
+  if (problem !== undefined) return { problem };
   const isObject = typeof document === 'object' && document !== null && !Array.isArray(document);
   if (longest === undefined && !isObject) return undefined;
   const steps = longest?.steps ?? [];
@@ -88,7 +93,28 @@ function parsedObject(line: string): object | undefined {
   }
 }
 
-/** The lists of objects, or of lists, by their path, and how many elements all of a path have. */
+/** Lists that hold readings in a way that no map can say; undefined where there are none. */
+function unreadableLists(value: unknown, depth = 0): string | undefined {
+  if (typeof value !== 'object' || value === null || depth > deepest) return undefined;
+  if (Array.isArray(value) && value.length > 1 && value.every((each) => Array.isArray(each)))
+    return 'its rows are lists without names, which no source map reads; export objects with names, or CSV';
+  const lists = Object.values(value).filter(
+    (each) => Array.isArray(each) && each.length > 1 && each.every((one) => typeof one !== 'object'),
+  );
+  if (
+    !Array.isArray(value) &&
+    lists.length > 1 &&
+    lists.every((list) => (list as unknown[]).length === (lists[0] as unknown[]).length)
+  )
+    return 'its columns are lists side by side, which no source map reads; export one object for each reading, or CSV';
+  for (const inner of Object.values(value)) {
+    const problem = unreadableLists(inner, depth + 1);
+    if (problem !== undefined) return problem;
+  }
+  return undefined;
+}
+
+/** The lists of objects by their path, and how many elements all of a path have. */
 function listsIn(value: unknown, steps: readonly string[]): { steps: readonly string[]; count: number }[] {
   const found = new Map<string, { steps: readonly string[]; count: number }>();
   const visit = (at: unknown, path: readonly string[]) => {
@@ -97,7 +123,7 @@ function listsIn(value: unknown, steps: readonly string[]): { steps: readonly st
       for (const [key, inner] of Object.entries(at)) if (!key.includes('.') && key !== '') visit(inner, [...path, key]);
       return;
     }
-    const rows = at.filter((element) => typeof element === 'object' && element !== null);
+    const rows = at.filter((element) => typeof element === 'object' && element !== null && !Array.isArray(element));
     if (rows.length === 0) return;
     const key = path.join('.');
     const steps = path.length === 0 ? [] : path;

@@ -1,5 +1,7 @@
 import { type Column, columnsOf, type Table } from '../../records/table.ts';
 import { tableNamed } from '../../records/tables.ts';
+import { isGaugeUnitName } from '../../units/gauge-pressure.ts';
+import { toInterchange } from '../../units/unit.ts';
 import { dimensionOfColumn } from '../parse-source-map.ts';
 import { type ColumnWords, columnWords, measuredByWords, namesOnlySide, noReading } from './column-words.ts';
 import type { ColumnView } from './column-view.ts';
@@ -65,9 +67,17 @@ function doubtOf(name: string, view: ColumnView): { doubt?: string } {
     return {
       doubt: `only the side is named; taken for ${name === 'suction_pa' || name === 'suction_line_c' ? 'suction' : 'liquid'}`,
     };
-  if (name === 'line_c' && !/pipe|tube|rohr|tuyau|tub/.test(view.plain))
+  if (name === 'line_c' && !/pipe|tube|rohr|tuyau|tub|conduite|leitung|line/.test(view.plain))
     return { doubt: 'taken for the pipe during the tests' };
   return {};
+}
+
+/** Whether pressures in a unit counted from nothing go far below the atmosphere, and never above it. */
+function isDeep({ units, numbers }: ColumnView): boolean {
+  const unit = units.find(({ dimension }) => dimension === 'pressure')?.unit;
+  if (unit === undefined || isGaugeUnitName(unit) || numbers.length < 3) return false;
+  const [low, high] = [Math.min(...numbers), Math.max(...numbers)].map((value) => toInterchange(value, unit));
+  return low >= 0 && low < 10_000 && high < 120_000;
 }
 
 /**
@@ -89,6 +99,8 @@ export function meaningByValues(view: ColumnView, taken: ReadonlySet<string>): M
   if (told === 'pressure' || nameless) {
     const fine = view.units.some(({ unit }) => unit === 'micron' || unit === 'mTorr');
     if (fine) return free('vacuum_pa', 'no word in its name says what it is; its unit is one of vacuum gauges');
+    if (isDeep(view))
+      return free('vacuum_pa', 'its name does not say so, but it stays below the atmosphere and goes far below it');
     if (fallsToVacuum(view.numbers))
       return free('vacuum_pa', 'its name does not say so, but it falls from the atmosphere as a vacuum does');
   }

@@ -66,7 +66,13 @@ export function numberCell(view: ColumnView, column: Column, context: DraftConte
 function placeOf(told: PlacedUnit, view: ColumnView, { nested }: DraftContext): string | undefined {
   if (nested) return undefined;
   const inHeader = unitBehind(view.column.name);
-  if (told.place === 'in brackets' && inHeader !== undefined && unitOfWord(inHeader) === told.unit) return unitInHeader;
+  if (
+    told.place === 'in brackets' &&
+    view.column.sharesName !== true &&
+    inHeader !== undefined &&
+    unitOfWord(inHeader) === told.unit
+  )
+    return unitInHeader;
   const below = view.column.unitBelow;
   return told.place === 'in unit row' && below !== undefined && unitOfWord(bare(below)) === told.unit
     ? unitInUnitRow

@@ -1,5 +1,6 @@
 import type { ColumnView } from './column-view.ts';
 import type { LeftOut, WrittenEntry } from './draft.ts';
+import { noReading } from './column-words.ts';
 import { DraftNotes, EntryDraft } from './draft-notes.ts';
 import { type HeadFacts, headStart } from './head-facts.ts';
 import { isNumeric, type Meaning, meaningByName, meaningByValues } from './meaning.ts';
@@ -40,7 +41,7 @@ export function readingsEntries(
   const first = new EntryDraft('readings', extra);
   const job = jobCell(views, named, head);
   first.set('job_id', job.cell);
-  const elapsed = elapsedOf(times, views, head, isReading);
+  const elapsed = elapsedOf(times, views, head, isReading, job.view);
   first.set('elapsed_s', elapsed.cell);
   const used = new Set([...times.views, ...[job.view, elapsed.view].flatMap((view) => view ?? [])]);
   const taken = takenColumns(views, named, used, notes.leftOut);
@@ -60,7 +61,7 @@ export function readingsEntries(
   notes.needsZone = times.needsZone || head.day?.shape.zoned === false;
   const record = jobEntry(views, used, taken, times, head, job, extra);
   if (record !== undefined) entries.push(record);
-  else if (head.job.size > 0 && job.several !== true)
+  else if ([...head.job.keys()].some((name) => name !== 'job_id') && job.several !== true)
     notes.doubts.push({
       where: 'rows',
       text: 'the file tells of the job, but not when it began, so no record of the job is drafted; the readings come in without',
@@ -158,12 +159,13 @@ function elapsedOf(
   views: readonly ColumnView[],
   head: HeadFacts,
   isReading: (view: ColumnView) => boolean,
+  job: ColumnView | undefined,
 ): { cell: DraftedCell; view?: ColumnView } {
   if (times.elapsed !== undefined) {
     const date = times.clock === undefined || times.moment !== undefined ? undefined : headStart(head, times.clock);
     return { cell: date !== undefined && 'join' in (date.cell as object) ? date : times.elapsed };
   }
-  const free = views.filter((view) => !isReading(view) && view.texts.length > 0);
+  const free = views.filter((view) => !isReading(view) && view.texts.length > 0 && view !== job);
   const rising = free.find((view) => view.isNumber && rises(view) && !isCounter(view)) ?? free.find(isCounter);
   const found = rising ?? free[0];
   if (found === undefined) {
@@ -222,7 +224,7 @@ function leaveRest(
 ): void {
   const had = new Set<string>(leftOut.map(({ what }) => what));
   const fed = new Set([...used, ...taken.map(({ view }) => view)]);
-  const words =
+  const unknown =
     record === undefined
       ? 'our readings have no column for it, or its name is not known here'
       : 'its name is not known here';
@@ -230,8 +232,16 @@ function leaveRest(
     const what = view.column.name || `column ${view.column.ref}`;
     if (fed.has(view) || had.has(what)) continue;
     if (view.texts.length === 0 && view.column.name === '') continue;
-    leftOut.push({ what, why: isCounter(view) ? 'it only counts the rows' : words });
+    leftOut.push({ what, why: whyLeft(view) ?? unknown });
   }
+}
+
+/** Why a column of readings is none; undefined where nothing but its name is in the way. */
+function whyLeft(view: ColumnView): string | undefined {
+  if (isCounter(view)) return 'it only counts the rows';
+  if (view.isNumber && noReading.test(view.plain))
+    return 'it looks computed, set or compared, which is reckoned anew here';
+  return view.plain === '' ? 'no name says what it is, and its values do not tell' : undefined;
 }
 
 /** Whether a table holds readings: times, and something that an instrument shows. */

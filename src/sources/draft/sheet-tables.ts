@@ -28,7 +28,7 @@ export function sheetTables(name: string, sheets: readonly SheetSample[]): Found
   );
   return {
     kind: 'xlsx',
-    content: `a workbook${sheets.length > 1 ? ` of ${sheets.length} sheets or more, its table on sheet ${main.sheet}` : ''}`,
+    content: `a workbook${sheets.length > 1 ? `, its table on sheet ${main.sheet}` : ''}`,
     file: fileKindOf(name)?.id === 'xlsx' ? {} : { kind: 'xlsx' },
     tables: main.tables,
     heads,

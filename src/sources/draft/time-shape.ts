@@ -33,7 +33,7 @@ export function timeShape(values: readonly string[], style: NumberStyle, elapsed
   if (most((text) => isoMoment.test(text)))
     return { is: 'moment', time: 'local', zoned: texts.every((text) => isoMoment.exec(text)?.[1] !== undefined) };
   if (most((text) => longClock.test(text) || clock.test(text))) return clockShape(texts, elapsed);
-  const dated = datedShape(texts);
+  const dated = datedShape(texts, style);
   if (dated !== undefined) return dated;
   return most((text) => numberIn(text, style) !== undefined) ? numberShape(texts, style) : undefined;
 }
@@ -84,7 +84,7 @@ const dated =
   /^(?<date>\d{4}(?<ymd>[-/.])\d{1,2}\k<ymd>\d{1,2}|\d{1,2}(?<dmy>[-/.])\d{1,2}\k<dmy>(?:\d{4}|\d{2})|\d{1,2}(?<named>[-/ ])[A-Za-z]{3}\k<named>\d{4}|[A-Z][a-z]{2} \d{1,2},? \d{4})(?:(?<gap>, |T| )(?<clock>\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?: ?[AaPp][Mm])?))?(?<offset> ?(?:Z|[+-]\d{2}:?\d{2}))?$/;
 
 /** A pattern of day, month and year, which every value must fit. */
-function datedShape(texts: readonly string[]): TimeShape | undefined {
+function datedShape(texts: readonly string[], style: NumberStyle): TimeShape | undefined {
   const matches = texts.flatMap((text) => {
     const groups = dated.exec(text)?.groups;
     return groups === undefined ? [] : [groups as Record<string, string | undefined>];
@@ -92,7 +92,7 @@ function datedShape(texts: readonly string[]): TimeShape | undefined {
   if (matches.length < texts.length * 0.9) return undefined;
   const [first] = matches;
   const dates = matches.map(({ date = '' }) => date);
-  const { patterns, dayOrMonth } = datePatterns(first, dates);
+  const { patterns, dayOrMonth } = datePatterns(first, dates, style.decimal === ',');
   const clocks = matches.flatMap((match) => match.clock ?? []);
   const whole = clocks.length > 0;
   const tail = whole ? `${first.gap === 'T' ? "'T'" : first.gap}${clockPattern(clocks)}` : '';
@@ -116,6 +116,7 @@ function datedShape(texts: readonly string[]): TimeShape | undefined {
 function datePatterns(
   { ymd, dmy, named }: Record<string, string | undefined>,
   dates: readonly string[],
+  decimalComma: boolean,
 ): { patterns: string[]; dayOrMonth: boolean } {
   const short = dates.some((date) => /(?:^|\D)\d(?:\D|$)/.test(date));
   const [d, m] = short ? ['d', 'M'] : ['dd', 'MM'];
@@ -132,7 +133,7 @@ function datePatterns(
   // Nothing in the file settles it, unless days go on and months do not.
   const changes = (of: number) => new Set(fields.map((field) => field[of])).size;
   const patterns = changes(0) > changes(1) ? [dayFirst] : changes(1) > changes(0) ? [monthFirst] : undefined;
-  return { patterns: patterns ?? [dmy === '/' ? monthFirst : dayFirst], dayOrMonth: true };
+  return { patterns: patterns ?? [dmy === '/' && !decimalComma ? monthFirst : dayFirst], dayOrMonth: true };
 }
 
 function numberShape(texts: readonly string[], style: NumberStyle): TimeShape {
@@ -141,13 +142,16 @@ function numberShape(texts: readonly string[], style: NumberStyle): TimeShape {
   const plain = texts.every((text) => /^\d+(?:\.\d+)?$/.test(text));
   if (plain && between(7e8, 4.2e9)) return { is: 'moment', time: 'epoch_s', zoned: true };
   if (plain && between(7e11, 4.2e12)) return { is: 'moment', time: 'epoch_ms', zoned: true };
-  const days = plain && between(36_000, 58_000) && numbers.some((value) => !Number.isInteger(value));
+  const withComma = !plain && style.decimal === ',';
+  const days = (plain || withComma) && between(36_000, 58_000) && numbers.some((value) => !Number.isInteger(value));
   if (days && Math.max(...numbers) - Math.min(...numbers) < 30)
     return {
       is: 'moment',
       time: 'spreadsheet',
       zoned: false,
-      doubt: 'the times are numbers that look like the day numbers of a spreadsheet',
+      doubt: withComma
+        ? 'the times look like the day numbers of a spreadsheet, written with a decimal comma, which no map reads: export dates instead'
+        : 'the times are numbers that look like the day numbers of a spreadsheet',
     };
   return { is: 'seconds' };
 }

@@ -66,7 +66,7 @@ export function tableTimes(views: readonly ColumnView[], style: NumberStyle): Ta
 
 function neverFalls(view: ColumnView, shape: TimeShape): boolean {
   if (shape.is === 'elapsed') return true;
-  return rises(view);
+  return rises(view) || elapsedNames.test(view.plain);
 }
 
 /** Whether numbers never fall, and rise in all. */
