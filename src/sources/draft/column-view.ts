@@ -47,7 +47,7 @@ export function columnView(column: DraftColumn, style: NumberStyle): ColumnView 
   const words = texts.length - known.length;
   const usual = texts.filter((text, index) => numbers[index] === undefined && (isNullWord(text) || isOverWord(text)));
   const isNumber =
-    known.length > 0 && known.length >= (texts.length - usual.length) * 0.7 && (words === 0 || strange.length <= 12);
+    known.length > 0 && known.length >= (texts.length - usual.length) * 0.5 && (words === 0 || strange.length <= 12);
   return {
     column,
     plain: name.plain,

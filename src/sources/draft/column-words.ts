@@ -195,7 +195,7 @@ const jobs: readonly ColumnWords[] = [
   },
   { column: 'ended_at', words: /\b(end(?:ed)?(?: at| time| date)?|finish\w*|complet\w*|ende|fin|departure)\b/ },
   started,
-  { column: 'crew_id', words: /\b(crew|team|truck|van|trupp|kolonne|equipe|cuadrilla)\b/ },
+  { column: 'crew_id', words: /\b(crew|team|truck|van|trupp|kolonne|equipe|cuadrilla)(?: ?(?:id|no|nr|name))?$/ },
   {
     column: 'site_id',
     words: /\b(site|address|location|standort|adresse|objekt|chantier|obra|direccion|customer|kunde|client|cliente)\b/,

@@ -49,7 +49,10 @@ export function tableTimes(views: readonly ColumnView[], style: NumberStyle): Ta
   const joined =
     moment === undefined && day !== undefined && clock !== undefined ? joinedMoment(day, clock) : undefined;
   const whole = moment === undefined ? joined : momentCell(moment);
-  const elapsed = counted === undefined ? (whole ?? (clock && clockCell(clock))) : elapsedCell(counted);
+  // A moment that never changes is when the log began, and no time of its rows.
+  const stands = moment !== undefined && moment.view.texts.length > 1 && new Set(moment.view.texts).size === 1;
+  const fromRows = stands ? clock && clockCell(clock) : (whole ?? (clock && clockCell(clock)));
+  const elapsed = counted === undefined ? fromRows : elapsedCell(counted);
   const used = [counted, moment, ...(moment === undefined ? [day, clock] : [])].flatMap((column) => column?.view ?? []);
   const needsZone = (moment ?? day) !== undefined && (moment ?? day)?.shape.zoned !== true;
   return {
@@ -66,7 +69,9 @@ export function tableTimes(views: readonly ColumnView[], style: NumberStyle): Ta
 
 function neverFalls(view: ColumnView, shape: TimeShape): boolean {
   if (shape.is === 'elapsed') return true;
-  return rises(view) || elapsedNames.test(view.plain);
+  // Where a file holds several logs, each begins anew.
+  const isTold = elapsedNames.test(view.plain) || view.units.some((unit) => unit.dimension === 'time');
+  return isTold || rises(view);
 }
 
 /** Whether numbers never fall, and rise in all. */

@@ -53,7 +53,32 @@ test('the beginning of a JSON document is closed after its last whole element', 
 });
 
 test('whatever bytes come, there is a draft, no table, or a problem', () => {
-  const pieces = fc.constantFrom(',', ';', '\t', '"', "'", '\n', '\r\n', '{', '}', '[', ']', ':', '10:00:00', '2026-03-05', '1,5', '-', 'Vacuum (micron)', 'Time', 'OL', ' ', '\0', 'é', '^', '0');
+  const pieces = fc.constantFrom(
+    ',',
+    ';',
+    '\t',
+    '"',
+    "'",
+    '\n',
+    '\r\n',
+    '{',
+    '}',
+    '[',
+    ']',
+    ':',
+    '10:00:00',
+    '2026-03-05',
+    '1,5',
+    '-',
+    'Vacuum (micron)',
+    'Time',
+    'OL',
+    ' ',
+    '\0',
+    'é',
+    '^',
+    '0',
+  );
   fc.assert(
     fc.property(fc.array(pieces, { maxLength: 60 }), fc.constantFrom('a.csv', 'a.json', 'a.ndjson'), (parts, name) => {
       const read = fileContent(name, Buffer.from(parts.join('')), true);
@@ -65,7 +90,8 @@ test('whatever bytes come, there is a draft, no table, or a problem', () => {
       } catch (error) {
         return error instanceof SyntaxError;
       }
-      if (found === undefined || 'problem' in found || found.tables.every(({ columns }) => columns.length === 0)) return true;
+      if (found === undefined || 'problem' in found || found.tables.every(({ columns }) => columns.length === 0))
+        return true;
       return draftMap(name, found, 'UTC').map.rows.length > 0;
     }),
     { numRuns: 500 },

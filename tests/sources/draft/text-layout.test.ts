@@ -2,10 +2,9 @@ import { expect, test } from 'vitest';
 import { columnsOf, draftOf, lines, unsureOf } from './draft-of.ts';
 
 const rows = (delimiter: string) =>
-  ['Time (s)', 'Vacuum (micron)', 'Pipe (C)'].join(delimiter).concat(
-    '\n',
-    lines(...[0, 5, 10, 15].map((at) => [at, 9000 - at * 100, 21].join(delimiter))),
-  );
+  ['Time (s)', 'Vacuum (micron)', 'Pipe (C)']
+    .join(delimiter)
+    .concat('\n', lines(...[0, 5, 10, 15].map((at) => [at, 9000 - at * 100, 21].join(delimiter))));
 
 test.each([
   [',', undefined],
@@ -65,7 +64,10 @@ test('a row of units below the header', () => {
 });
 
 test('a footer ends the table', () => {
-  const draft = draftOf('a.csv', lines('t (s),Vacuum (micron)', '0,900', '5,800', '10,700', '', 'Lowest: 700', 'signed'));
+  const draft = draftOf(
+    'a.csv',
+    lines('t (s),Vacuum (micron)', '0,900', '5,800', '10,700', '', 'Lowest: 700', 'signed'),
+  );
   expect(draft.map.file?.until_line).toBe('Lowest');
   expect(unsureOf(draft)).toContain('file.until_line');
 });
