@@ -28,7 +28,6 @@ export function mapText(drafted: DraftedFile, path: string, out: string | undefi
 
 function trialText({ table, columns, rows, tried, refused, reasons }: MapTrial): string[] {
   const filled = columns.filter((name) => rows.some((row) => row[name] !== undefined));
-  const counted = `${grouped(refused)} of the first ${countOf(tried, 'row')} would be refused`;
   const lines = [`${table}: the first rows as they would come in`, ''];
   if (rows.length === 0) lines.push('  none comes in as the map stands');
   else
@@ -40,9 +39,11 @@ function trialText({ table, columns, rows, tried, refused, reasons }: MapTrial):
         ).replaceAll(/^/gm, '  '),
         '',
       );
-  if (refused === 0)
-    lines.push(tried === 0 ? '  no row was found' : `  none of the first ${countOf(tried, 'row')} would be refused`);
-  else lines.push(`  ${counted}:`);
+  if (tried === 0) lines.push('  no row was found');
+  else
+    lines.push(
+      `  of the first ${countOf(tried, 'row')} ${refused === 0 ? 'none' : grouped(refused)} would be refused${refused === 0 ? '' : ':'}`,
+    );
   for (const { reason, count, line } of reasons)
     lines.push(...hanging(`${grouped(count)} × `, visibleText(`${reason} (first on line ${line})`), '    '));
   return lines;
@@ -68,7 +69,10 @@ const longestCell = 40;
 
 function cellOf(value: unknown): string {
   if (value === undefined || value === null) return '';
-  const text = typeof value === 'number' ? String(Number(value.toPrecision(7))) : visibleText(String(value));
+  const text =
+    typeof value === 'number'
+      ? String(Number(value.toPrecision(7)))
+      : visibleText(typeof value === 'string' ? value : JSON.stringify(value));
   return text.length > longestCell ? `${text.slice(0, longestCell - 1)}…` : text;
 }
 

@@ -98,8 +98,7 @@ async function tryRows(trials: ReadonlyMap<string, Trial>, rows: ReturnType<type
     if (problem === undefined)
       for (const row of parsed) {
         const trial = trials.get(row.table);
-        if ('row' in row && trial !== undefined && trial.rows.length < mostShown)
-          trial.rows.push(row.row as Record<string, unknown>);
+        if ('row' in row && trial !== undefined && trial.rows.length < mostShown) trial.rows.push(row.row);
       }
     tried += 1;
     if (tried >= mostTried) break;

@@ -38,13 +38,16 @@ const known: Readonly<
   ],
   test_pressure_pa: [
     ['Nitrogen', 'Prüfdruck', 'Test pressure', 'Azote'],
-    { psig: [0, 600], barg: [0, 42], kPag: [0, 4200], psia: [15, 600] },
+    { psi: [0, 600], psig: [0, 600], barg: [0, 42], kPag: [0, 4200], psia: [15, 600] },
   ],
   suction_pa: [
     ['Suction pressure', 'Saugdruck', 'Pression aspiration', 'Presión succión'],
     { psig: [0, 200], barg: [0, 14] },
   ],
-  liquid_pa: [['Liquid pressure', 'Flüssigkeitsdruck', 'Pression liquide'], { psig: [0, 600], barg: [0, 42] }],
+  liquid_pa: [
+    ['Liquid pressure', 'Flüssigkeitsdruck', 'Pression liquide'],
+    { psi: [0, 600], psig: [0, 600], barg: [0, 42] },
+  ],
   suction_line_c: [
     ['Suction line temp', 'Sauggastemperatur', 'Température aspiration'],
     { F: [-20, 150], C: [-30, 60] },
@@ -65,7 +68,7 @@ const columnArbitrary = fc.constantFrom(...Object.keys(known)).chain((column) =>
     column: fc.constant(column),
     word: fc.constantFrom(...words),
     unit: fc.constantFrom(...Object.keys(units)),
-    written: fc.constantFrom('(?)', '[?]', ', ?', ' ?', '_?'),
+    written: fc.constantFrom('(?)', '[?]', ', ?', ' ?', '_?', ''),
     digits: fc.integer({ min: 0, max: 2 }),
     values: fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 30, maxLength: 30 }),
   });
@@ -86,7 +89,7 @@ const fileArbitrary = fc.record({
 type InventedFile = typeof fileArbitrary extends fc.Arbitrary<infer File> ? File : never;
 
 const inOurs = (value: number, unit: string) => {
-  const name = unit.replace('°', '') as AnyUnitName;
+  const name = (unit === 'psi' ? 'psig' : unit.replace('°', '')) as AnyUnitName;
   return isGaugeUnitName(name) ? absolutePressure(toGauge(value, name), 101_325) : toInterchange(value, name);
 };
 
@@ -132,17 +135,21 @@ test('whatever the delimiter, decimal mark, units, words and preamble: values co
       const shown = preview.find(({ table }) => table === 'readings');
       for (const [column, values] of wanted) {
         all += 1;
+        const invented = file.columns.find((each) => each.column === column);
+        if (invented?.written === '' || invented?.unit === 'psi')
+          expect(open).toContainEqual(expect.stringMatching(`columns.${column}\\.unit$`));
         if (open.some((where) => where.includes(`.columns.${column}`) || where.startsWith('file.'))) continue;
         sure += 1;
         for (const [index, row] of (shown?.rows ?? []).entries())
           expect([column, row[column]]).toEqual([column, expect.closeTo(values[index], 6)]);
       }
-      expect(shown).toMatchObject({ tried: file.rows, refused: 0 });
+      expect(shown).toMatchObject({ tried: file.rows });
+      if (unsure.every(({ text }) => !text.includes('would be refused'))) expect(shown?.refused).toBe(0);
     }),
     { numRuns: 150, seed: 7 },
   );
   // An honest draft that doubts everything would be of no use.
-  expect(sure / all).toBeGreaterThan(0.9);
+  expect(sure / all).toBeGreaterThan(0.8);
 });
 
 const logText = 't (s),Vacuum (micron)\n0,900\n5,800\n';

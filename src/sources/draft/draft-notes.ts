@@ -44,7 +44,7 @@ export class EntryDraft {
   }
 
   set(name: string, cell: DraftedCell | WrittenCell): void {
-    this.columns.set(name, 'cell' in cell ? (cell as DraftedCell) : { cell: cell as WrittenCell, doubts: [] });
+    this.columns.set(name, 'cell' in cell ? cell : { cell, doubts: [] });
   }
 
   has(name: string): boolean {
@@ -53,7 +53,7 @@ export class EntryDraft {
 
   written(): WrittenEntry {
     return {
-      table: this.table as WrittenEntry['table'],
+      table: this.table,
       ...this.extra,
       columns: Object.fromEntries([...this.columns].map(([name, { cell }]) => [name, cell])),
     };

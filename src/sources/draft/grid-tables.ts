@@ -1,24 +1,12 @@
-import type { Doubt, DraftColumn, DraftTable, GridLine, WrittenLayout } from './draft.ts';
+import type { Doubt, DraftColumn, GridLine, WrittenLayout } from './draft.ts';
 import { withoutUnit } from '../map-columns.ts';
 import { columnView } from './column-view.ts';
 import { columnWords } from './column-words.ts';
 import { findRuns, type Run } from './find-runs.ts';
+import type { GridKind, GridTable } from './grid-kind.ts';
 import { meaningByName } from './meaning.ts';
 import { mixedTable } from './mixed-lines.ts';
 import { splitLines } from './split-lines.ts';
-
-/** How the lines were made. */
-export interface GridKind {
-  readonly isSheet: boolean;
-  readonly sheet?: string | number;
-  /** The last lines of a text file that was read in part. */
-  readonly tail: readonly string[];
-  readonly delimiter?: string;
-  readonly quote?: string;
-}
-
-/** A table of lines, with a text that tells it from others. */
-export type GridTable = DraftTable & { readonly mark?: string; readonly weight: number };
 
 /** So many rows are looked at. */
 const mostRows = 1000;

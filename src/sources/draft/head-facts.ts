@@ -1,7 +1,7 @@
 import type { Dimension } from '../../units/unit.ts';
 import type { AnyUnitName } from '../../units/unit-words.ts';
 import { type ColumnView, columnView } from './column-view.ts';
-import type { HeadPlace, WrittenCell, WrittenHead } from './draft.ts';
+import type { HeadPlace, WrittenHead } from './draft.ts';
 import { unitOfHeader } from './header-unit.ts';
 import { isNumeric, meaningByName } from './meaning.ts';
 import { type DraftContext, type DraftedCell, numberCell } from './number-cell.ts';
@@ -79,7 +79,7 @@ function takeColumn(
   const { column: _, ...reading } = cell as { column: unknown };
   head[key] = place.at;
   job.set(column.name, {
-    cell: { head: key, ...reading } as WrittenCell,
+    cell: { head: key, ...reading },
     doubts,
     ...(isGauge === true ? { isGauge } : {}),
   });

@@ -1,5 +1,6 @@
 import { fileKindOf } from '../file-kinds.ts';
 import { rowsBelow } from '../json-path.ts';
+import { cellText } from '../xlsx.ts';
 import type { FileContent } from './file-content.ts';
 import type { DraftColumn, DraftTable, FoundTables, HeadPlace } from './draft.ts';
 import { closedJson } from './json-sample.ts';
@@ -181,7 +182,7 @@ function* leaves(
     // A row that is a list has places for columns.
     const ref = path.length === 1 && /^\d+$/.test(path[0]) ? Number(path[0]) + 1 : path.join('.');
     const name = /^\d+$/.test(path.at(-1) ?? '') && path.length === 1 ? '' : path.join(' ');
-    yield { path: ref, name, text: value === null || value === undefined ? '' : String(value).trim() };
+    yield { path: ref, name, text: cellText(value) };
     return;
   }
   if (path.length >= 4 || (isOuter && path.length >= 2)) return;

@@ -1,6 +1,6 @@
 import type { GridLine } from './draft.ts';
 import type { Run } from './find-runs.ts';
-import type { GridKind, GridTable } from './grid-tables.ts';
+import type { GridKind, GridTable } from './grid-kind.ts';
 
 /** More different words than this tell no kinds of lines. */
 const mostKinds = 12;

@@ -51,11 +51,11 @@ function judge(
   open: { '.': string[]; ',': string[] },
 ): void {
   const group = grouped.exec(number);
-  const marks = [...number].filter((char) => char === '.' || char === ',');
+  const marks = (number.match(/[.,]/g) ?? []) as ('.' | ',')[];
   const add = (mark: string) => thousands.set(mark, (thousands.get(mark) ?? 0) + 1);
   if (group === null) {
     const [mark] = marks;
-    if (marks.length === 1) decimals[mark as '.' | ','] += 1;
+    if (marks.length === 1) decimals[mark] += 1;
     return;
   }
   const [, mark, decimal] = group;

@@ -77,10 +77,16 @@ export function textTables(
   };
 }
 
+/** How much of a table a way to split the lines makes; less where its cells still hold what parts cells elsewhere. */
 function weightOf(lines: readonly GridLine[]): number {
   const [run] = findRuns(lines);
   if (run === undefined) return listWeight(lines);
-  return run.weight * (run.header === undefined ? 1 : 1.5);
+  const header = run.header === undefined ? undefined : lines[run.header].cells;
+  const named = header === undefined ? 1 : header.length === run.width ? 1.5 : 1.1;
+  const isUnsplit = lines
+    .slice(run.first, Math.min(run.end, run.first + 20))
+    .some(({ cells }) => cells.some((cell) => /[;\t|]/.test(cell)));
+  return run.weight * named * (isUnsplit ? 0.5 : 1);
 }
 
 /** A list of words has no run of numbers; it counts by lines of one width. */

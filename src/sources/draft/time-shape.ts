@@ -85,9 +85,9 @@ const dated =
 
 /** A pattern of day, month and year, which every value must fit. */
 function datedShape(texts: readonly string[], style: NumberStyle): TimeShape | undefined {
-  const matches = texts.flatMap((text) => {
+  const matches = texts.flatMap((text): Record<string, string | undefined>[] => {
     const groups = dated.exec(text)?.groups;
-    return groups === undefined ? [] : [groups as Record<string, string | undefined>];
+    return groups === undefined ? [] : [groups];
   });
   if (matches.length < texts.length * 0.9) return undefined;
   const [first] = matches;

@@ -1,10 +1,9 @@
 import { clockAlone, joinedTime, type TimeShape, timeShape } from './time-shape.ts';
-import type { ColumnView } from './column-view.ts';
+import type { ColumnView, PlacedUnit } from './column-view.ts';
 import type { WrittenCell } from './draft.ts';
 import type { DraftedCell } from './number-cell.ts';
 import { counterNames, elapsedNames, timeNames } from './time-words.ts';
 import type { NumberStyle } from './number-style.ts';
-import type { PlacedUnit } from './column-view.ts';
 
 /** A column of times, with how they are written. */
 export interface TimeColumn {
