@@ -1,9 +1,12 @@
-import type { IngestResult } from '../steps/ingest.ts';
+import { statSync } from 'node:fs';
+import { DryholdError } from '../errors.ts';
+import type { IngestResult } from '../steps/ingest-result.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
 import { withStore } from './with-store.ts';
 
 interface IngestCommandOptions extends CommonOptions {
   readonly map?: string[];
+  readonly watch?: boolean;
 }
 
 /** `dryhold ingest`: files, folders or globs into the store. */
@@ -19,6 +22,7 @@ export const addIngest: AddCommand = (program, settle) => {
       '--map <file...>',
       'source maps that say how the files feed our tables; of several the one that a file looks like',
     )
+    .option('--watch', 'go on: take in whatever comes into the folders, once it is copied whole; ends with Ctrl+C')
     .addHelpText(
       'after',
       `
@@ -26,27 +30,64 @@ examples:
   dryhold ingest exports/2026-06/
   dryhold ingest "logs/*.csv" --map their-logs.json
   dryhold ingest drop/ --map vacuum.json scale.json
+  dryhold ingest drop/ --map vacuum.json scale.json --watch
   dryhold rejects                           what was refused, and why`,
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
-      const { ingest } = await import('../steps/ingest.ts');
-      const progress = new Progress('reading', options);
-      const result = await withStore(options.store, 'write', (store) =>
-        ingest(store, paths, {
-          ...(options.map === undefined ? {} : { map: options.map }),
-          onProgress: ({ bytesRead, bytes, file, rows }) =>
-            progress.update(bytesRead, bytes, rows === 0 ? file : `${file}, ${grouped(rows)} rows`),
-        }),
-      ).finally(() => progress.stop());
-      const refused = result.refusedFiles.length > 0 || result.sources.some((source) => source.rows_rejected > 0);
+      if (options.watch) return settle(await watch(paths, options));
+      const result = await takeIn(paths, options);
       if (options.json) sayJson(result);
       else tellPeople(result, options);
-      settle(ingestStatus(result, refused));
+      settle(ingestStatus(result));
     });
 };
 
+async function takeIn(
+  paths: readonly string[],
+  options: IngestCommandOptions,
+  only?: ReadonlySet<string>,
+): Promise<IngestResult> {
+  const { ingest } = await import('../steps/ingest.ts');
+  const progress = new Progress('reading', options);
+  return withStore(options.store, 'write', (store) =>
+    ingest(store, paths, {
+      ...(options.map === undefined ? {} : { map: options.map }),
+      ...(only === undefined ? {} : { only }),
+      onProgress: ({ bytesRead, bytes, file, rows }) =>
+        progress.update(bytesRead, bytes, rows === 0 ? file : `${file}, ${grouped(rows)} rows`),
+    }),
+  ).finally(() => progress.stop());
+}
+
+/** Takes in what comes into folders until it is interrupted; gives the worst status of all that came. */
+async function watch(folders: readonly string[], options: IngestCommandOptions): Promise<number> {
+  const { watchFolders } = await import('../steps/watch-folder.ts');
+  const file = folders.find((folder) => !statSync(folder, { throwIfNoEntry: false })?.isDirectory());
+  if (file !== undefined) throw new DryholdError('bad-usage', { problem: `--watch wants folders: ${file} is none` });
+  const interrupted = new AbortController();
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => interrupted.abort());
+  if (!options.quiet) remark(`watching ${folders.join(', ')}; Ctrl+C ends it`);
+  let status: number = exitStatus.done;
+  const handle = async (paths: string[]): Promise<boolean> => {
+    try {
+      const result = await takeIn(folders, options, new Set(paths));
+      if (options.json) say(JSON.stringify(result));
+      else tellPeople(result, options);
+      status = Math.max(status, Math.min(ingestStatus(result), exitStatus.refused));
+      return true;
+    } catch (error) {
+      // Somebody else works on the store: the files are still there.
+      if (!(error instanceof DryholdError) || error.code !== 'store-busy') throw error;
+      return false;
+    }
+  };
+  await watchFolders(folders, handle, { signal: interrupted.signal });
+  return status;
+}
+
 /** Nothing but unreadable files is "unreadable"; something refused beside good rows is "done with something refused". */
-function ingestStatus(result: IngestResult, refused: boolean): number {
+function ingestStatus(result: IngestResult): number {
+  const refused = result.refusedFiles.length > 0 || result.sources.some((source) => source.rows_rejected > 0);
   if (!refused) return exitStatus.done;
   return result.sources.length === 0 && result.alreadyIn.length === 0 ? exitStatus.unreadable : exitStatus.refused;
 }
@@ -63,10 +104,14 @@ function tellPeople(result: IngestResult, { store, quiet = false }: CommonOption
     for (const { file, columns } of result.unknownColumns)
       remark(`${file}: left out columns that the table does not have: ${columns.join(', ')}`);
   }
+  if (result.leftAside.length > 0 && !quiet)
+    remark(
+      `${countOf(result.leftAside.length, 'file')} left aside, for which no map is meant, such as ${result.leftAside[0]}`,
+    );
   for (const { file, detail } of result.refusedFiles) remark(`${file}: refused: ${detail}`);
   const rejected = result.sources.reduce((sum, source) => sum + source.rows_rejected, 0);
   if (rejected > 0 && !quiet)
-    remark(`${countOf(rejected, 'row')} refused; to see which, and why: dryhold export rejects --store ${store}`);
+    remark(`${countOf(rejected, 'row')} refused; to see which, and why: dryhold rejects --store ${store}`);
 }
 
 /** A count with its noun. */

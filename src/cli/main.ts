@@ -10,6 +10,7 @@ import { addJudge } from './judge.ts';
 import { addMap } from './map.ts';
 import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
+import { addRejects } from './rejects.ts';
 import { addReport } from './report.ts';
 import { addSaturation } from './saturation.ts';
 import { addShow } from './show.ts';
@@ -20,6 +21,7 @@ const commands: readonly AddCommand[] = [
   addDemo,
   addMap,
   addIngest,
+  addRejects,
   addJudge,
   addReport,
   addShow,

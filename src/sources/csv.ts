@@ -21,7 +21,7 @@ export const csv = {
   async rows(path: string, layout: Layout): Promise<SourceRows> {
     const records = csvRecords(path, layout);
     const first = await records.next();
-    if (first.done) throw new DryholdError('file-unreadable', { path, problem: 'the file is empty' });
+    if (first.done) throw new DryholdError('file-unreadable', { path, problem: nothingThere(layout) });
     const close = async () => {
       await records.return(undefined);
     };
@@ -35,11 +35,29 @@ export const csv = {
     const width = layout.ragged ? undefined : cells.length;
     if (layout.header === false) {
       const positions = Array.from({ length: width ?? mostRaggedCells }, (_, index) => String(index + 1));
-      return { columns: positions, rows: sourceRows(records, width, first.value), close };
+      return {
+        columns: positions,
+        rows: sourceRows(records, width, first.value),
+        linesBefore: first.value.line - 1,
+        close,
+      };
     }
-    const units = layout.unitRow ? ((await records.next()).value?.cells ?? []).map((cell) => cell.trim()) : undefined;
-    for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await records.next();
-    return { columns: cells, ...(units === undefined ? {} : { units }), rows: sourceRows(records, width), close };
+    let last = first.value;
+    const next = async (): Promise<string[]> => {
+      const { value } = await records.next();
+      if (value !== undefined) last = value;
+      return value?.cells ?? [];
+    };
+    const units = layout.unitRow ? (await next()).map((cell) => cell.trim()) : undefined;
+    for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await next();
+    const linesBefore = last.line + breaks(last.raw.trim());
+    return {
+      columns: cells,
+      ...(units === undefined ? {} : { units }),
+      rows: sourceRows(records, width),
+      linesBefore,
+      close,
+    };
   },
 } satisfies FileKind;
 
@@ -48,12 +66,23 @@ export function csvDelimiter(path: string): ',' | '\t' {
   return path.toLowerCase().endsWith('.tsv') ? '\t' : ',';
 }
 
+/** What is wrong where not even a header line was found. */
+function nothingThere({ afterLine, skipLines = 0, headerBegins, untilLine }: Layout): string {
+  const sought = afterLine !== undefined || skipLines > 0 || headerBegins !== undefined || untilLine !== undefined;
+  return sought ? 'there is no line where the map looks for a table' : 'the file is empty';
+}
+
+/** What encloses a cell; within one it is doubled, whichever it is. */
+export function quoting({ quote = '"' }: Layout): { quote: string | false; escape?: string } {
+  return quote === '' ? { quote: false } : { quote, escape: quote };
+}
+
 /** Splits a table. A quote within an unquoted cell is itself, spaces before a quoted one do not count, blank lines are no rows. */
 async function* csvRecords(path: string, layout: Layout): AsyncGenerator<CsvRecord, undefined> {
   const delimiter = layout.delimiter ?? csvDelimiter(path);
   const parser = parse({
     delimiter,
-    quote: layout.quote === '' ? false : (layout.quote ?? '"'),
+    ...quoting(layout),
     record_delimiter: ['\r\n', '\n', '\r'],
     bom: true,
     raw: true,
@@ -127,10 +156,10 @@ async function* fromTable(
     }
     const bytes = rest.length === 0 ? block : Buffer.concat([rest, block]);
     let start = 0;
-    for (let end = bytes.indexOf(10); end >= 0 && !found; end = bytes.indexOf(10, start)) {
+    for (let end = lineEnd(bytes, 0); end !== undefined && !found; end = lineEnd(bytes, start)) {
       const text = () =>
         bytes
-          .toString('utf8', start, end)
+          .toString('utf8', start, end.at)
           .replace(/^\uFEFF/, '')
           .trimStart();
       if (sought === undefined && left === 0 && (headerBegins === undefined || text().startsWith(headerBegins))) {
@@ -140,7 +169,7 @@ async function* fromTable(
       if (sought !== undefined) sought = text().startsWith(sought) ? undefined : sought;
       else if (left > 0) left -= 1;
       line += 1;
-      start = end + 1;
+      start = end.next;
     }
     rest = bytes.subarray(start);
     if (found) {
@@ -159,6 +188,15 @@ async function* fromTable(
   if (left > 0) return;
   begun(line);
   yield rest;
+}
+
+/** Where the line that begins at `start` ends, and the next begins; undefined where these bytes do not tell. */
+function lineEnd(bytes: Buffer, start: number): { at: number; next: number } | undefined {
+  for (let at = start; at < bytes.length; at += 1) {
+    if (bytes[at] === 10) return { at, next: at + 1 };
+    if (bytes[at] === 13 && at + 1 < bytes.length) return { at, next: bytes[at + 1] === 10 ? at + 2 : at + 1 };
+  }
+  return undefined;
 }
 
 async function* sourceRows(

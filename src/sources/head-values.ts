@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { DryholdError } from '../errors.ts';
-import { csvDelimiter } from './csv.ts';
+import { csvDelimiter, quoting } from './csv.ts';
 import { documentValues } from './json.ts';
 import { valueAt } from './json-path.ts';
 import type { FileKind, Layout } from './source-file.ts';
@@ -24,6 +24,12 @@ export async function headValues(
 ): Promise<Map<string, unknown>> {
   const entries = Object.entries(wanted);
   if (entries.length === 0) return new Map();
+  const nests = kind === 'json' || kind === 'ndjson';
+  const strange = entries.find(([, value]) => (value.path !== undefined) !== nests);
+  if (strange !== undefined && kind !== 'parquet' && kind !== 'arrow') {
+    const problem = nests ? 'needs a path' : 'has a path';
+    throw new DryholdError('file-unreadable', { path, problem: `head "${strange[0]}" ${problem}, in a ${kind} file` });
+  }
   if (kind === 'json') {
     const paths = entries.flatMap(([, { path: at }]) => at ?? []);
     const values = await documentValues(path, layout, paths);
@@ -87,10 +93,10 @@ function splitLine(path: string, layout: Layout, text: string): string[] {
   try {
     const [cells = []] = parse(text, {
       delimiter: layout.delimiter ?? csvDelimiter(path),
-      quote: layout.quote === '' ? false : (layout.quote ?? '"'),
+      ...quoting(layout),
       relax_quotes: true,
       relax_column_count: true,
-    }) as string[][];
+    });
     return cells;
   } catch {
     // A lone quote: the line is no row of a table.

@@ -38,6 +38,8 @@ export function valueAt(around: readonly unknown[], path: string | number): unkn
 }
 
 function member(value: unknown, step: string): unknown {
-  if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+  // Of what a document says itself: a list's length is none of it.
+  if (typeof value !== 'object' || value === null || !Object.prototype.propertyIsEnumerable.call(value, step))
+    return undefined;
   return (value as Record<string, unknown>)[step];
 }

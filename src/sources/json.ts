@@ -24,10 +24,28 @@ export const json = {
     const outer = star >= 0 ? steps.slice(0, star) : steps;
     const listed = steps.length > 0 || isList;
     const inner = star >= 0 ? steps.slice(star + 1) : [];
-    const selector = listed ? ['$', ...outer, '*'].join('.') : '$';
-    return { columns: [], rows: documentRows(path, layout, selector, inner) };
+    const place = ['$', ...outer].join('.');
+    const rows = listed ? listedRows(path, layout, place, inner, star < 0) : documentRows(path, layout, '$', []);
+    return { columns: [], rows };
   },
 } satisfies FileKind;
+
+/** The elements of the list at a place; where an object stands there, and nothing below it is asked for, that is the one row. */
+async function* listedRows(
+  path: string,
+  layout: Layout,
+  place: string,
+  inner: readonly string[],
+  mayBeOne: boolean,
+): AsyncGenerator<SourceRow> {
+  let isOne = false;
+  if (mayBeOne)
+    for await (const { isMember } of selected(path, layout, [`${place}.*`])) {
+      isOne = isMember;
+      break;
+    }
+  yield* documentRows(path, layout, isOne ? place : `${place}.*`, inner);
+}
 
 async function* documentRows(
   path: string,
@@ -82,13 +100,13 @@ async function* selected(
   path: string,
   layout: Layout,
   selectors: readonly string[],
-): AsyncGenerator<{ value: unknown; at: string }> {
+): AsyncGenerator<{ value: unknown; at: string; isMember: boolean }> {
   const parser = new JSONParser({ paths: [...selectors], keepStack: false });
-  let met: { value: unknown; at: string }[] = [];
+  let met: { value: unknown; at: string; isMember: boolean }[] = [];
   parser.onValue = ({ value, key, stack }) => {
     const keys = [...stack.slice(1).map((each) => each.key), key].filter((each) => typeof each === 'string');
     // What is not a list's element is kept by the parser as part of its parent: a copy is not needed, its parent goes.
-    met.push({ value, at: keys.join('.') });
+    met.push({ value, at: keys.join('.'), isMember: typeof key === 'string' });
   };
   try {
     for await (const block of textBlocks(path, layout.encoding)) {

@@ -9,7 +9,7 @@ import { toInterchange } from '../units/unit.ts';
 import type { AnyUnitName } from '../units/unit-words.ts';
 import { LogClock, type LogStarts } from './log-clock.ts';
 import { columnPosition, columnUnit, type FileColumns } from './map-columns.ts';
-import { saysOffset, timeReader, zoneName } from './map-time.ts';
+import { saysOffset, type TimeOrigin, timeReader, withoutSpaces, zoneName } from './map-time.ts';
 import { simpleParts } from './parse-source-map.ts';
 import { valueAt } from './json-path.ts';
 import type { SourceRow } from './source-file.ts';
@@ -29,7 +29,12 @@ export interface MappedFile extends FileColumns {
   /** Values that stand once in the file. */
   readonly head: ReadonlyMap<string, unknown>;
   readonly starts: LogStarts;
+  /** The clocks of the logs, one for each way to count: rows of all entries of the map go on from one another. */
+  readonly clocks: Map<string, LogClock>;
 }
+
+/** What a file gives before it is a value of ours. */
+export type Given = string | number | boolean;
 
 const unknown: CellValue = { value: undefined };
 
@@ -77,31 +82,42 @@ function combined(
 }
 
 /** The text of a simple cell, trimmed and cut; undefined where it is a word for "not read". */
-export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
+export function textReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => Given | undefined {
+  if ('constant' in part) return () => part.constant;
   const given = givenReader(file, part, where);
-  if ('constant' in part) return given;
   const nullWords = new Set(['', ...file.map.null_words]);
   return (row) => {
     const value = given(row);
     if (typeof value === 'number' && part.before === undefined && part.after === undefined && part.words === undefined)
-      return value;
-    let text = value === null || value === undefined ? '' : typeof value === 'string' ? value : JSON.stringify(value);
-    if (part.before !== undefined) text = text.split(part.before)[0];
+      return nullWords.has(String(value)) ? undefined : value;
+    let text = textOf(value);
+    // This end first, so that the middle of a_b_c can be had.
     if (part.after !== undefined)
       text = text.includes(part.after) ? text.slice(text.indexOf(part.after) + part.after.length) : '';
+    if (part.before !== undefined) text = text.split(part.before)[0];
     text = text.trim();
     if (nullWords.has(text)) return undefined;
     return translated(part.words, text);
   };
 }
 
-function translated(words: Readonly<Record<string, unknown>> | undefined, text: string): unknown {
+function textOf(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  if (typeof value === 'string' || typeof value === 'bigint') return String(value);
+  // Whole numbers of 64 bits, as lists of Parquet and Arrow hold them, have no other writing in JSON.
+  return JSON.stringify(value, (_, member: unknown) => (typeof member === 'bigint' ? Number(member) : member));
+}
+
+function translated(words: Readonly<Record<string, Given | null>> | undefined, text: string): Given | undefined {
   if (words === undefined || !Object.hasOwn(words, text)) return text;
   return words[text] ?? undefined;
 }
 
-function givenReader(file: MappedFile, part: SimpleCell, where: string): (row: SourceRow) => unknown {
-  if ('constant' in part) return () => part.constant;
+function givenReader(
+  file: MappedFile,
+  part: Exclude<SimpleCell, { constant: unknown }>,
+  where: string,
+): (row: SourceRow) => unknown {
   if ('head' in part) {
     const value = file.head.get(part.head);
     return () => value;
@@ -125,8 +141,9 @@ function valueReader(file: MappedFile, meta: ColumnMeta, part: SimpleCell, where
   return (row) => {
     const given = text(row);
     if (given === undefined) return unknown;
-    if (typeof given === 'string' && (overWords.has(given) || (meta.over && given === 'over')))
-      return { value: 'over' };
+    if (overWords.has(String(given)) || (meta.over && given === 'over')) return { value: 'over' };
+    // Typed columns have no other word for it; a number that JSON spells and a double cannot hold stays wrong.
+    if (given === Number.POSITIVE_INFINITY && meta.over && !file.nested) return { value: 'over' };
     return read(row, given, overFrom);
   };
 }
@@ -136,7 +153,7 @@ function numberReader(
   file: MappedFile,
   part: SimpleCell,
   where: string,
-): (row: SourceRow, given: unknown, overFrom?: number) => CellValue {
+): (row: SourceRow, given: Given, overFrom?: number) => CellValue {
   const position = 'column' in part && !file.nested ? columnPosition(file, part.column, where, part.unit) : 0;
   const unit = columnUnit(file, position, part.unit, where);
   const air = unit !== undefined && isGaugeUnitName(unit) ? airReader(file) : undefined;
@@ -194,22 +211,30 @@ function airReader(file: MappedFile): (row: SourceRow) => CellValue {
 
 /** A number as programs write it; one that mixes the map's characters is left as it is, and is no number. */
 function plainNumber({ file: { decimal, thousands } }: SourceMap, text: string): string {
-  const grouped = thousands === undefined ? undefined : groupPattern(thousands);
-  const whole = thousands !== undefined && grouped?.test(text) ? text.replaceAll(thousands, '') : text;
+  // Only the groups lose their marks: what is left of them behind must not pass for a number.
+  const whole = thousands === undefined ? text : text.replace(groupPattern(thousands), digitsOf);
   if (decimal === '.') return whole;
   // A point is no decimal comma: what is left of it must not pass for a number.
   return whole.includes('.') ? `"${text}"` : whole.replace(',', '.');
 }
 
+/** What each mark between thousands is written as: spaces may be ones that do not break, apostrophes may be curved. */
 const groupPatterns = new Map(
-  ['.', ',', ' ', "'"].map((mark) => [mark, new RegExp(`^[+-]?\\d{1,3}(?:[${mark}\\u00a0]\\d{3})+(?!\\d)`)]),
+  ['.', ',', ' \u00a0\u202f', "'\u2019"].map((marks) => [
+    marks[0],
+    new RegExp(`^[+-]?\\d{1,3}(?:[${marks}]\\d{3})+(?!\\d)`),
+  ]),
 );
 
-function groupPattern(thousands: string): RegExp | undefined {
-  return groupPatterns.get(thousands);
+function groupPattern(thousands: string): RegExp {
+  return groupPatterns.get(thousands) as RegExp;
 }
 
-function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => unknown {
+function digitsOf(groups: string): string {
+  return groups.replaceAll(/[^\d+-]/g, '');
+}
+
+function joinedText(file: MappedFile, cell: JoinedCell, where: string): (row: SourceRow) => Given | undefined {
   const parts = cell.join.map((part, index) => textReader(file, part, `${where}.join.${index}`));
   return (row) => {
     const texts = parts.map((text) => text(row)).filter((text) => text !== undefined);
@@ -224,7 +249,7 @@ function timedReader(file: MappedFile, meta: ColumnMeta, cell: MapCell, time: Ma
   const parts = simpleParts(cell);
   // Where only the time of day is the row's own, the date stays while midnight passes.
   const pastMidnight = parts.some((part) => 'column' in part) && parts.some((part) => !('column' in part));
-  const clock = new LogClock(origin, pastMidnight, file.starts);
+  const clock = clockOf(file, origin, pastMidnight);
   return (row, jobId) => {
     const given = text(row);
     if (given === undefined) return origin === 'midnight' ? { problem: 'not a time of day hh:mm:ss: ""' } : unknown;
@@ -235,11 +260,18 @@ function timedReader(file: MappedFile, meta: ColumnMeta, cell: MapCell, time: Ma
   };
 }
 
+function clockOf({ clocks, starts }: MappedFile, origin: TimeOrigin, pastMidnight: boolean): LogClock {
+  const key = `${origin} ${pastMidnight}`;
+  const clock = clocks.get(key) ?? new LogClock(origin, pastMidnight, starts);
+  clocks.set(key, clock);
+  return clock;
+}
+
 function pointInTime(map: SourceMap, meta: ColumnMeta, time: MapTime, text: string, momentS: number): CellValue {
   const told = time === 'local' && saysOffset(text);
   if (meta.kind === 'instant' && map.time_zone === undefined && time === 'local' && !told)
     return { problem: `${JSON.stringify(text)} has no offset, and the map no "time_zone"` };
-  const offset = told ? DateTime.fromISO(text.replace(' ', 'T'), { setZone: true }).zone : undefined;
+  const offset = told ? DateTime.fromISO(withoutSpaces(text), { setZone: true }).zone : undefined;
   const zone = map.time_zone === undefined ? (offset ?? 'UTC') : zoneName(map.time_zone);
   const moment = DateTime.fromSeconds(momentS, { zone });
   return { value: meta.kind === 'date' ? moment.toISODate() : moment.toISO({ suppressMilliseconds: true }) };

@@ -26,19 +26,25 @@ export function unitBehind(name: string): string | undefined {
 }
 
 /**
- * The place, from 0, of a column of the file.
+ * The place, from 0, of a column of the file; one whose unit stands in its name may be named without it.
  *
  * @throws DryholdError `map-invalid` where the file has no such column, or several
  */
 export function columnPosition(file: FileColumns, column: string | number, where: string, unit?: string): number {
-  const names = unit === unitInHeader ? file.columns.map(withoutUnit) : file.columns;
+  const whole = typeof column === 'string' && file.columns.includes(column);
+  const names = unit === unitInHeader && !whole ? file.columns.map(withoutUnit) : file.columns;
   const position = typeof column === 'number' ? column - 1 : names.indexOf(column);
   const twice = typeof column === 'string' && names.lastIndexOf(column) !== position;
   if (position >= 0 && position < file.columns.length && !twice) return position;
   const problem = twice
     ? `has several columns ${JSON.stringify(column)}; name it by its position, from 1`
-    : `has no column ${JSON.stringify(column)}; it has ${file.columns.join(', ')}`;
+    : `has no column ${JSON.stringify(column)}; it has ${listed(file.columns)}`;
   throw misfit(file, where, problem);
+}
+
+function listed(columns: readonly string[]): string {
+  const shown = columns.slice(0, 60).join(', ');
+  return columns.length > 60 ? `${shown}, … (${columns.length})` : shown;
 }
 
 /**

@@ -21,6 +21,9 @@ interface Entry {
   readonly readers: readonly { readonly name: string; readonly told: boolean; readonly read: CellReader }[];
 }
 
+/** The columns that are read before all others, the last first. */
+const readFirst = ['elapsed_s', 'job_id'];
+
 /**
  * Applies the entries of a source map to the rows of one table of a file.
  *
@@ -43,8 +46,9 @@ export async function* mapRows(
 
 function entryReader(file: MappedFile, { table, once, only, columns }: MapEntry, where: string): Entry {
   const readers = Object.entries(columns)
-    // The times of a row count from the start of its job's log: the job is read first.
-    .toSorted(([a], [b]) => Number(b === 'job_id') - Number(a === 'job_id'))
+    // The times of a row count from the start of its job's log: the job is read first, then the time, so that a row
+    // that is refused for another cell has its time all the same.
+    .toSorted(([a], [b]) => readFirst.indexOf(b) - readFirst.indexOf(a))
     .map(([name, cell]) => ({
       name,
       told: isTold(cell),
@@ -76,11 +80,13 @@ function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRo
   for (const entry of takers) {
     if (once.has(entry)) continue;
     const raw: Record<string, unknown> = {};
+    let jobId = '';
     let says = entry.once;
     for (const { name, told, read } of entry.readers) {
-      const result = read(source, String(raw.job_id ?? ''));
+      const result = read(source, jobId);
       if ('problem' in result) return { source, rows: [], tables, problem: `${name}: ${result.problem}` };
       raw[name] = result.value;
+      if (name === 'job_id') jobId = textOf(result.value);
       if (told && result.value !== undefined) says = true;
     }
     if (entry.once) once.add(entry);
@@ -88,4 +94,8 @@ function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRo
   }
   // A row in which nothing was read is still a row: it keeps its time.
   return { source, tables, rows: rows.length > 0 ? rows : silent.slice(0, 1) };
+}
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }

@@ -24,8 +24,13 @@ export interface TimeReader {
 export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
   if (typeof time === 'object') {
     const wanted = `a time ${time.format}`;
-    const naive = (text: string) => DateTime.fromFormat(text, time.format, { zone: 'UTC', locale: 'en-US' });
-    return { origin: 'epoch', read: (text) => atZone(naive(text), zone, text, wanted) };
+    const parser = DateTime.buildFormatParser(time.format, { locale: 'en-US' });
+    const parsed = (text: string) => DateTime.fromFormatParser(text, parser, { zone: 'UTC' });
+    const atClock = inZone(zone);
+    const read = tellsOffset(time.format)
+      ? (text: string) => atOffset(parsed(text), text, wanted)
+      : (text: string) => atClock(parsed(text), text, wanted);
+    return { origin: 'epoch', read };
   }
   switch (time) {
     case 'clock':
@@ -36,40 +41,75 @@ export function timeReader(time: MapTime, zone = 'UTC'): TimeReader {
       return { origin: 'epoch', read: (text) => numeric(text, (value) => value) };
     case 'epoch_ms':
       return { origin: 'epoch', read: (text) => numeric(text, (value) => value / 1000) };
-    case 'spreadsheet':
+    case 'spreadsheet': {
+      const atClock = inZone(zone);
       return {
         origin: 'epoch',
         read: (text) => {
           const read = numeric(text, spreadsheetSeconds);
           if ('problem' in read) return read;
-          return atZone(DateTime.fromSeconds(read.moments[0], { zone: 'UTC' }), zone, text, 'a day number');
+          return atClock(DateTime.fromSeconds(read.moments[0], { zone: 'UTC' }), text, 'a day number');
         },
       };
-    case 'local':
-      return { origin: 'epoch', read: (text) => local(text, zone) };
+    }
+    case 'local': {
+      const atClock = inZone(zone);
+      return { origin: 'epoch', read: (text) => local(text, atClock) };
+    }
   }
 }
 
-/** Whether a text of date and time says its own offset from UTC. */
-export function saysOffset(text: string): boolean {
-  return /:\d\d(?:\.\d+)?\s*(?:[Zz]|[+-]\d\d:?\d\d)$/.test(text);
+/** Whether a pattern holds an offset or a zone, outside of what it quotes. */
+export function tellsOffset(format: string): boolean {
+  return /z/i.test(format.replaceAll(/'[^']*'/g, ''));
 }
 
-function local(text: string, zone: string): ReadTime {
+/** Whether a text of date and time says its own offset from UTC: behind the time of day nothing else has such an end. */
+export function saysOffset(text: string): boolean {
+  return /^[^T ]+[T ].*\d *(?:Z|[+-]\d\d(?::?\d\d)?)$/i.test(text.trim());
+}
+
+/** Date and time as ISO 8601 has them, whatever spaces stand before the time of day and before the offset. */
+export function withoutSpaces(text: string): string {
   const iso = text.trim().replace(/^(\d{4}-\d\d-\d\d) +/, '$1T');
+  return iso.replace(/(\d) +(Z|[+-]\d\d(?::?\d\d)?)$/i, '$1$2');
+}
+
+function local(text: string, atClock: AtClock): ReadTime {
+  const parsed = DateTime.fromISO(withoutSpaces(text), { zone: 'UTC' });
   const wanted = 'a time such as 2026-03-05 14:30:00';
-  if (!saysOffset(iso)) return atZone(DateTime.fromISO(iso, { zone: 'UTC' }), zone, text, wanted);
-  const moment = DateTime.fromISO(iso);
+  return saysOffset(text) ? atOffset(parsed, text, wanted) : atClock(parsed, text, wanted);
+}
+
+/** A moment that tells its own offset. */
+function atOffset(moment: DateTime, text: string, wanted: string): ReadTime {
   return moment.isValid ? { moments: [moment.toSeconds()] } : { problem: `not ${wanted}: ${JSON.stringify(text)}` };
 }
 
-/** What a clock of a zone that shows this stands for. */
-function atZone(naive: DateTime, zone: string, text: string, wanted: string): ReadTime {
-  if (!naive.isValid) return { problem: `not ${wanted}: ${JSON.stringify(text)}` };
-  const moment = naive.setZone(zoneName(zone), { keepLocalTime: true });
-  if (moment.hour !== naive.hour || moment.minute !== naive.minute)
-    return { problem: `no clock of ${zone} shows ${JSON.stringify(text)}: that hour is left out for summer time` };
-  return { moments: moment.getPossibleOffsets().map((each) => each.toSeconds()) };
+type AtClock = (naive: DateTime, text: string, wanted: string) => ReadTime;
+
+/** Makes the reader of what a clock of a zone shows. */
+function inZone(zone: string): AtClock {
+  const name = zoneName(zone);
+  // On nearly all days nobody touches the clocks, and then the day's one offset [s] is all that is needed.
+  const offsets = new Map<number, number | undefined>();
+  const offsetOfDay = (day: number): number | undefined => {
+    const at = (seconds: number) => DateTime.fromSeconds(seconds, { zone: name }).offset * 60;
+    const before = at((day - 1) * 86_400);
+    return [0, 1, 2].every((further) => at((day + further) * 86_400) === before) ? before : undefined;
+  };
+  return (naive, text, wanted) => {
+    if (!naive.isValid) return { problem: `not ${wanted}: ${JSON.stringify(text)}` };
+    const seconds = naive.toMillis() / 1000;
+    const day = Math.floor(seconds / 86_400);
+    if (!offsets.has(day)) offsets.set(day, offsetOfDay(day));
+    const offsetS = offsets.get(day);
+    if (offsetS !== undefined) return { moments: [seconds - offsetS] };
+    const moment = naive.setZone(name, { keepLocalTime: true });
+    if (moment.hour !== naive.hour || moment.minute !== naive.minute)
+      return { problem: `no clock of ${zone} shows ${JSON.stringify(text)}: that hour is left out for summer time` };
+    return { moments: moment.getPossibleOffsets().map((each) => each.toSeconds()) };
+  };
 }
 
 /** The name by which the calendar library knows a zone or an offset. */
@@ -95,7 +135,7 @@ function timeOfDay(text: string): ReadTime {
 }
 
 function elapsed(text: string): ReadTime {
-  const match = /^(?:(\d+):)?([0-5]?\d|\d+(?=:[0-5]\d(?:[.,]\d+)?$)):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
+  const match = /^(?:(\d+):(?=[0-5]?\d:))?(\d+):([0-5]\d(?:[.,]\d+)?)$/.exec(text.trim());
   if (match === null) return { problem: `not a time since the start h:mm:ss: ${JSON.stringify(text)}` };
   const [, hour = '0', minute, second] = match;
   return { moments: [Number(hour) * 3600 + Number(minute) * 60 + Number(second.replace(',', '.'))] };

@@ -61,5 +61,6 @@ export async function mappedFile(
     nested: kind === 'json' || kind === 'ndjson',
     head: await headValues(kind, path, part.layout, map.head),
     starts,
+    clocks: new Map(),
   };
 }

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { IANAZone } from 'luxon';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { DryholdError } from '../errors.ts';
 import { parseCell } from '../records/cell.ts';
 import { type Column, columnsOf, type Table } from '../records/table.ts';
@@ -8,12 +8,14 @@ import { tableNamed } from '../records/tables.ts';
 import { isGaugeUnitName } from '../units/gauge-pressure.ts';
 import { type Dimension, dimensionOf, isUnitName } from '../units/unit.ts';
 import { anyUnitNames } from '../units/unit-words.ts';
+import { tellsOffset } from './map-time.ts';
 import {
   type MapCell,
   type MapEntry,
   type SimpleCell,
   type SourceMap,
   sourceMapSchema,
+  timeWords,
   unitInHeader,
   unitInUnitRow,
 } from './source-map.ts';
@@ -44,7 +46,7 @@ export function parseSourceMap(content: string, path: string): SourceMap {
   }
   const parsed = sourceMapSchema.safeParse(json);
   if (!parsed.success) {
-    const { where, problem } = schemaProblem(parsed.error.issues[0]);
+    const { where, problem } = schemaProblem(parsed.error.issues[0], json);
     throw new DryholdError('map-invalid', { path, where, problem });
   }
   for (const { where, problem } of problemsOf(parsed.data))
@@ -52,18 +54,35 @@ export function parseSourceMap(content: string, path: string): SourceMap {
   return parsed.data;
 }
 
-/** Of a choice between several forms the problem of the form that came furthest says most. */
-function schemaProblem(issue: z.core.$ZodIssue): { where: string; problem: string } {
-  const where = issue.path.join('.') || 'the top';
+/**
+ * What is wrong first. Of a choice between several forms the problem of the form that came furthest says most, as far as it
+ * is about something that the map does say.
+ */
+function schemaProblem(issue: z.core.$ZodIssue, json: unknown, around: readonly PropertyKey[] = []): Problem {
+  const path = [...around, ...issue.path];
+  const where = path.join('.') || 'the top';
   if (issue.code !== 'invalid_union') return { where, problem: issue.message };
-  const [inner] = issue.errors.flat().toSorted((a, b) => b.path.length - a.path.length);
-  if (inner !== undefined && inner.path.length > 0) {
-    const within = schemaProblem(inner);
-    return { where: `${where}.${within.where}`, problem: within.problem };
-  }
-  if (!where.includes('.columns.')) return { where, problem: issue.message };
-  const forms = 'column, head, constant, file_name, join, sum or difference';
+  const said = issue.errors.flat().filter(({ path: [name] }) => name !== undefined && isSaid(json, [...path, name]));
+  const [inner] = said.toSorted((a, b) => b.path.length - a.path.length);
+  if (inner !== undefined) return schemaProblem(inner, json, path);
+  if (where === 'site') return { where, problem: 'needs one of altitude_m and barometer_pa' };
+  if (!path.includes('columns') && path[0] !== 'site') return { where, problem: issue.message };
+  if (path.at(-1) === 'time') return { where, problem: `none of ${timeWords.join(', ')} and {"format": "…"}` };
+  if (['column', 'constant'].includes(String(path.at(-1)))) return { where, problem: issue.message };
+  const forms = path[0] === 'site' ? 'column, head, constant or file_name' : allForms;
   return { where, problem: `a column comes from one of ${forms}, each with its own further words` };
+}
+
+const allForms = 'column, head, constant, file_name, join, sum or difference';
+
+/** Whether a JSON value has something at a path. */
+function isSaid(json: unknown, path: readonly PropertyKey[]): boolean {
+  let value = json;
+  for (const name of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, name)) return false;
+    value = (value as Record<PropertyKey, unknown>)[name];
+  }
+  return true;
 }
 
 interface Problem {
@@ -74,6 +93,8 @@ interface Problem {
 function* problemsOf(map: SourceMap): Generator<Problem> {
   if (map.time_zone !== undefined && !isZone(map.time_zone))
     yield { where: 'time_zone', problem: `no time zone "${map.time_zone}"; such as America/Denver or -07:00` };
+  if (map.file.delimiter === map.file.quote)
+    yield { where: 'file.quote', problem: 'the same character cannot part cells and enclose them' };
   if (map.file.decimal === map.file.thousands)
     yield {
       where: 'file.thousands',
@@ -144,6 +165,8 @@ function cellProblem(map: SourceMap, table: Table, column: Column, source: MapCe
   if ('join' in source && source.join.some((part) => 'time' in part && part.time !== undefined))
     return 'the time belongs to the whole: join the texts, then say how the time is written';
   for (const part of simpleParts(source)) {
+    if (!('column' in part) && 'unit' in part && (part.unit === unitInHeader || part.unit === unitInUnitRow))
+      return `only a column of the file has its unit "${part.unit}"`;
     if ('constant' in part) {
       const problem = simpleParts(source).length > 1 ? undefined : constantProblem(table, column, part);
       if (problem !== undefined) return problem;
@@ -190,8 +213,10 @@ function timeProblem(map: SourceMap, column: Column, source: MapCell): string | 
   const instant = column.kind === 'instant' || column.kind === 'date';
   if (!instant && column.unit !== 's' && time === 'clock') return 'a time of day feeds only a column of seconds';
   if (!instant && column.unit !== 's') return 'a time feeds only a column of seconds, of a point in time or of a day';
+  if (!instant && column.name !== 'elapsed_s' && time !== 'elapsed')
+    return 'how long something took is no point in time: only "elapsed" feeds it';
   if (instant && (time === 'clock' || time === 'elapsed')) return 'a time without a date is no point in time';
-  const needsZone = time === 'spreadsheet' || (typeof time === 'object' && !/Z/.test(time.format));
+  const needsZone = time === 'spreadsheet' || (typeof time === 'object' && !tellsOffset(time.format));
   if (column.kind === 'instant' && needsZone && map.time_zone === undefined)
     return 'the map needs "time_zone": where the clocks stand';
   return undefined;

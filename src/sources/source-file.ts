@@ -18,6 +18,8 @@ export interface SourceRows {
   /** The units that stand below the column names, where the layout says so. */
   readonly units?: readonly string[];
   readonly rows: AsyncIterable<SourceRow>;
+  /** Text: how many lines stand before the first row. */
+  readonly linesBefore?: number;
   /** Lets go of the file before its end. */
   readonly close?: () => Promise<void>;
 }

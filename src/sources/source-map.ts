@@ -19,7 +19,7 @@ const wordsOf = z
 
 /** How a text becomes a value. */
 const reading = {
-  before: word.optional().describe('Only what stands before the first of these characters.'),
+  before: word.optional().describe('Only what stands before the first of these characters, once "after" has cut.'),
   after: word.optional().describe('Only what stands after the first of these characters.'),
   words: wordsOf.optional(),
   unit: word

@@ -9,6 +9,8 @@ const mostBytes = 128 * 1024 * 1024;
 const mostUnpackedBytes = 1024 * 1024 * 1024;
 /** A wider sheet is no table. */
 const mostColumns = 4096;
+/** So many cells can be named by their position, however short the first row is. */
+const leastColumns = 1000;
 
 /** One sheet of an Office Open XML workbook (ECMA-376); cells hold values, formulas their last result. `line` is the row's number. */
 export const xlsx = {
@@ -28,8 +30,11 @@ export const xlsx = {
       await rows.return(undefined);
     };
     const { cells } = first.value;
-    if (layout.header === false)
-      return { columns: cells.map((_, index) => String(index + 1)), rows: sourceRows(rows, first.value), close };
+    if (layout.header === false) {
+      // Empty cells at the end of a row are not kept: the first row does not tell how wide the table is.
+      const positions = Array.from({ length: Math.max(cells.length, leastColumns) }, (_, index) => String(index + 1));
+      return { columns: positions, rows: sourceRows(rows, first.value), close };
+    }
     const columns = cells.map(cellText);
     const units = layout.unitRow ? ((await rows.next()).value?.cells ?? []).map(cellText) : undefined;
     for (let skipped = 0; skipped < (layout.skipAfterHeader ?? 0); skipped += 1) await rows.next();
@@ -49,7 +54,7 @@ export async function firstSheetRows(
   count: number,
 ): Promise<SheetRow[]> {
   const found: SheetRow[] = [];
-  for await (const row of sheetRows(path, { ...(sheet === undefined ? {} : { sheet }) })) {
+  for await (const row of sheetRows(path, sheet === undefined ? {} : { sheet })) {
     if (row.line > count) break;
     found.push(row);
   }
@@ -58,7 +63,7 @@ export async function firstSheetRows(
 
 /** What a cell reads as. */
 export function cellText(cell: unknown): string {
-  return cell === null || cell === undefined ? '' : String(cell).trim();
+  return typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' ? String(cell).trim() : '';
 }
 
 async function* tableRows(path: string, layout: Layout): AsyncGenerator<SheetRow, undefined> {
@@ -100,7 +105,10 @@ async function* sheetRows(path: string, { sheet, range }: Layout): AsyncGenerato
 }
 
 function columnNumber(letters: string): number {
-  return [...letters.toUpperCase()].reduce((number, letter) => number * 26 + letter.charCodeAt(0) - 64, 0);
+  return Array.from(letters.toUpperCase(), (letter) => letter.charCodeAt(0) - 64).reduce(
+    (number, place) => number * 26 + place,
+    0,
+  );
 }
 
 /** A date as the text on its clock: a sheet knows no time zones. Before day 1 there is only a time of day. */

@@ -6,7 +6,7 @@ import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
 import { type InputFile, mappedInput } from './find-inputs.ts';
-import type { IngestResult } from './ingest.ts';
+import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
 import { looksAlike, pickMap } from './pick-map.ts';

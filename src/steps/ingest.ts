@@ -1,7 +1,6 @@
-import { statSync } from 'node:fs';
+import { rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
-import { readings } from '../records/tables/readings.ts';
-import type { Source } from '../records/tables/sources.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
@@ -9,8 +8,11 @@ import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
+import type { IngestResult } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
+import { type BundleInput, unpackedBundle } from './unpacked-bundle.ts';
+import { isPacked } from './unpack.ts';
 
 /** What an ingest reports as it goes. */
 export interface IngestProgress {
@@ -21,25 +23,13 @@ export interface IngestProgress {
 export interface IngestOptions {
   /** Paths of source maps; without one, the paths are bundles. Of several the one counts that a file looks like. */
   readonly map?: string | readonly string[];
+  /** Of what lies in the folders only these files; all without it. */
+  readonly only?: ReadonlySet<string>;
   readonly onProgress?: IngestProgress;
 }
 
 /** How often a file under way is reported [ms]. */
 const progressMs = 250;
-
-/** What an ingest did. */
-export interface IngestResult {
-  /** One row per file and table that was read now. */
-  readonly sources: Source[];
-  /** Files that the store already had, byte by byte. */
-  readonly alreadyIn: string[];
-  /** Column names that the tables do not have, by file; they were left out. */
-  readonly unknownColumns: { file: string; columns: string[] }[];
-  /** Files that could not be read at all; each is a row of `rejects` with line 0. */
-  readonly refusedFiles: { file: string; detail: string }[];
-  /** Files of a folder that no map is meant for; they were not looked into. */
-  readonly leftAside: string[];
-}
 
 /**
  * Takes files, folders or globs into the store: each bundle, or each mapped file, as one delivery in one transaction.
@@ -54,8 +44,8 @@ export async function ingest(
   const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], leftAside: [] };
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = paths.flatMap(expandPath);
-  if (maps.length > 0) await ingestMapped(store, found, maps, result, options.onProgress);
-  else await ingestBundles(store, found, result, options.onProgress);
+  if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
+  else await ingestBundles(store, found, result, options);
   await compact(store);
   return result;
 }
@@ -65,11 +55,13 @@ async function ingestMapped(
   paths: readonly string[],
   maps: readonly LoadedMap[],
   result: IngestResult,
-  onProgress: IngestProgress | undefined,
+  { only, onProgress }: IngestOptions,
 ): Promise<void> {
   const found = paths.flatMap((path) => {
     const fromFolder = statSync(path).isDirectory();
-    return mappedFiles(path).map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
+    return mappedFiles(path)
+      .filter((file) => only?.has(file.path) ?? true)
+      .map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
   });
   const bytes = found.reduce((sum, { size }) => sum + size, 0);
   const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1);
@@ -92,32 +84,44 @@ async function ingestBundles(
   store: Store,
   paths: readonly string[],
   result: IngestResult,
-  onProgress: IngestProgress | undefined,
+  { only, onProgress }: IngestOptions,
 ): Promise<void> {
-  const deliveries = paths.map((path) => bundleFiles(path));
-  const bytes = deliveries.flat().reduce((sum, file) => sum + statSync(file.path).size, 0);
+  const sizes = paths.map((path) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
+  const bytes = sizes.reduce((sum, size) => sum + size, 0);
+  const folder = join(store.folder, 'spill', `unpacked-${process.pid}`);
   let bytesRead = 0;
-  for (const files of deliveries) {
-    await deliver(store, files, result, (file, done, rows) => {
-      const size = statSync(file.path).size;
-      onProgress?.({ bytesRead: bytesRead + done * size, bytes, file: file.name, rows });
-      if (done === 1) bytesRead += size;
-    });
+  for (const [index, path] of paths.entries()) {
+    try {
+      const inputs = (await unpackedBundle(path, folder)).filter(({ from }) => only?.has(from) ?? true);
+      const whole = bytesOf(inputs.map(({ file }) => file));
+      let done = 0;
+      await deliver(store, inputs, result, (file, part, rows) => {
+        const size = statSync(file.path).size;
+        const ratio = whole === 0 ? 1 : (done + part * size) / whole;
+        onProgress?.({ bytesRead: bytesRead + ratio * sizes[index], bytes, file: file.name, rows });
+        if (part === 1) done += size;
+      });
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+    bytesRead += sizes[index];
   }
+}
+
+function bytesOf(files: readonly InputFile[]): number {
+  return files.reduce((sum, file) => sum + statSync(file.path).size, 0);
 }
 
 async function deliver(
   store: Store,
-  files: readonly InputFile[],
+  inputs: readonly BundleInput[],
   result: IngestResult,
   onFile: (file: InputFile, done: number, rows: number) => void,
 ): Promise<void> {
   const delivery = new Delivery(store);
   const again = new Map<number, () => Promise<void>>();
-  const left: { file: InputFile; digest: FileDigest }[] = [];
-  const stage = (file: InputFile, digest: FileDigest) => stageNew(delivery, file, digest, result, again);
   try {
-    for (const file of files) {
+    for (const { file, unreadable } of inputs) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
       // Several statements serve one file; what is told of it only grows.
       let furthest = 0;
@@ -126,17 +130,12 @@ async function deliver(
         onFile(file, furthest, rows());
       }, progressMs);
       await orRefuse(delivery, file, result, async () => {
+        if (unreadable !== undefined) throw unreadable;
         const digest = await fileDigest(file.path);
-        if (await alreadyIn(store, file, digest.sha256)) left.push({ file, digest });
-        else await stage(file, digest);
+        if (await alreadyIn(store, file, digest.sha256)) result.alreadyIn.push(file.name);
+        else await stageNew(delivery, file, digest, result, again);
       }).finally(() => clearInterval(timer));
       onFile(file, 1, rows());
-    }
-    // A job is replaced whole: where new files hold readings of a job, the rest of it may lie in a file that is in already.
-    const whole = left.some(({ file }) => file.table === readings) && (await delivery.touchesKnownReadings());
-    for (const { file, digest } of left) {
-      if (whole && file.table === readings) await orRefuse(delivery, file, result, () => stage(file, digest));
-      else result.alreadyIn.push(file.name);
     }
     for (const number of await delivery.dropEntangled()) await again.get(number)?.();
     result.sources.push(...(await delivery.publish()));

@@ -33,7 +33,7 @@ export async function pickMap(store: Store, maps: readonly LoadedMap[], file: In
 /** Whether a map may be meant for a file, by its kind and by what the map says of its files. */
 export function looksAlike(loaded: LoadedMap, file: Pick<InputFile, 'path' | 'name' | 'kind'>): boolean {
   const { looks_like: look, file: layout } = loaded.map;
-  const name = file.name.split(/[\\/]/).at(-1) ?? file.name;
+  const name = (file.name.split(/[\\/]/).at(-1) ?? file.name).replace(/\.gz$/i, '');
   if (look?.file_name === undefined) {
     const named = fileKindOf(name);
     if (layout.kind !== undefined && named !== undefined && named.id !== layout.kind) return false;

@@ -123,7 +123,7 @@ async function notes(store: Store, found: number): Promise<string[]> {
     );
   if (counts.refused > 0)
     said.push(
-      `Refused when they came in: ${countText(counts.refused, 'row or file', 'rows or files')}; "dryhold export rejects" lists them.`,
+      `Refused when they came in: ${countText(counts.refused, 'row or file', 'rows or files')}; "dryhold rejects" lists them.`,
     );
   if (found > mostEvidence)
     said.push(`In the last week ${countText(found, 'job')} are flagged; the worst ${mostEvidence} are shown.`);

@@ -43,7 +43,7 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   const types = file.kind.id === 'parquet' ? await parquetColumns(delivery.store, file.path) : undefined;
   const source = await openRows(delivery, file);
   const unknownColumns = checkColumns(file.path, table, source.columns);
-  const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', table });
+  const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', mapName: '', table });
   const select = table === readings ? wholeFile(file, digest, source.columns, types) : undefined;
   if (select === undefined) {
     await stageRows(delivery, added, table, source);

@@ -1,5 +1,5 @@
 import { createReadStream, createWriteStream, mkdirSync, rmSync } from 'node:fs';
-import { basename, extname, join } from 'node:path';
+import { basename, dirname, extname, join } from 'node:path';
 import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { createGunzip } from 'node:zlib';
@@ -26,6 +26,22 @@ export function isPacked(path: string): boolean {
 }
 
 /**
+ * Unpacks a `.gz` or a `.zip` whole into a folder.
+ *
+ * @throws DryholdError `file-unreadable`
+ */
+export async function unpackInto(path: string, folder: string): Promise<UnpackedFile[]> {
+  const files: UnpackedFile[] = [];
+  mkdirSync(folder, { recursive: true });
+  for await (const file of orUnreadable(
+    path,
+    filesOf(path, folder, () => true, true),
+  ))
+    files.push(file);
+  return files;
+}
+
+/**
  * Unpacks a `.gz` or a `.zip`, file by file, into a folder; each is gone once the next is asked for.
  *
  * @param wanted says of a name whether it is needed
@@ -38,14 +54,28 @@ export async function* unpacked(
 ): AsyncGenerator<UnpackedFile> {
   mkdirSync(folder, { recursive: true });
   try {
-    if (extname(path).toLowerCase() === '.gz') yield* fromGzip(path, folder);
-    else yield* fromZip(path, folder, wanted);
+    yield* orUnreadable(path, filesOf(path, folder, wanted, false));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function filesOf(
+  path: string,
+  folder: string,
+  wanted: (name: string) => boolean,
+  keep: boolean,
+): AsyncGenerator<UnpackedFile> {
+  return extname(path).toLowerCase() === '.gz' ? fromGzip(path, folder) : fromZip(path, folder, wanted, keep);
+}
+
+async function* orUnreadable(path: string, files: AsyncGenerator<UnpackedFile>): AsyncGenerator<UnpackedFile> {
+  try {
+    yield* files;
   } catch (error) {
     if (error instanceof DryholdError) throw error;
     const problem = `cannot be unpacked (${(error as Error).message.split('\n')[0]})`;
     throw new DryholdError('file-unreadable', { path, problem }, error);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
   }
 }
 
@@ -56,7 +86,12 @@ async function* fromGzip(path: string, folder: string): AsyncGenerator<UnpackedF
   yield { path: to, name };
 }
 
-async function* fromZip(path: string, folder: string, wanted: (name: string) => boolean): AsyncGenerator<UnpackedFile> {
+async function* fromZip(
+  path: string,
+  folder: string,
+  wanted: (name: string) => boolean,
+  keep: boolean,
+): AsyncGenerator<UnpackedFile> {
   // Names that lead out of the archive are refused by the reader.
   const archive = await yauzl.openPromise(path);
   try {
@@ -64,10 +99,11 @@ async function* fromZip(path: string, folder: string, wanted: (name: string) => 
     for await (const entry of archive.eachEntry()) {
       const name = entry.fileName;
       if (name.endsWith('/') || !wanted(name)) continue;
-      const to = join(folder, basename(name));
+      const to = join(folder, name);
+      mkdirSync(dirname(to), { recursive: true });
       await pipeline(await archive.openReadStreamPromise(entry), limited(), createWriteStream(to));
       yield { path: to, name };
-      rmSync(to, { force: true });
+      if (!keep) rmSync(to, { force: true });
     }
   } finally {
     archive.close();

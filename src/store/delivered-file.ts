@@ -5,6 +5,8 @@ export interface DeliveredFile {
   readonly file: string;
   readonly sha256: string;
   readonly mapSha256: string;
+  /** What its source map is called; empty for a file of a bundle. */
+  readonly mapName: string;
   readonly table: Table;
   rowsRead: number;
   rowsRejected: number;

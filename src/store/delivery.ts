@@ -7,7 +7,7 @@ import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
 import type { StoredLogStarts } from './log-starts.ts';
-import { publishReadings } from './publish-readings.ts';
+import { prepareReadings, publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
@@ -28,7 +28,7 @@ export class Delivery {
   readonly #parts: ReadingPart[] = [];
   readonly #refused: string[] = [];
   readonly #starts: StoredLogStarts | undefined;
-  #partCount = 0;
+  readonly #paths: string[] = [];
 
   /** @param starts when logs began, saved with what is delivered */
   constructor(store: Store, starts?: StoredLogStarts) {
@@ -82,7 +82,7 @@ export class Delivery {
   async stageReadings(fileNumber: number, select: string, columns: readonly string[]): Promise<number | undefined> {
     let part: ReadingPart | undefined;
     try {
-      part = await writePart(this.store, select, { path: this.#newPartPath(), fileNumber, columns });
+      part = await writePart(this.store, select, { path: this.newPartPath(), fileNumber, columns });
     } catch (error) {
       if (error instanceof DryholdError) throw error;
     }
@@ -90,16 +90,14 @@ export class Delivery {
     return part?.rows;
   }
 
-  /** Whether any job with staged readings has readings in the store. */
-  async touchesKnownReadings(): Promise<boolean> {
-    this.#stages.get(readings.name)?.flush();
-    const staged = this.#parts.map((part) => `SELECT job_id FROM read_parquet(${literal(part.path)})`);
-    if (this.#stages.has(readings.name)) staged.push(`SELECT job_id FROM temp.${stagingName(readings)}`);
-    if (staged.length === 0) return false;
-    const known = await this.store.rows(
-      `SELECT 1 FROM segment_jobs SEMI JOIN (${staged.join(' UNION ALL ')}) USING (job_id) LIMIT 1`,
+  /** The jobs of the part that was staged last. */
+  async jobsOfLastPart(): Promise<string[]> {
+    const part = this.#parts.at(-1);
+    if (part === undefined) return [];
+    const rows = await this.store.rows<{ job_id: string }>(
+      `SELECT DISTINCT job_id FROM read_parquet(${literal(part.path)})`,
     );
-    return known.length > 0;
+    return rows.map(({ job_id }) => job_id);
   }
 
   /**
@@ -115,7 +113,7 @@ export class Delivery {
   }
 
   /**
-   * Makes everything known in one transaction.
+   * Merges the readings of known jobs, then makes everything known in one transaction.
    *
    * @returns the rows of `sources` that were added
    */
@@ -123,6 +121,10 @@ export class Delivery {
     const published: string[] = [];
     try {
       for (const stage of this.#stages.values()) stage.end();
+      const staged = this.#stages.has(readings.name);
+      if (staged) this.#parts.push(...(await sortedOut(this.store, this.files, this.newPartPath())));
+      const delivered = { parts: this.#parts, files: this.files, staged, newPath: () => this.newPartPath() };
+      const merged = await prepareReadings(this.store, delivered);
       return await this.store.transaction(async () => {
         await this.#clearBook();
         const changed = new Set<string>();
@@ -130,9 +132,7 @@ export class Delivery {
           if (table === readings || table === rejects) continue;
           for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
-        if (this.#stages.has(readings.name))
-          this.#parts.push(...(await sortedOut(this.store, this.files, this.#newPartPath())));
-        for (const job of await publishReadings(this.store, this.#parts, this.files, published)) changed.add(job);
+        for (const job of await publishReadings(this.store, delivered, merged, published)) changed.add(job);
         await this.#raiseRevisions(changed);
         await this.#starts?.save(this.store);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);
@@ -148,7 +148,8 @@ export class Delivery {
 
   /** Removes what is staged and was not published. */
   async discard(): Promise<void> {
-    this.#dropParts([...this.#parts]);
+    this.#parts.length = 0;
+    for (const path of this.#paths) rmSync(path, { force: true });
     for (const stage of this.#stages.values()) await stage.drop(this.store);
     this.#stages.clear();
   }
@@ -200,8 +201,10 @@ export class Delivery {
     return book;
   }
 
-  #newPartPath(): string {
-    this.#partCount += 1;
-    return join(this.store.segmentsFolder, `staged-${process.pid}-${this.#partCount}.parquet`);
+  /** A path for a part that is being written; what lies there is swept at the next opening. */
+  newPartPath(): string {
+    const path = join(this.store.segmentsFolder, `staged-${process.pid}-${this.#paths.length + 1}.parquet`);
+    this.#paths.push(path);
+    return path;
   }
 }

@@ -39,7 +39,10 @@ export const migrations: readonly Migration[] = [
   },
   {
     version: 5,
-    statements: () => ['CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR PRIMARY KEY, start_s DOUBLE NOT NULL)'],
+    statements: () => [
+      'CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR PRIMARY KEY, start_s DOUBLE NOT NULL)',
+      query('schema-fed-readings'),
+    ],
   },
 ];
 

@@ -2,7 +2,7 @@ import { renameSync, rmSync } from 'node:fs';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
-import { rankStagedRows } from './publish-rows.ts';
+import { joinedRows, rankStagedRows } from './publish-rows.ts';
 import { wrongText } from './reading-relation.ts';
 import { identifier, literal } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
@@ -13,6 +13,8 @@ export interface ReadingPart {
   readonly path: string;
   /** The delivery's file it came from; undefined where the row-by-row reader mixed several. */
   readonly fileNumber: number | undefined;
+  /** Whether its rows were staged one by one, so that they are booked by their lines. */
+  readonly byLine?: boolean;
   /** The columns that hold anything. */
   readonly columns: readonly string[];
   readonly rows: number;
@@ -106,19 +108,23 @@ export async function entangledParts(
   return shared.map(({ part }) => parts[part]);
 }
 
-/** Sorts out the readings that were staged one by one: repeated and contradicting ones are booked, the rest become a part. */
+/** Sorts out the readings that were staged one by one: repeated and contradicting ones are counted, the rest become a part. */
 export async function sortedOut(store: Store, files: readonly DeliveredFile[], path: string): Promise<ReadingPart[]> {
   await rankStagedRows(store, files, readings);
   const staged = `temp.${stagingName(readings)}`;
   const names = Object.keys(readings.schema.shape);
   const [counts] = await store.rows<Record<string, number>>(
-    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')} FROM ${staged} WHERE _nth = 1`,
+    `SELECT ${names.map((name) => `count(${identifier(name)}) AS ${identifier(name)}`).join(', ')}, count(*) FILTER (_nth = 0) AS joined,
+       (SELECT min(_file) FROM ${staged}) AS first_file, (SELECT max(_file) FROM ${staged}) AS last_file
+     FROM ${staged} WHERE _nth <= 1`,
   );
   const columns = names.filter((name) => counts[name] > 0);
   if (columns.length === 0) return [];
+  const rows = counts.joined > 0 ? `(${joinedRows(readings)})` : `${staged} WHERE _nth = 1`;
   const list = columns.map((name) => identifier(name)).join(', ');
-  await store.run(copyToSegment(`SELECT ${list} FROM ${staged} WHERE _nth = 1 ORDER BY ${orderFor(columns)}`, path));
-  return [{ path, fileNumber: undefined, columns, rows: counts.job_id }];
+  await store.run(copyToSegment(`SELECT ${list} FROM ${rows} ORDER BY ${orderFor(columns)}`, path));
+  const fileNumber = counts.first_file === counts.last_file ? counts.first_file : undefined;
+  return [{ path, fileNumber, byLine: true, columns, rows: counts.job_id - counts.joined }];
 }
 
 /** The order of readings, by the columns that there are. */

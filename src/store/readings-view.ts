@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import type { DuckDBConnection } from '@duckdb/node-api';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import { identifier, literal, sqlType } from './sql.ts';
+import { columnList, identifier, literal, sqlType } from './sql.ts';
 
 /**
  * Makes the connection's view `readings` anew: all rows of all segments that still count, every column of the table.
@@ -18,21 +18,26 @@ export async function refreshReadingsView(connection: DuckDBConnection, segments
   await connection.run(`CREATE OR REPLACE TEMP VIEW readings AS ${select}`);
 }
 
+/** A select over Parquet files of readings that gives every column of the table, absent ones as empty, and the file's name. */
+export function readingsFrom(parts: readonly { path: string; columns: readonly string[] }[]): string {
+  const present = new Set(parts.flatMap((part) => part.columns));
+  const list = columnsOf(readings).map((column) =>
+    present.has(column.name) ? identifier(column.name) : `NULL::${sqlType(column)} AS ${identifier(column.name)}`,
+  );
+  if (parts.length === 0) return `SELECT ${list.join(', ')}, NULL::VARCHAR AS filename WHERE false`;
+  const paths = parts.map((part) => literal(part.path)).join(', ');
+  return `SELECT ${list.join(', ')}, filename FROM read_parquet([${paths}], union_by_name = true, filename = true)`;
+}
+
 function readingsSelect(
   segments: readonly { file: string; columns: string[] }[],
   folder: string,
   superseded: boolean,
 ): string {
-  const present = new Set(segments.flatMap((segment) => segment.columns));
-  const list = columnsOf(readings)
-    .map((column) =>
-      present.has(column.name) ? identifier(column.name) : `NULL::${sqlType(column)} AS ${identifier(column.name)}`,
-    )
-    .join(', ');
-  if (segments.length === 0) return `SELECT ${list} WHERE false`;
-  const files = segments.map((segment) => literal(join(folder, segment.file))).join(', ');
-  if (!superseded) return `SELECT ${list} FROM read_parquet([${files}], union_by_name = true)`;
-  return `SELECT ${list} FROM read_parquet([${files}], union_by_name = true, filename = true) r
-    WHERE NOT EXISTS (SELECT 1 FROM superseded_jobs s JOIN segments g USING (segment_id)
-      WHERE g.file = parse_filename(r.filename) AND s.job_id = r.job_id)`;
+  const rows = readingsFrom(segments.map(({ file, columns }) => ({ path: join(folder, file), columns })));
+  const hidden = superseded
+    ? `WHERE NOT EXISTS (SELECT 1 FROM superseded_jobs s JOIN segments g USING (segment_id)
+      WHERE g.file = parse_filename(r.filename) AND s.job_id = r.job_id)`
+    : '';
+  return `SELECT ${columnList(readings)} FROM (${rows}) r ${hidden}`;
 }

@@ -30,7 +30,8 @@ export class RowStage {
     const name = stagingName(table);
     await store.run(
       `CREATE OR REPLACE TEMP TABLE ${identifier(name)} (${columnDefinitions(table).replaceAll(' NOT NULL', '')},
-         "_file" INTEGER, "_line" BIGINT, "_raw" VARCHAR, "_nth" BIGINT DEFAULT 1, "_as_first" BOOLEAN DEFAULT true)`,
+         "_file" INTEGER, "_line" BIGINT, "_raw" VARCHAR, "_nth" BIGINT DEFAULT 1, "_as_first" BOOLEAN DEFAULT true,
+         "_known" BOOLEAN DEFAULT false)`,
     );
     return new RowStage(table, await RowAppender.begin(store, table, name));
   }
@@ -40,8 +41,7 @@ export class RowStage {
       appender.appendInteger(origin.fileNumber);
       appender.appendBigInt(BigInt(origin.line));
       appender.appendVarchar(origin.raw);
-      appender.appendDefault();
-      appender.appendDefault();
+      for (let own = 0; own < 3; own += 1) appender.appendDefault();
     });
   }
 

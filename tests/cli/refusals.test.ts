@@ -149,7 +149,7 @@ test('before anything is judged, report, show and findings say so, status 2', ()
 test('good rows beside refused ones are kept, status 1, and the refused are told of on standard error', () => {
   const { status, stdout, stderr } = run('ingest', 'text', '--store', 'mixed');
   expect([status, stdout]).toEqual([1, 'text/jobs.csv: 1 row kept, 1 refused\n']);
-  expect(stderr).toBe('1 row refused; to see which, and why: dryhold export rejects --store mixed\n');
+  expect(stderr).toBe('1 row refused; to see which, and why: dryhold rejects --store mixed\n');
   expect(run('export', 'rejects', '--store', 'mixed').stdout).toContain('"altitude_m: not a number: ""high"""');
 });
 

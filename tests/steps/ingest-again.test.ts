@@ -185,7 +185,7 @@ describe('deliveries that come again', () => {
         { job_id: 'A', s: 1, pa: 12 },
         { job_id: 'B', s: 0, pa: 5 },
       ]);
-      expect(result.alreadyIn).toEqual([]);
+      expect(result.alreadyIn).toEqual(['bundle/readings/1.csv']);
       expect(await revisions(store)).toEqual({ A: 2, B: 1 });
     }));
 

@@ -40,3 +40,28 @@ test('a store of version 3 gains the columns of charging hoses and run tests, an
     ]);
   });
 });
+
+test('a store of version 4 knows of no file what it fed: one that comes again joins, and from then on is known', async () => {
+  const log = (...rows: string[]) => `job_id,elapsed_s,suction_pa\n${rows.join('\n')}\n`;
+  await inStore(`${tempFolder()}/store`, async (store) => {
+    await ingestFiles(store, { 'readings.csv': log('A,0,1', 'A,1,2', 'B,0,1') });
+    // As version 4 had it.
+    await store.run('DROP TABLE fed_readings');
+    await store.run('UPDATE store_version SET version = 4');
+    expect(await migrate(store.connection)).toBe(newestVersion);
+    const stored = () => store.rows('SELECT job_id, elapsed_s AS s, suction_pa AS pa FROM readings ORDER BY ALL');
+    await ingestFiles(store, { 'readings.csv': log('A,1,2', 'A,2,3') });
+    expect(await stored()).toEqual([
+      { job_id: 'A', s: 0, pa: 1 },
+      { job_id: 'A', s: 1, pa: 2 },
+      { job_id: 'A', s: 2, pa: 3 },
+      { job_id: 'B', s: 0, pa: 1 },
+    ]);
+    await ingestFiles(store, { 'readings.csv': log('A,2,4') });
+    expect(await stored()).toEqual([
+      { job_id: 'A', s: 0, pa: 1 },
+      { job_id: 'A', s: 2, pa: 4 },
+      { job_id: 'B', s: 0, pa: 1 },
+    ]);
+  });
+});

@@ -16,6 +16,6 @@ export function runDryhold(
 }
 
 /** Starts the command. */
-export function startDryhold(args: readonly string[]): ChildProcess {
-  return spawn(process.execPath, [command, ...args], { stdio: 'ignore' });
+export function startDryhold(args: readonly string[], stdout: 'ignore' | 'pipe' = 'ignore'): ChildProcess {
+  return spawn(process.execPath, [command, ...args], { stdio: ['ignore', stdout, 'ignore'] });
 }

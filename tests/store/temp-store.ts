@@ -4,7 +4,8 @@ import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { tableNamed } from '../../src/records/tables.ts';
 import type { Table } from '../../src/records/table.ts';
-import { ingest, type IngestOptions, type IngestResult } from '../../src/steps/ingest.ts';
+import { ingest, type IngestOptions } from '../../src/steps/ingest.ts';
+import type { IngestResult } from '../../src/steps/ingest-result.ts';
 import { type ExportFormat, exportTable } from '../../src/store/export-table.ts';
 import { type PlainRow, Store } from '../../src/store/store.ts';
 

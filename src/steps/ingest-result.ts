@@ -1,0 +1,15 @@
+import type { Source } from '../records/tables/sources.ts';
+
+/** What an ingest did. */
+export interface IngestResult {
+  /** One row per file and table that was read now. */
+  readonly sources: Source[];
+  /** Files that the store already had, byte by byte. */
+  readonly alreadyIn: string[];
+  /** Column names that the tables do not have, by file; they were left out. */
+  readonly unknownColumns: { file: string; columns: string[] }[];
+  /** Files that could not be read at all; each is a row of `rejects` with line 0. */
+  readonly refusedFiles: { file: string; detail: string }[];
+  /** Files of a folder that no map is meant for; they were not looked into. */
+  readonly leftAside: string[];
+}
