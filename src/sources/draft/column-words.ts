@@ -40,7 +40,7 @@ const readings: readonly ColumnWords[] = [
   {
     column: 'job_id',
     words:
-      /^(?:job|work ?order|wo|order|ticket|auftrag|auftrags|einsatz|intervention|dossier|orden|orden de trabajo|trabajo|parte)(?: ?(?:id|no|nr|n|num|number|nummer|numero|ref|reference|key|code))?$/,
+      /^(?:job|visit|call|work ?order|wo|order|ticket|auftrag|auftrags|einsatz|intervention|dossier|orden|orden de trabajo|trabajo|parte)(?: ?(?:id|no|nr|n|num|number|nummer|numero|ref|reference|key|code))?$/,
   },
   { column: 'indoor_wet_bulb_c', words: /wet ?bulb|\bwb\b|feuchtkugel|(?:bulbe|thermometre) humide|bulbo humedo/ },
   { column: 'suction_line_c', words: suction, measures: 'temperature' },
@@ -121,7 +121,7 @@ const refrigerant = {
 const technician = {
   column: 'technician_id',
   words:
-    /\b(technician|tech|techniker\w*|monteur\w*|technicien\w*|tecnico|installer|mechanic|operator|engineer|bediener|operateur|operario)\b/,
+    /\b(technician|tech|techniker\w*|monteur\w*|technicien\w*|tecnico|installer|mechanic|worker|who|operator|engineer|bediener|operateur|operario)\b/,
 };
 const started = {
   column: 'started_at',

@@ -9,10 +9,12 @@ import { type HeadFacts, headFacts } from './head-facts.ts';
 import { meaningByName, meaningByValues } from './meaning.ts';
 import type { DraftContext } from './number-cell.ts';
 import type { NumberStyle } from './number-style.ts';
-import { type DraftedTable, looksLikeReadings, readingsEntries } from './readings-entries.ts';
+import { type DraftedTable, readingsEntries } from './readings-entries.ts';
 import { zoneOfWords } from './zone-name.ts';
 import { tableViews } from './table-views.ts';
-import { recordEntries, recordTableOf } from './record-entries.ts';
+import { looksLikeReadings } from './looks-like-readings.ts';
+import { recordEntries } from './record-entries.ts';
+import { recordTableOf } from './record-table.ts';
 
 /**
  * Drafts a source map for what was found in a file.
@@ -174,12 +176,8 @@ function decimalsOf({ decimal, thousands }: NumberStyle): {
 function styleDoubts({ doubtful, thousands }: NumberStyle): Doubt[] {
   if (doubtful === undefined) return [];
   const taken = thousands === undefined ? 'with decimals' : 'as a whole number with its thousands apart';
-  return [
-    {
-      where: 'file.decimal',
-      text: `"${doubtful}" may be read in two ways; it is taken ${taken}. See "decimal" and "thousands"`,
-    },
-  ];
+  const text = `"${doubtful}" may be read in two ways; it is taken ${taken}. See "decimal" and "thousands"`;
+  return [{ where: 'file.decimal', text }];
 }
 
 function zoneTold({ zone }: HeadFacts): string | undefined {

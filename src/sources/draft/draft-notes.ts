@@ -1,4 +1,5 @@
 import type { Doubt, LeftOut, WrittenCell, WrittenEntry } from './draft.ts';
+import { isNumberText } from './cell-shape.ts';
 import type { ColumnView } from './column-view.ts';
 import type { DraftedCell } from './number-cell.ts';
 
@@ -16,12 +17,13 @@ export class DraftNotes {
     for (const word of view.nullWords) this.nullWords.add(word);
     if (hasOver) for (const word of view.overWords) if (word !== 'over') this.overWords.add(word);
     if (view.otherWords.length === 0) return;
-    const strange = view.otherWords.filter((word) => !/^-?Infinity$/.test(word));
-    if (strange.length < view.otherWords.length)
-      this.doubts.push({
-        where: 'rows',
-        text: `${place} also holds infinite numbers, which no map takes; such rows are refused`,
-      });
+    const numbers = view.otherWords.filter((word) => isNumberText(word));
+    if (numbers.length > 0) {
+      const shown = numbers.map((word) => JSON.stringify(word)).join(', ');
+      const text = `${place} also holds ${shown}, written otherwise than the other numbers; such rows are refused`;
+      this.doubts.push({ where: 'file.decimal', text });
+    }
+    const strange = view.otherWords.filter((word) => !isNumberText(word) && !/^-?Infinity$/.test(word));
     if (strange.length === 0) return;
     for (const word of strange) this.nullWords.add(word);
     const shown = strange.map((word) => JSON.stringify(word)).join(', ');

@@ -62,12 +62,24 @@ function runEnd(
   const width = lines[first].cells.length;
   const begun = shapes[first];
   let end = first + 1;
+  let afterBlank = false;
   for (let at = first + 1; at < lines.length && at - end <= mostStrayLines; at += 1) {
     const isBlank = shapes[at].every((shape) => shape === 'empty');
-    if (isBlank) continue;
+    if (isBlank) {
+      afterBlank = true;
+      continue;
+    }
+    if (afterBlank && isOtherHeader(lines, shapes, at, first)) break;
+    afterBlank = false;
     if (data[at] && lines[at].cells.length === width && alike(begun, shapes[at])) end = at + 1;
   }
   return end;
+}
+
+/** Whether words in every cell begin another table; the same header again begins the same one. */
+function isOtherHeader(lines: readonly GridLine[], shapes: readonly CellShape[][], at: number, first: number): boolean {
+  const isWords = shapes[at].length > 1 && shapes[at].every((shape) => shape === 'text');
+  return isWords && !lines.slice(Math.max(0, first - 3), first).some(({ text }) => text === lines[at].text);
 }
 
 function alike(a: readonly CellShape[], b: readonly CellShape[]): boolean {
@@ -138,7 +150,8 @@ function isUnitRow(cells: readonly string[], width: number): boolean {
   const times = filled.filter((cell) =>
     /^[[(]?[hHmMdDyYtTsSaAjJ]{1,4}(?:[-:./ ,][hHmMdDyYsSaAjJ]{1,4})+[\])]?$/.test(cell),
   );
-  return units.length > 0 && units.length + times.length >= filled.length * 0.8;
+  const share = (units.length + times.length) / filled.length;
+  return units.length > 0 && (share >= 0.8 || (units.length > 1 && share >= 0.6));
 }
 
 /** A unit without brackets around it. */

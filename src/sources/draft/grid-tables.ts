@@ -1,11 +1,11 @@
-import type { Doubt, DraftColumn, GridLine, WrittenLayout } from './draft.ts';
+import type { Doubt, DraftColumn, GridLine, LeftOut, WrittenLayout } from './draft.ts';
 import { withoutUnit } from '../map-columns.ts';
 import { columnView } from './column-view.ts';
-import { columnWords } from './column-words.ts';
 import { findRuns, type Run } from './find-runs.ts';
 import type { GridKind, GridTable } from './grid-kind.ts';
-import { meaningByName } from './meaning.ts';
+import { looksLikeReadings } from './looks-like-readings.ts';
 import { mixedTable } from './mixed-lines.ts';
+import { recordTableOf } from './record-table.ts';
 import { splitLines } from './split-lines.ts';
 
 /** So many rows are looked at. */
@@ -21,6 +21,9 @@ export function gridTables(lines: readonly GridLine[], kind: GridKind): { tables
   const further = runs.filter((run) => run !== main && isTable(lines, run, main));
   const chosen = [main, ...further].toSorted((a, b) => a.first - b.first);
   const tables = chosen.map((run, index) => gridTable(lines, run, chosen, index, kind));
+  const [heaviest] = tables.toSorted((a, b) => b.weight - a.weight);
+  const others = runs.filter((run) => !chosen.includes(run) && isLeftTable(lines, run, main));
+  Object.assign(heaviest, { leftOut: others.map((run) => leftTable(lines, run)) });
   const inTable = (at: number) => chosen.some((run) => at >= (run.header ?? run.first) && at < run.end);
   return { tables, preamble: lines.filter((_, at) => !inTable(at)) };
 }
@@ -42,10 +45,23 @@ function isTable(lines: readonly GridLine[], run: Run, main: Run): boolean {
   const views = names.map((name, index) =>
     columnView({ ref: index + 1, name, values: valuesOf(lines, run, index).slice(0, 50) }, { decimal: '.' }),
   );
-  const known = Object.keys(columnWords).map(
-    (table) => new Set(views.flatMap((view) => meaningByName(table, view)?.column.name ?? [])).size,
-  );
-  return Math.max(...known) >= 2;
+  return recordTableOf(views) !== undefined || looksLikeReadings(views, { decimal: '.' });
+}
+
+/** Whether lines that are not drafted look like a table all the same. */
+function isLeftTable(lines: readonly GridLine[], run: Run, main: Run): boolean {
+  if (run.header === undefined || run.end - run.first < 2) return false;
+  const isAgain = main.header !== undefined && lines[run.header].text === lines[main.header].text;
+  return !isAgain && run.header !== main.header && run.width > 2;
+}
+
+function leftTable(lines: readonly GridLine[], run: Run): LeftOut {
+  const [from, to] = [lines[run.header ?? run.first].line, lines[run.end - 1].line];
+  const names = lines[run.header ?? run.first].cells.filter((cell) => cell !== '').join(', ');
+  return {
+    what: `lines ${from} to ${to} (${names})`,
+    why: 'they look like a table of their own, whose columns are not known here',
+  };
 }
 
 function valuesOf(lines: readonly GridLine[], run: Run, column: number): string[] {

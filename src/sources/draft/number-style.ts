@@ -40,7 +40,6 @@ export function numberStyle(texts: Iterable<string>): NumberStyle {
   return {
     decimal: !told && mark === '.' ? ',' : decimal,
     ...(mark === undefined ? {} : { thousands: mark as NonNullable<NumberStyle['thousands']> }),
-    ...(decimals[','] > 0 && decimals['.'] > 0 ? { doubtful: 'both 1.5 and 1,5 are written' } : {}),
   };
 }
 

@@ -6,7 +6,8 @@ import { type HeadFacts, headStart } from './head-facts.ts';
 import { isNumeric, type Meaning, meaningByName, meaningByValues } from './meaning.ts';
 import { type DraftContext, type DraftedCell, numberCell } from './number-cell.ts';
 import type { NumberStyle } from './number-style.ts';
-import { isCounter, rises, type TableTimes, tableTimes, timeColumns } from './times.ts';
+import { timeShape } from './time-shape.ts';
+import { isCounter, momentCell, rises, type TableTimes, tableTimes } from './times.ts';
 import { wordCell } from './word-cell.ts';
 
 /** A table of readings: the entries for it, and for the job that it is about. */
@@ -41,7 +42,7 @@ export function readingsEntries(
   const first = new EntryDraft('readings', extra);
   const job = jobCell(views, named, head);
   first.set('job_id', job.cell);
-  const elapsed = elapsedOf(times, views, head, isReading, job.view);
+  const elapsed = elapsedOf(times, views, head, isReading, job.view, style);
   first.set('elapsed_s', elapsed.cell);
   const used = new Set([...times.views, ...[job.view, elapsed.view].flatMap((view) => view ?? [])]);
   const taken = takenColumns(views, named, used, notes.leftOut);
@@ -153,6 +154,11 @@ function jobCell(
   return { cell: { cell: { file_name: true }, doubts: [{ at: '', text }] } };
 }
 
+/** Whether a column tells a unit that is none of time. */
+function measuresOther({ units }: ColumnView): boolean {
+  return units.length > 0 && units.every((unit) => unit.dimension !== 'time');
+}
+
 /** When the rows were read; `view` where a column had to stand in. */
 function elapsedOf(
   times: TableTimes,
@@ -160,12 +166,15 @@ function elapsedOf(
   head: HeadFacts,
   isReading: (view: ColumnView) => boolean,
   job: ColumnView | undefined,
+  style: NumberStyle,
 ): { cell: DraftedCell; view?: ColumnView } {
   if (times.elapsed !== undefined) {
     const date = times.clock === undefined || times.moment !== undefined ? undefined : headStart(head, times.clock);
     return { cell: date !== undefined && 'join' in (date.cell as object) ? date : times.elapsed };
   }
-  const free = views.filter((view) => !isReading(view) && view.texts.length > 0 && view !== job);
+  const free = views.filter(
+    (view) => !isReading(view) && view.texts.length > 0 && view !== job && !measuresOther(view),
+  );
   const rising = free.find((view) => view.isNumber && rises(view) && !isCounter(view)) ?? free.find(isCounter);
   const found = rising ?? free[0];
   if (found === undefined) {
@@ -178,7 +187,12 @@ function elapsedOf(
     rising === undefined
       ? `no column looks like the time of the readings; ${name} stands in its place, which is hardly right`
       : `no column says that it is the time of the readings; ${name} rises all the way and is taken for it, in seconds. If it only counts the rows, multiply by the interval elsewhere first`;
-  return { cell: { cell: { column: found.column.ref }, doubts: [{ at: '', text }] }, view: found };
+  const shape = timeShape(found.texts, style, false);
+  if (shape?.is !== 'moment')
+    return { cell: { cell: { column: found.column.ref }, doubts: [{ at: '', text }] }, view: found };
+  const moment = momentCell({ view: found, shape });
+  const guess = `no column says that it is the time of the readings; the numbers of ${name} look like points in time`;
+  return { cell: withDoubt(moment, guess), view: found };
 }
 
 /** The record of the job that the file is about, where it tells anything of it and when it began. */
@@ -242,13 +256,4 @@ function whyLeft(view: ColumnView): string | undefined {
   if (view.isNumber && noReading.test(view.plain))
     return 'it looks computed, set or compared, which is reckoned anew here';
   return view.plain === '' ? 'no name says what it is, and its values do not tell' : undefined;
-}
-
-/** Whether a table holds readings: times, and something that an instrument shows. */
-export function looksLikeReadings(views: readonly ColumnView[], style: NumberStyle): boolean {
-  const reads = views.some((view) => {
-    const column = (meaningByName('readings', view) ?? meaningByValues(view, new Set()))?.column;
-    return column !== undefined && isNumeric(column) && column.name !== 'elapsed_s';
-  });
-  return reads && timeColumns(views, style).length > 0;
 }

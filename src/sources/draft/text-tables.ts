@@ -6,12 +6,13 @@ import { gridTables } from './grid-tables.ts';
 import { headPlaces } from './head-places.ts';
 import { splitLines } from './split-lines.ts';
 
-const delimiters = [',', ';', '\t', '|'] as const;
+const delimiters = [',', ';', '\t', '|', '~'] as const;
 const delimiterNames: Readonly<Record<string, string>> = {
   ',': 'commas',
   ';': 'semicolons',
   '\t': 'tabs',
   '|': 'upright strokes',
+  '~': 'tildes',
 };
 
 /** So many lines are enough to tell what parts the cells. */
@@ -85,7 +86,7 @@ function weightOf(lines: readonly GridLine[]): number {
   const named = header === undefined ? 1 : header.length === run.width ? 1.5 : 1.1;
   const isUnsplit = lines
     .slice(run.first, Math.min(run.end, run.first + 20))
-    .some(({ cells }) => cells.some((cell) => /[;\t|]/.test(cell)));
+    .some(({ cells }) => cells.some((cell) => /[;\t|~]/.test(cell)));
   return run.weight * named * (isUnsplit ? 0.5 : 1);
 }
 

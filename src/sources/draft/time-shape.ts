@@ -16,6 +16,12 @@ export interface TimeShape {
   readonly doubt?: string;
 }
 
+/** So many of the values must be times; a row with another word is refused alone. */
+const mostlyShare = 0.75;
+
+/** Day numbers of one file lie within so many days. */
+const mostDays = 400;
+
 const isoMoment = /^\d{4}-\d{2}-\d{2}(?:T| +)\d{2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(Z|[+-]\d{2}:?\d{2})?$/;
 const clock = /^(\d{1,2}):(\d{2})(?::(\d{2})([.,]\d+)?)?( ?[AaPp][Mm])?$/;
 const longClock = /^(\d{1,4}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?$/;
@@ -29,10 +35,18 @@ const longClock = /^(\d{1,4}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?$/;
 export function timeShape(values: readonly string[], style: NumberStyle, elapsed: boolean): TimeShape | undefined {
   const texts = values.filter((value) => value !== '');
   if (texts.length === 0) return undefined;
-  const most = (is: (text: string) => boolean) => texts.filter(is).length >= texts.length * 0.9;
+  const most = (is: (text: string) => boolean) => texts.filter(is).length >= texts.length * mostlyShare;
   if (most((text) => isoMoment.test(text)))
-    return { is: 'moment', time: 'local', zoned: texts.every((text) => isoMoment.exec(text)?.[1] !== undefined) };
-  if (most((text) => longClock.test(text) || clock.test(text))) return clockShape(texts, elapsed);
+    return {
+      is: 'moment',
+      time: 'local',
+      zoned: texts.every((text) => !isoMoment.test(text) || isoMoment.exec(text)?.[1] !== undefined),
+    };
+  if (most((text) => longClock.test(text) || clock.test(text)))
+    return clockShape(
+      texts.filter((text) => longClock.test(text) || clock.test(text)),
+      elapsed,
+    );
   const dated = datedShape(texts, style);
   if (dated !== undefined) return dated;
   return most((text) => numberIn(text, style) !== undefined) ? numberShape(texts, style) : undefined;
@@ -89,7 +103,7 @@ function datedShape(texts: readonly string[], style: NumberStyle): TimeShape | u
     const groups = dated.exec(text)?.groups;
     return groups === undefined ? [] : [groups];
   });
-  if (matches.length < texts.length * 0.9) return undefined;
+  if (matches.length < texts.length * mostlyShare) return undefined;
   const [first] = matches;
   const dates = matches.map(({ date = '' }) => date);
   const { patterns, dayOrMonth } = datePatterns(first, dates, style.decimal === ',');
@@ -139,12 +153,12 @@ function datePatterns(
 function numberShape(texts: readonly string[], style: NumberStyle): TimeShape {
   const numbers = texts.flatMap((text) => numberIn(text, style) ?? []);
   const between = (low: number, high: number) => numbers.every((value) => value >= low && value <= high);
-  const plain = texts.every((text) => /^\d+(?:\.\d+)?$/.test(text));
+  const plain = texts.every((text) => numberIn(text, style) === undefined || /^\d+(?:\.\d+)?$/.test(text));
   if (plain && between(7e8, 4.2e9)) return { is: 'moment', time: 'epoch_s', zoned: true };
   if (plain && between(7e11, 4.2e12)) return { is: 'moment', time: 'epoch_ms', zoned: true };
   const withComma = !plain && style.decimal === ',';
   const days = (plain || withComma) && between(36_000, 58_000) && numbers.some((value) => !Number.isInteger(value));
-  if (days && Math.max(...numbers) - Math.min(...numbers) < 30)
+  if (days && Math.max(...numbers) - Math.min(...numbers) < mostDays)
     return {
       is: 'moment',
       time: 'spreadsheet',

@@ -109,6 +109,28 @@ test('several tables in one file become parts, and the only job of the list name
   expect(columnsOf(draft, 1).job_id).toEqual({ head: 'job' });
 });
 
+test('the same header again, for the next log in the file, does not end the table', () => {
+  const log = ['t (s),Vacuum (micron)', '0,900', '5,800', ''];
+  const draft = draftOf('a.csv', lines(...log, ...log));
+  expect([draft.map.parts, draft.map.file]).toEqual([undefined, {}]);
+});
+
+test('a table of which nothing is known is told, not drafted', () => {
+  const draft = draftOf(
+    'a.csv',
+    lines('t (s),Vacuum (micron),Pipe (C)', '0,900,20', '5,800,20', '9,700,20', '', 'x,y,z', '1,2,3', '2,3,4'),
+  );
+  expect(draft.map.rows).toHaveLength(1);
+  expect(draft.map.parts).toBeUndefined();
+  expect(draft.leftOut.map(({ what }) => what)).toEqual(['lines 6 to 8 (x, y, z)']);
+});
+
+test('a number written otherwise than the others is refused, and never "not read"', () => {
+  const draft = draftOf('a.csv', lines('t (s);Vakuum (µm)', '0;1234,5', '5;900,5', '9;66.7', '12;60,25'));
+  expect(draft.map.null_words).toBeUndefined();
+  expect(unsureOf(draft)).toContain('file.decimal');
+});
+
 test('lines of several kinds: the commonest is drafted, the others are told', () => {
   const draft = draftOf(
     'a.csv',

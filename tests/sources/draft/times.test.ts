@@ -73,6 +73,17 @@ test('a zone that the preamble tells is taken, with nothing to look at', () => {
   expect(unsureOf(draft)).not.toContain('time_zone');
 });
 
+test('one wrong word among times is refused alone', () => {
+  const draft = elapsed('Time', '10:00:00', '10:00:05', 'noon', '10:00:10', '10:00:15');
+  expect(columnsOf(draft).elapsed_s).toEqual({ column: 'Time', time: 'clock' });
+});
+
+test('numbers that look like points in time are taken for them, whatever the column is called', () => {
+  const draft = elapsed('tick', '1772704800', '1772704805', '1772704810');
+  expect(columnsOf(draft).elapsed_s).toEqual({ column: 'tick', time: 'epoch_s' });
+  expect(unsureOf(draft)).not.toContain('rows.0.columns.elapsed_s.unit');
+});
+
 test('hours and minutes alone could be minutes and seconds', () => {
   expect(unsureOf(elapsed('Time', '14:30', '14:31', '14:32'))).toContain('rows.0.columns.elapsed_s.time');
 });
