@@ -24,7 +24,7 @@ export function gridTables(lines: readonly GridLine[], kind: GridKind): { tables
   const [heaviest] = tables.toSorted((a, b) => b.weight - a.weight);
   const others = runs.filter((run) => !chosen.includes(run) && isLeftTable(lines, run, main));
   Object.assign(heaviest, { leftOut: others.map((run) => leftTable(lines, run)) });
-  const inTable = (at: number) => chosen.some((run) => at >= (run.header ?? run.first) && at < run.end);
+  const inTable = (at: number) => [...chosen, ...others].some((run) => at >= (run.header ?? run.first) && at < run.end);
   return { tables, preamble: lines.filter((_, at) => !inTable(at)) };
 }
 
