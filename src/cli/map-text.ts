@@ -42,7 +42,7 @@ function trialText({ table, columns, rows, tried, refused, reasons }: MapTrial):
   if (tried === 0) lines.push('  no row was found');
   else
     lines.push(
-      `  of the first ${countOf(tried, 'row')} ${refused === 0 ? 'none' : grouped(refused)} would be refused${refused === 0 ? '' : ':'}`,
+      `  ${countOf(tried, 'row')} tried: ${refused === 0 ? 'none would be refused' : `${grouped(refused)} would be refused:`}`,
     );
   for (const { reason, count, line } of reasons)
     lines.push(...hanging(`${grouped(count)} × `, visibleText(`${reason} (first on line ${line})`), '    '));

@@ -28,7 +28,7 @@ test('for people: what the file is, its first rows, what is unsure and where, wh
   expect([status, stderr]).toEqual([0, '']);
   expect(stdout).toMatch(/^their log\.csv: text parted by semicolons\.\n/);
   expect(stdout).toMatch(/job_id +elapsed_s +vacuum_pa +suction_pa\n +J-7 +0 +over +101325\n/);
-  expect(stdout).toContain('of the first 5 rows 1 would be refused:\n    1 × 3 fields where the header has 4');
+  expect(stdout).toContain('5 rows tried: 1 would be refused:\n    1 × 3 fields where the header has 4');
   expect(stdout).toMatch(/Unsure of 2 things; .*\n\s+1\. .*taken as psig.*\n?.*\[rows\.0\.columns\.suction_pa\.unit\]/);
   expect(stdout).toContain('[site.altitude_m.constant]');
   expect(stdout).toContain('- Battery: ');

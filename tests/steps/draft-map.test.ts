@@ -161,6 +161,12 @@ test('a packed file is looked into', async () => {
   expect(JSON.stringify(draft.map)).not.toContain(folder);
 });
 
+test('of an archive the first file is looked into', async () => {
+  const draft = await draftFileMap(join(samples, 'packed-meadow/drops/week.zip'), 'America/Denver');
+  expect(draft.content).toMatch(/^text parted by commas, packed$/);
+  expect(draft.preview[0].rows).not.toEqual([]);
+});
+
 test('a workbook: the sheet with the table, where it begins, and what another sheet tells of the job', async () => {
   const at = (s: number) => new Date(Date.UTC(2026, 2, 5, 10, 0, s));
   const book = await writeXlsx({
