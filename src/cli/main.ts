@@ -7,6 +7,7 @@ import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
 import { addIngest } from './ingest.ts';
 import { addJudge } from './judge.ts';
+import { addMap } from './map.ts';
 import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
 import { addRejects } from './rejects.ts';
@@ -18,6 +19,7 @@ import { addSimulate } from './simulate.ts';
 /** Every command, in the order in which help lists them. */
 const commands: readonly AddCommand[] = [
   addDemo,
+  addMap,
   addIngest,
   addRejects,
   addJudge,
@@ -91,7 +93,7 @@ function configure(command: Command): void {
 }
 
 /** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
-const storeless: ReadonlySet<string> = new Set(['demo', 'plan', 'saturation', 'simulate']);
+const storeless: ReadonlySet<string> = new Set(['demo', 'map', 'plan', 'saturation', 'simulate']);
 
 function addCommonOptions(command: Command): void {
   command

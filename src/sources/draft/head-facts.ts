@@ -1,0 +1,105 @@
+import type { Dimension } from '../../units/unit.ts';
+import type { AnyUnitName } from '../../units/unit-words.ts';
+import { type ColumnView, columnView } from './column-view.ts';
+import type { HeadPlace, WrittenHead } from './draft.ts';
+import { unitOfHeader } from './header-unit.ts';
+import { isNumeric, meaningByName } from './meaning.ts';
+import { type DraftContext, type DraftedCell, numberCell } from './number-cell.ts';
+import type { NumberStyle } from './number-style.ts';
+import { doubtsOf, momentCell, type TimeColumn } from './times.ts';
+import { joinedTime, timeShape } from './time-shape.ts';
+import { wordCell } from './word-cell.ts';
+import { timeNames, zoneNames } from './time-words.ts';
+
+/** What stands once in a file, sorted by what it says. */
+export interface HeadFacts {
+  /** Columns of `jobs` by name. */
+  readonly job: Map<string, DraftedCell>;
+  /** A day or a point in time, and a time of day, of when the job began. */
+  readonly day?: TimeColumn;
+  readonly clock?: TimeColumn;
+  /** The values that a map then names. */
+  readonly head: Record<string, WrittenHead>;
+  readonly units: ReadonlyMap<Dimension, AnyUnitName>;
+  readonly zone?: string;
+  /** Labels of which nothing is made. */
+  readonly unused: readonly string[];
+}
+
+/** Sorts the values that stand once in a file. */
+export function headFacts(places: readonly HeadPlace[], style: NumberStyle): HeadFacts {
+  const job = new Map<string, DraftedCell>();
+  const head: Record<string, WrittenHead> = {};
+  const units = new Map<Dimension, AnyUnitName>();
+  const unused: string[] = [];
+  const facts: { day?: TimeColumn; clock?: TimeColumn; zone?: string } = {};
+  for (const place of places) {
+    const view = columnView({ ref: place.label, name: place.label, values: [place.value] }, style);
+    const unit = /\bunits?\b|einheit|unite|unidad/.test(view.plain) ? unitOfHeader(place.value) : undefined;
+    if (unit?.unit !== undefined) units.set(unit.dimension, unit.unit);
+    else if (zoneNames.test(view.plain)) facts.zone ??= place.value;
+    else if (takeTime(view, style, facts)) head[facts.day?.view === view ? 'date' : 'time'] = place.at;
+    else if (!takeColumn(view, place, job, head)) unused.push(`${place.label}: ${place.value}`);
+  }
+  return { job, head, units, unused, ...facts };
+}
+
+/** When the job began: a moment or a day, and a time of day. */
+function takeTime(view: ColumnView, style: NumberStyle, facts: { day?: TimeColumn; clock?: TimeColumn }): boolean {
+  const meant = meaningByName('jobs', view)?.column.name;
+  if (meant !== 'started_at' && !(meant === undefined && timeNames.test(view.plain))) return false;
+  const shape = timeShape(view.texts, style, false);
+  if (shape === undefined || shape.is === 'seconds') return false;
+  if ((shape.is === 'moment' || shape.is === 'day') && facts.day === undefined) {
+    facts.day = { view, shape };
+    return true;
+  }
+  if (shape.is !== 'clock' || facts.clock !== undefined) return false;
+  facts.clock = { view, shape };
+  return true;
+}
+
+function takeColumn(
+  view: ColumnView,
+  place: HeadPlace,
+  job: Map<string, DraftedCell>,
+  head: Record<string, WrittenHead>,
+): boolean {
+  const column = meaningByName('jobs', view)?.column;
+  if (column === undefined || column.kind === 'instant' || job.has(column.name)) return false;
+  const key = column.name.replace(/_(?:id|pa|kg|m|mm|w|l)$/, '');
+  if (!isNumeric(column)) {
+    const cell = wordCell(view, column, { head: key });
+    head[key] = place.at;
+    job.set(column.name, cell);
+    return true;
+  }
+  const context: DraftContext = { units: new Map(), bareTemperatures: [], nested: true };
+  const { cell, doubts, isGauge } = numberCell(view, column, context);
+  const { column: _, ...reading } = cell as { column: unknown };
+  head[key] = place.at;
+  job.set(column.name, {
+    cell: { head: key, ...reading },
+    doubts,
+    ...(isGauge === true ? { isGauge } : {}),
+  });
+  return true;
+}
+
+/** The point in time at which the job began, by the head alone, or by its day and a time of day of the rows. */
+export function headStart({ day, clock }: HeadFacts, rowClock: TimeColumn | undefined): DraftedCell | undefined {
+  if (day === undefined) return undefined;
+  const doubts = [...doubtsOf(day.view.column.name, day.shape)];
+  if (day.shape.is === 'moment') {
+    const { cell } = momentCell(day);
+    const { column: _, ...time } = cell as { column: unknown };
+    return { cell: { head: 'date', ...time }, doubts };
+  }
+  const from = rowClock ?? clock;
+  if (from === undefined) {
+    const text = 'the file tells the day only; the job is taken to begin at midnight';
+    return { cell: { head: 'date', time: day.shape.time ?? 'local' }, doubts: [...doubts, { at: '', text }] };
+  }
+  const time = rowClock === undefined ? { head: 'time' } : { column: rowClock.view.column.ref };
+  return { cell: { join: [{ head: 'date' }, time], with: ' ', time: joinedTime(day.shape, from.shape) }, doubts };
+}
