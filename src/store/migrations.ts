@@ -37,6 +37,8 @@ export const migrations: readonly Migration[] = [
       createTable(facts),
     ],
   },
+  // How the readings were recorded: facts alone, made anew by the next judging.
+  { version: 5, statements: () => ['DROP TABLE facts', createTable(facts)] },
 ];
 
 /** The version that this program writes. */
