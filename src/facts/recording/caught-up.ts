@@ -14,7 +14,7 @@ const leastSteps = 20;
 const leastShare = 0.6;
 const mostShare = 1.5;
 /** From one reading to the next the course on either side goes no farther than this share of it. */
-const smoothShare = 0.1;
+const smoothShare = 0.25;
 
 /**
  * Whether a series that stood still then jumps at once to where its course would have gone meanwhile: a display or a

@@ -16,13 +16,13 @@ export interface ForwardJump {
 /** Shorter gaps tell of no clock [s], nor those of fewer intervals. */
 const leastS = 90;
 const leastTimes = 10;
-/** The course on either side is told from so many readings. */
-const most = 12;
-const fewest = 6;
+/** The course on either side is told from so many readings, and where it is slow against the noise from so many. */
+const most = [7, 16] as const;
+const fewest = 5;
 /** A slope is one where it is so many times its error. */
 const sureSlope = 5;
 /** Both slopes are alike within this ratio. */
-const alike = 2;
+const alike = 3;
 /** Over the gap the course would have gone so many times what it is uncertain by. */
 const farTimes = 25;
 /** The course goes on where it is off by no more than so many deviations. */
@@ -52,7 +52,7 @@ export function forwardJump(all: readonly ScannedSeries[]): ForwardJump | undefi
     if (!(jumpS >= leastS && jumpS >= leastTimes * usualS)) continue;
     const courses = all.map(({ series, scan }) => ({
       column: series.column,
-      course: courseAcross(series.elapsedS, levelsOf(series), scan.step, fromS, toS),
+      course: courseOf(series, scan.step, fromS, toS),
     }));
     if (courses.some(({ course }) => course === 'changed')) continue;
     const telling = courses.find(({ course }) => course === 'goes-on');
@@ -69,17 +69,23 @@ function levelsOf({ column, values }: ScannedSeries['series']): (row: number) =>
   return column === 'vacuum_pa' ? (row) => Math.log(Math.max(0.01, values[row])) : (row) => values[row];
 }
 
+/** How a column goes on across a gap, by few readings, or else by more. */
+function courseOf(series: ScannedSeries['series'], step: number, fromS: number, toS: number): Course {
+  const [near, wide] = most.map((readings) =>
+    courseAcross(series.elapsedS, levelsOf(series), { step, fromS, toS, readings }),
+  );
+  return near === 'goes-on' || near === 'changed' || wide === 'unknown' ? near : wide;
+}
+
 /** How a column goes on from before a gap to after it; unknown where it was not read on both sides, or within it. */
 function courseAcross(
   elapsedS: Float64Array,
   level: (row: number) => number,
-  step: number,
-  fromS: number,
-  toS: number,
+  { step, fromS, toS, readings }: { step: number; fromS: number; toS: number; readings: number },
 ): Course {
   const after = firstAtOrAfter(elapsedS, toS);
-  const before = side(elapsedS, level, firstAtOrAfter(elapsedS, fromS + 1e-6) - 1, -1);
-  const later = side(elapsedS, level, after, 1);
+  const before = side(elapsedS, level, firstAtOrAfter(elapsedS, fromS + 1e-6) - 1, -1, readings);
+  const later = side(elapsedS, level, after, 1, readings);
   if (before.count < fewest || later.count < fewest) return 'unknown';
   // Each side must reach to the gap.
   const usualS = Math.max(spacing(before), spacing(later));
@@ -91,19 +97,17 @@ function courseAcross(
   const noise = Math.max(one.residualDeviation, two.residualDeviation, stepHere / 2, 1e-9);
   const [slope, otherSlope] = [one.slope, two.slope];
   const uncertain = noise * 2;
-  const apart = level2(two, later.x[0]) - level2(one, before.x[before.count - 1]);
+  const apart = levelAt(two, later.x[0]) - levelAt(one, before.x[before.count - 1]);
   const off = Math.abs(apart - ((slope + otherSlope) / 2) * usualS);
-  const travel = Math.min(Math.abs(slope), Math.abs(otherSlope)) * (toS - fromS);
+  const bend = Math.abs(slope - otherSlope) * usualS;
+  if (off > onTimes * uncertain + bend) return 'changed';
   const moves = (line: LineFit) =>
     Math.abs(line.slope) > sureSlope * Math.max(line.slopeError, noise / spread(line, usualS));
-  if (off > onTimes * uncertain) return 'changed';
   if (!moves(one) && !moves(two)) return 'still';
-  if (!moves(one) || !moves(two)) {
-    const goneS = Math.max(Math.abs(slope), Math.abs(otherSlope)) * (toS - fromS);
-    return goneS > farTimes * uncertain ? 'changed' : 'still';
-  }
   const ratio = slope / otherSlope;
-  if (!(ratio > 1 / alike && ratio < alike)) return 'changed';
+  // Where the slope changed at that moment nothing is told by it.
+  if (!moves(one) || !moves(two) || !(ratio > 1 / alike && ratio < alike)) return 'unknown';
+  const travel = Math.min(Math.abs(slope), Math.abs(otherSlope)) * (toS - fromS);
   return travel > farTimes * uncertain ? 'goes-on' : 'still';
 }
 
@@ -114,9 +118,15 @@ interface Side {
   readonly count: number;
 }
 
-function side(elapsedS: Float64Array, level: (row: number) => number, from: number, way: 1 | -1): Side {
+function side(
+  elapsedS: Float64Array,
+  level: (row: number) => number,
+  from: number,
+  way: 1 | -1,
+  readings: number,
+): Side {
   const points: [number, number][] = [];
-  for (let row = from; row >= 0 && row < elapsedS.length && points.length < most; row += way) {
+  for (let row = from; row >= 0 && row < elapsedS.length && points.length < readings; row += way) {
     const y = level(row);
     if (Number.isNaN(y)) continue;
     if (!Number.isFinite(y)) break;
@@ -143,7 +153,7 @@ function changes({ y }: Side): number[] {
   return y.slice(1).flatMap((level, place) => (level === y[place] ? [] : [Math.abs(level - y[place])]));
 }
 
-function level2(line: LineFit, atS: number): number {
+function levelAt(line: LineFit, atS: number): number {
   return line.level + line.slope * (atS - line.meanX);
 }
 

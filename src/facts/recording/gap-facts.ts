@@ -1,10 +1,12 @@
 import { type RecordedColumn, type RecordedPhase, recordedPhases } from '../../records/recording-columns.ts';
 import type { Facts } from '../../records/tables/facts.ts';
-import type { RecordedSeries, SeriesGap } from '../../traces/recorded-series.ts';
+import { runningW } from '../../traces/running-stretches.ts';
 import type { ScannedSeries } from './scanned-series.ts';
 import { usualInterval } from './usual-interval.ts';
 
 // Common practice, no source.
+/** A running system keeps its sides so far apart [ratio]. */
+const apartRatio = 1.35;
 /** Shorter than this nothing was missed [s] … */
 const leastS = 30;
 /** … nor in less than so many of the log's own intervals. */
@@ -101,23 +103,20 @@ function spansOf(facts: Partial<Facts>, all: readonly ScannedSeries[]): Span[] {
   );
 }
 
-/** A run parts at a long gap: where both sides were apart before it already, it began before [s]. */
+/** A run parts at a long gap: where the system ran before it already, it began before [s]. */
 function beganS(all: readonly ScannedSeries[], startS: number): number {
-  const liquid = all.find(({ series }) => series.column === 'liquid_pa')?.series;
-  const suction = all.find(({ series }) => series.column === 'suction_pa')?.series;
-  const gap = all
-    .find(({ series }) => series.column === 'liquid_pa')
-    ?.scan.gaps.find(({ toIndex }: SeriesGap) => liquid?.elapsedS[toIndex] === startS);
-  if (gap === undefined || liquid === undefined || suction === undefined) return startS;
-  const isApart = liquid.values[gap.fromIndex] > apartRatio * suction.values[gap.fromIndex];
-  return isApart ? firstApart(liquid, suction, gap.fromIndex) : startS;
-}
-
-/** A running system keeps its sides so far apart [ratio]. */
-const apartRatio = 1.35;
-
-function firstApart(liquid: RecordedSeries, suction: RecordedSeries, index: number): number {
-  let from = index;
-  while (from > 0 && liquid.values[from - 1] > apartRatio * suction.values[from - 1]) from -= 1;
-  return liquid.elapsedS[from];
+  const of = (name: RecordedColumn) => all.find(({ series }) => series.column === name);
+  const power = of('compressor_w')?.series.values;
+  const [liquid, suction] = [of('liquid_pa')?.series.values, of('suction_pa')?.series.values];
+  const one = of('compressor_w') ?? of('liquid_pa') ?? of('suction_pa');
+  const gap = one?.scan.gaps.find(({ toIndex }) => one.series.elapsedS[toIndex] === startS);
+  if (one === undefined || gap === undefined) return startS;
+  const fromW = runningW(power) ?? Number.POSITIVE_INFINITY;
+  const runs = (row: number) =>
+    power === undefined
+      ? (liquid?.[row] ?? 0) > apartRatio * (suction?.[row] ?? Number.POSITIVE_INFINITY)
+      : power[row] >= fromW;
+  let from = gap.toIndex;
+  for (let row = gap.fromIndex; row >= 0 && runs(row); row -= 1) from = row;
+  return one.series.elapsedS[from];
 }

@@ -13,7 +13,7 @@ const noTestPa = 20_000;
 /** Vented from at least so much [Pa] … */
 const ventedFromPa = 500_000;
 /** … a gauge that counts from the air shows no more than this [Pa] while an absolute one shows the air. */
-const zeroPa = 6_000;
+const zeroPa = 12_000;
 const fewest = 3;
 /** Within so long after it was under pressure [s]: later it may have been evacuated. */
 const soonS = 120;
@@ -44,30 +44,36 @@ export function testPressureUnit(
     const factor = toInterchange(1, likely);
     return { column: 'test_pressure_pa', sign: 'too-low', said: 'Pa', likely: name, factor, isSure: true };
   }
-  return showsZero(test, siteAtmosphere(job))
-    ? {
-        column: 'test_pressure_pa',
-        sign: 'vented',
-        said: 'absolute pressure',
-        likely: 'gauge pressure',
-        factor: 1,
-        isSure: true,
-      }
-    : undefined;
+  const zero = showsZero(test, siteAtmosphere(job));
+  return (
+    zero && {
+      column: 'test_pressure_pa',
+      sign: 'vented',
+      said: 'absolute pressure',
+      likely: 'gauge pressure',
+      factor: 1,
+      isSure: zero === 'after',
+      also: zero === 'before' ? 'a system that was evacuated before its test' : undefined,
+    }
+  );
 }
 
-/** Whether it stands at nothing right before it was filled, or right after it was let off, and never at the air. */
-function showsZero({ series: { elapsedS, values } }: ScannedSeries, airPa: number): boolean {
-  let zeros = 0;
+/** Whether it stands at nothing right after it was let off, or right before it was filled, and never at the air. */
+function showsZero({ series: { elapsedS, values } }: ScannedSeries, airPa: number): 'after' | 'before' | undefined {
+  let [after, before] = [0, 0];
   let underS = Number.NEGATIVE_INFINITY;
+  let isFilled = false;
   for (let row = 0; row < values.length; row += 1) {
     const pa = values[row];
-    // An absolute gauge passes the air, and rests there.
-    if (Math.abs(pa / airPa - 1) < 0.2) return false;
+    // An absolute gauge rests at the air.
+    if (Math.abs(pa / airPa - 1) < 0.2) return undefined;
     if (pa > ventedFromPa) underS = elapsedS[row];
-    if (pa < zeroPa && elapsedS[row] - underS < soonS) zeros += 1;
+    if (pa < zeroPa && elapsedS[row] - underS < soonS) after += 1;
+    if (!isFilled && pa < zeroPa) before += 1;
+    if (pa > ventedFromPa) isFilled = true;
   }
-  return zeros >= fewest;
+  if (after >= fewest) return 'after';
+  return isFilled && before >= fewest ? 'before' : undefined;
 }
 
 /**

@@ -17,6 +17,9 @@ const tooWarm: readonly (readonly [RecordedColumn, number])[] = [
 /** A pipe in the sun may be as warm as this [K]. */
 const warmestPipeK = 273.15 + 66;
 const hottest = 130;
+/** A pipe that is so much warmer than all air is in another unit [K], where in that it is within so much of it [K]. */
+const pipeApartK = 22;
+const pipeWithinK = 5;
 /** A line that stands is as warm as the air of one of its ends, within this [K], … */
 const standsK = 2.5;
 /** … and so far from it where it is in another unit [K]. */
@@ -41,7 +44,19 @@ export function temperatureUnit(
   const lineK = line?.meanK ?? (pressure?.lineK && meanOf(pressure.lineK, 0, pressure.lineK.length));
   if (lineK !== undefined && lineK > warmestPipeK && lineK < 273.15 + hottest)
     return { ...fahrenheit, column: 'line_c', sign: 'too-warm', isSure: false };
+  if (lineK !== undefined && isAirInFahrenheit(lineK - 273.15, all))
+    return { ...fahrenheit, column: 'line_c', sign: 'air-and-line', isSure: false };
   return run === undefined ? undefined : apartAtRest(run, job?.metering_location !== 'outdoor');
+}
+
+/** Whether a pipe is far warmer than the air of a run of the same job, and near it in the other unit. */
+function isAirInFahrenheit(lineC: number, all: readonly ScannedSeries[]): boolean {
+  const air = all.flatMap(({ series: { column }, scan }) =>
+    column === 'outdoor_c' || column === 'indoor_c' || column === 'return_c' ? [scan.mean] : [],
+  );
+  if (air.length === 0 || lineC < Math.max(...air) + pipeApartK) return false;
+  const asC = toInterchange(lineC, 'F');
+  return asC > Math.min(...air) - pipeWithinK && asC < Math.max(...air) + pipeWithinK;
 }
 
 /** Air and lines before the first start: one of them in another unit. */

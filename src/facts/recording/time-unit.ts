@@ -5,8 +5,10 @@ import { usualInterval } from './usual-interval.ts';
 // Common practice, no source; set on simulated jobs (tests/truth).
 /** Two steps of a job or more — test, vacuum, charge, run — take longer than this together [s]. */
 const shortestJobS = 240;
-/** A log of one job is over within so long [s], 20 days; in milliseconds that is half an hour. */
-const longestJobS = 1_728_000;
+/** A log of one job is over within so long [s], 8 days, which in milliseconds is 12 minutes … */
+const longestJobS = 691_200;
+/** … and is read more often than this [s]. */
+const longestIntervalS = 400;
 /** A recorder that reads so often [s] for so long is none of the trade; in minutes it reads once a second and more seldom. */
 const shortestIntervalS = 0.06;
 const fewest = 100;
@@ -25,7 +27,7 @@ export function timeUnit(all: readonly ScannedSeries[]): UnitSuspicion | undefin
   const middle = series.values.length >> 1;
   const everyS = usualInterval(series.elapsedS, series.values, middle - 1, middle);
   const common = { column: 'elapsed_s', sign: 'times', said: 's' } as const;
-  if (spanS > longestJobS && everyS >= 100)
+  if (spanS > longestJobS && everyS >= longestIntervalS)
     return { ...common, likely: 'ms', factor: 0.001, isSure: false, also: 'a clock that was set in between' };
   const isFast = everyS < shortestIntervalS && scan.readings >= fewest && spanS < 600 && steps >= 1;
   const isShort =
