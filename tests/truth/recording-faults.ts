@@ -6,6 +6,8 @@ import { rowsWithout, scaled, shiftedFrom, standing } from './changed-readings.t
 export interface Fault {
   readonly name: string;
   readonly check: 'gaps' | 'clock' | 'stuck-sensor' | 'wrong-unit';
+  /** Whether the gauges on record are not there to compare with. */
+  readonly isWithoutGauge?: boolean;
   /** The log with it; undefined where it cannot happen, or would not change what anybody sees. */
   readonly happens: (readings: JobReadings, job: SimulatedJob) => JobReadings | undefined;
 }
@@ -25,6 +27,9 @@ const fahrenheit = (celsius: number) => celsius * 1.8 + 32;
 /** Units: each on every job that has the column. */
 export const unitFaults: readonly Fault[] = [
   unit('vacuum in microns', 'vacuumPa', (pa) => pa / micronPa),
+  { ...unit('vacuum in microns, no gauge on record', 'vacuumPa', (pa) => pa / micronPa), isWithoutGauge: true },
+  { ...unit('vacuum in Torr, no gauge on record', 'vacuumPa', (pa) => pa / micronPa / 1000), isWithoutGauge: true },
+  { ...unit('vacuum in mbar, no gauge on record', 'vacuumPa', (pa) => pa / 100), isWithoutGauge: true },
   unit('vacuum in Torr', 'vacuumPa', (pa) => pa / micronPa / 1000),
   unit('vacuum in mbar', 'vacuumPa', (pa) => pa / 100),
   unit('vacuum in kPa', 'vacuumPa', (pa) => pa / 1000),

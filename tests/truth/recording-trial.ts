@@ -47,7 +47,7 @@ export function faultyTrials(jobs: number, seed: number, faults: readonly Fault[
       const changed = readings && fault.happens(readings, job);
       if (changed === undefined) return [];
       const plan = { seed, number: index + 1, kind: fault.name };
-      const trial = trialOf({ ...job, readings: changed }, fleet.gauges, plan);
+      const trial = trialOf({ ...job, readings: changed }, fault.isWithoutGauge ? [] : fleet.gauges, plan);
       return trial === undefined ? [] : [{ ...trial, fault }];
     }),
   );

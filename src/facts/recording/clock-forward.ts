@@ -25,6 +25,10 @@ const sureSlope = 5;
 const alike = 3;
 /** Over the gap the course would have gone so many times what it is uncertain by. */
 const farTimes = 25;
+/** … and at least so much: weather and sun come back to where they were. Ratio of pressures and of power, temperatures [K], masses [kg]. */
+const leastTravelRatio = 0.1;
+const leastTravelK = 5;
+const leastTravelKg = 0.1;
 /** The course goes on where it is off by no more than so many deviations. */
 const onTimes = 3;
 /** Where nothing moves a jump is told by its length alone, within this [s]: an hour, half a day, a day. */
@@ -71,17 +75,38 @@ function levelsOf({ column, values }: ScannedSeries['series']): (row: number) =>
 
 /** How a column goes on across a gap, by few readings, or else by more. */
 function courseOf(series: ScannedSeries['series'], step: number, fromS: number, toS: number): Course {
+  const leastTravel = leastTravelOf(series, fromS);
   const [near, wide] = most.map((readings) =>
-    courseAcross(series.elapsedS, levelsOf(series), { step, fromS, toS, readings }),
+    courseAcross(series.elapsedS, levelsOf(series), { step, leastTravel, fromS, toS, readings }),
   );
   return near === 'goes-on' || near === 'changed' || wide === 'unknown' ? near : wide;
+}
+
+/** What a column must have been going to travel over a gap, in the unit of its levels. */
+function leastTravelOf({ column, elapsedS, values }: ScannedSeries['series'], fromS: number): number {
+  if (column === 'vacuum_pa') return leastTravelRatio;
+  if (column === 'scale_kg') return leastTravelKg;
+  if (column.endsWith('_c')) return leastTravelK;
+  const value = values[Math.max(0, firstAtOrAfter(elapsedS, fromS + 1e-6) - 1)];
+  return Number.isNaN(value) ? Number.POSITIVE_INFINITY : leastTravelRatio * value;
+}
+
+interface AcrossOptions {
+  /** Of the sensor, and the least that the course must have been going to travel, in the unit of the levels. */
+  readonly step: number;
+  readonly leastTravel: number;
+  /** Last reading before the gap, and first one after [s]. */
+  readonly fromS: number;
+  readonly toS: number;
+  /** How many readings on either side are looked at. */
+  readonly readings: number;
 }
 
 /** How a column goes on from before a gap to after it; unknown where it was not read on both sides, or within it. */
 function courseAcross(
   elapsedS: Float64Array,
   level: (row: number) => number,
-  { step, fromS, toS, readings }: { step: number; fromS: number; toS: number; readings: number },
+  { step, leastTravel, fromS, toS, readings }: AcrossOptions,
 ): Course {
   const after = firstAtOrAfter(elapsedS, toS);
   const before = side(elapsedS, level, firstAtOrAfter(elapsedS, fromS + 1e-6) - 1, -1, readings);
@@ -108,7 +133,7 @@ function courseAcross(
   // Where the slope changed at that moment nothing is told by it.
   if (!moves(one) || !moves(two) || !(ratio > 1 / alike && ratio < alike)) return 'unknown';
   const travel = Math.min(Math.abs(slope), Math.abs(otherSlope)) * (toS - fromS);
-  return travel > farTimes * uncertain ? 'goes-on' : 'still';
+  return travel > Math.max(farTimes * uncertain, leastTravel) ? 'goes-on' : 'still';
 }
 
 /** Readings on one side of a gap, in order of time. */

@@ -24,6 +24,8 @@ const pipeWithinK = 5;
 const standsK = 2.5;
 /** … and so far from it where it is in another unit [K]. */
 const apartK = 12;
+/** Air indoors and lines at rest are warmer than this only in another unit or in the sun [°C]. */
+const usuallyBelowC = 33;
 /** Before the start so many rows tell, and no more than so many are looked at. */
 const fewest = 8;
 const lastRows = 24;
@@ -73,7 +75,7 @@ function apartAtRest(run: RunSeries, sidesTell: boolean): UnitSuspicion | undefi
   const [least, most] = [Math.min(...known.map(([, c]) => c)), Math.max(...known.map(([, c]) => c))];
   const isBetween = (celsius: number) => celsius > least - standsK && celsius < most + standsK;
   for (const [name, celsius] of lines) {
-    const isOff = celsius > most + apartK;
+    const isOff = celsius > Math.max(usuallyBelowC, most + apartK);
     if (isOff && isBetween(toInterchange(celsius, 'F')))
       return { ...fahrenheit, column: name, sign: 'air-and-line', isSure: false };
   }
@@ -81,7 +83,7 @@ function apartAtRest(run: RunSeries, sidesTell: boolean): UnitSuspicion | undefi
   const [lineLeast, lineMost] = [Math.min(...lines.map(([, c]) => c)), Math.max(...lines.map(([, c]) => c))];
   for (const [name, celsius] of known) {
     const others = known.filter(([other]) => other !== name).map(([, c]) => c);
-    const isOff = celsius > Math.max(lineMost, ...others) + apartK;
+    const isOff = celsius > Math.max(usuallyBelowC, Math.max(lineMost, ...others) + apartK);
     const asC = toInterchange(celsius, 'F');
     const isAmong = asC > Math.min(lineLeast, ...others) - standsK && asC < Math.max(lineMost, ...others) + standsK;
     if (isOff && isAmong) return { ...fahrenheit, column: name, sign: 'air-and-line', isSure: false };

@@ -33,6 +33,8 @@ const usualRangePa = [1500, 4100] as const;
 const lowestRangePa = 60;
 /** One that still shows whole numbers from here on, and goes over, shows microns [Pa]. */
 const micronRangePa = [11_000, 31_000] as const;
+/** A whole number that was converted to and fro is off by less [Pa]. */
+const conversion = 1e-3;
 /** No pump of the trade pulls a circuit through hoses to so little [Pa]. */
 const deepestPa = 0.2;
 /** So many readings in a row are no slip of the gauge. */
@@ -134,7 +136,9 @@ function byRange({ series, scan }: ScannedSeries): UnitSuspicion | undefined {
   }
   const [fromPa, toPa] = micronRangePa;
   const isWhole =
-    scan.most > fromPa && scan.most < toPa && values.every((value) => !Number.isFinite(value) || value % 1 === 0);
+    scan.most > fromPa &&
+    scan.most < toPa &&
+    values.every((value) => !Number.isFinite(value) || Math.abs(value - Math.round(value)) < conversion);
   return isWhole ? suspicion('micron', { sign: 'over-limit', isSure: false }) : undefined;
 }
 
