@@ -26,8 +26,9 @@ export interface SeriesGap {
 
 /** A series at a glance, from one pass. */
 export interface SeriesScan {
-  /** Finite readings. */
+  /** Finite readings, and those above the range of the gauge. */
   readonly readings: number;
+  readonly over: number;
   readonly least: number;
   readonly most: number;
   readonly mean: number;
@@ -55,6 +56,7 @@ const mostGaps = 200;
  */
 export function scanSeries({ elapsedS, values }: RecordedSeries, low: number, high: number): SeriesScan {
   let readings = 0;
+  let over = 0;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   let sum = 0;
@@ -89,7 +91,10 @@ export function scanSeries({ elapsedS, values }: RecordedSeries, low: number, hi
       lastValue = value;
     }
     last = row;
-    if (value === Number.POSITIVE_INFINITY) continue;
+    if (value === Number.POSITIVE_INFINITY) {
+      over += 1;
+      continue;
+    }
     if (run > longest) {
       longest = run;
       equalFrom = from;
@@ -108,6 +113,7 @@ export function scanSeries({ elapsedS, values }: RecordedSeries, low: number, hi
   }
   return {
     readings,
+    over,
     least,
     most,
     mean: sum / readings,

@@ -70,12 +70,7 @@ function beginsAtAir({ series, scan }: ScannedSeries, airPa: number, isAirKnown:
   if (first.length < firstReadings || first.includes(Number.POSITIVE_INFINITY)) return undefined;
   const level = first.reduce((sum, value) => sum + value, 0) / firstReadings;
   if (first.some((value) => Math.abs(value / level - 1) > stillRatio)) return undefined;
-  if (
-    scan.least > pulledShare * level ||
-    scan.most > level * (1 + airRatio) ||
-    series.values.includes(Number.POSITIVE_INFINITY)
-  )
-    return undefined;
+  if (scan.least > pulledShare * level || scan.most > level * (1 + airRatio) || scan.over > 0) return undefined;
   // The air of high places reads like that of low ones in a larger unit.
   const lowestAirPa = isAirKnown ? airPa * (1 - airRatio) : 70_000;
   const fitting = units.filter((unit) => {
@@ -91,10 +86,10 @@ function beginsAtAir({ series, scan }: ScannedSeries, airPa: number, isAirKnown:
 }
 
 /** Steps and range beside those of the gauge on record. */
-function byGauge({ series, scan }: ScannedSeries, gauge: MeasuredMaterial['gauge']): UnitSuspicion | undefined {
+function byGauge({ scan }: ScannedSeries, gauge: MeasuredMaterial['gauge']): UnitSuspicion | undefined {
   const { step_pa: stepPa, range_max_pa: rangePa } = gauge ?? {};
   if (stepPa === undefined || rangePa === undefined || stepPa <= 0 || scan.step === 0) return undefined;
-  const isOver = series.values.includes(Number.POSITIVE_INFINITY);
+  const isOver = scan.over > 0;
   const fits = (factor: number) => {
     const isStep = Math.abs((scan.step * factor) / stepPa - 1) < stepRatio;
     const inRange = (scan.most * factor) / rangePa;
@@ -114,6 +109,8 @@ function byGauge({ series, scan }: ScannedSeries, gauge: MeasuredMaterial['gauge
 /** Where the gauge goes over: its last reading before and after. */
 function byRange({ series, scan }: ScannedSeries): UnitSuspicion | undefined {
   const { values, elapsedS } = series;
+  // In microns, or in a unit so large that hardly anything is in range.
+  if (scan.over === 0 || (scan.most >= lowestRangePa && scan.most <= micronRangePa[0])) return undefined;
   let edges = 0;
   let highest = 0;
   for (let row = 1; row < values.length; row += 1) {
