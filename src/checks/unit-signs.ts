@@ -4,8 +4,9 @@ import { columnWords } from './column-words.ts';
 
 type Sign = NonNullable<Facts['unit_sign']>;
 
-const mend = 'Mend the source map and take the file in again; until then nothing that rests on it is judged.';
-const compare = 'Look at one figure that somebody knows; if it is so, mend the source map and take the file in again.';
+const until = 'Until then nothing that rests on it is judged.';
+const mend = `Mend the source map and take the file in again. ${until}`;
+const compare = `Look at one figure that somebody knows; if it is so, mend the source map and take the file in again. ${until}`;
 
 /** What shows that a column is in another unit than it says: one message each. */
 export const unitMessages: Readonly<Record<Sign, string>> = {
@@ -14,7 +15,7 @@ export const unitMessages: Readonly<Record<Sign, string>> = {
   'over-limit': `Where {what} goes over its range no gauge of the trade does in {said}; in {likely} it does: {factor}.{also} ${compare}`,
   'too-deep': `By {what} the vacuum goes deeper, again and again, than any pump of the trade pulls a circuit; in {likely} it would be usual: {factor}.{also} ${compare}`,
   'too-low': `The readings of {what} are those of a pressure test in {likely}, not in {said}: {factor}.{also} ${mend}`,
-  vented: `Let off, {what} shows nothing where the pressure of the air is due: it counts from the air, {likely} in a column of {said}.{also} ${mend}`,
+  vented: `With no pressure on it {what} shows nothing, where the pressure of the air is due: it counts from the air, {likely} in a column of {said}.{also} ${mend}`,
   'rest-gauge': `At rest the pressure is too low for the refrigerant by just the pressure of the air: it may be {likely} in a column of {said}.{also} ${compare}`,
   'rest-factor': `At rest the pressure is that of the refrigerant were it read in {likely}, not in {said}: {factor}.{also} ${compare}`,
   'too-warm': `By {what} it is warmer than any place that a system stands in; in {likely} it would be usual, not in {said}: {factor}, and the zero is another.{also} ${compare}`,

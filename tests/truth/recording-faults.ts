@@ -139,12 +139,38 @@ export const stuckFaults: readonly Fault[] = [120, 300, 600].flatMap((lengthS) =
   ),
 );
 
+/** A sensor that shows one value from first to last, and gauges whose range ends too soon. */
+export const clippedFaults: readonly Fault[] = [
+  {
+    name: 'suctionPa one value all along',
+    check: 'stuck-sensor',
+    happens: (readings) => {
+      const first = readings.suctionPa?.find((pa) => !Number.isNaN(pa));
+      if (first === undefined) return undefined;
+      return scaled(readings, 'suctionPa', (pa) => (Number.isNaN(pa) ? pa : first));
+    },
+  },
+  ...(['suctionPa', 'liquidPa', 'testPa'] as const).map(
+    (column): Fault => ({
+      name: `${column} clipped half way up`,
+      check: 'stuck-sensor',
+      happens: (readings) => {
+        const read = (readings[column] ?? new Float64Array()).filter((pa) => !Number.isNaN(pa)).toSorted();
+        if (read.length < 100) return undefined;
+        const most = read[read.length >> 1];
+        return scaled(readings, column, (pa) => (pa > most ? most : pa));
+      },
+    }),
+  ),
+];
+
 export const recordingFaults: readonly Fault[] = [
   ...unitFaults,
   ...clockFaults,
   ...backFaults,
   ...gapFaults,
   ...stuckFaults,
+  ...clippedFaults,
 ];
 
 function readCount(values: Float64Array | undefined): number {

@@ -36,6 +36,7 @@ export const gaps = check({
       'The log leaves out {hidden_ratio} of the {gap_phase} ({gap_phase_s}): {gap_count} of 30 s or more, the longest {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it rests on the rest.',
     'rests-on-gap':
       'More than half of the {gap_phase} was not read: {hidden_ratio} of {gap_phase_s}, the longest gap {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it is a guess between its ends.',
+    'other-unit': 'The times look like another unit than seconds (see the check of units), so nothing is said of gaps.',
     'nothing-to-see': 'There is no pull-down, test, charge or run in the log to look at for gaps.',
   },
   teach:
@@ -72,11 +73,18 @@ export const gaps = check({
       outcome: 'fail',
       message: 'rests-on-gap',
     },
+    {
+      name: 'minutes in a column of seconds',
+      facts: { recorded_columns: 3, unit_column: 'elapsed_s' },
+      outcome: 'not-evaluated',
+      message: 'other-unit',
+    },
     { name: 'nothing', facts: {}, outcome: 'not-evaluated', message: 'nothing-to-see' },
   ],
   judge(facts, { suspect_ratio, fail_ratio, longest_s }) {
     const { gap_phases, gap_hidden_ratio: hidden, gap_longest_s, gap_phase } = facts;
     const { gap_count, gap_start_s, gap_usual_s, gap_phase_s } = facts;
+    if (facts.unit_column === 'elapsed_s') return { outcome: 'not-evaluated', message: 'other-unit', evidence: {} };
     if (gap_phases === undefined) return { outcome: 'not-evaluated', message: 'nothing-to-see', evidence: {} };
     const looked_at = gap_phases;
     if (hidden === undefined || gap_longest_s === undefined || gap_phase === undefined)

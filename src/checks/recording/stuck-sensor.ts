@@ -24,6 +24,8 @@ export const stuckSensor = check({
       'The readings of {what} stop at one highest value for {stuck_s}, from {stuck_start_s} into the log on, and are lively below it: the end of its range, or of its display. What is above was not read. Take a gauge of a wider range.',
     floor:
       'The readings of {what} stop at one lowest value for {stuck_s}, from {stuck_start_s} into the log on, and are lively above it: the end of its range, or of its display. What is below was not read. Take a gauge of a finer range.',
+    'other-unit':
+      'The times look like another unit than seconds (see the check of units), so nothing is said of sensors.',
     'nothing-to-see': 'There are no readings to tell of a sensor.',
   },
   teach:
@@ -61,10 +63,17 @@ export const stuckSensor = check({
       outcome: 'suspect' as const,
       message: sign,
     })),
+    {
+      name: 'minutes in a column of seconds',
+      facts: { recorded_columns: 3, unit_column: 'elapsed_s' },
+      outcome: 'not-evaluated',
+      message: 'other-unit',
+    },
     { name: 'no readings', facts: {}, outcome: 'not-evaluated', message: 'nothing-to-see' },
   ],
-  judge({ recorded_columns, stuck_column, stuck_sign: sign, stuck_readings, stuck_s, stuck_start_s }) {
+  judge({ recorded_columns, unit_column, stuck_column, stuck_sign: sign, stuck_readings, stuck_s, stuck_start_s }) {
     if (recorded_columns === undefined) return { outcome: 'not-evaluated', message: 'nothing-to-see', evidence: {} };
+    if (unit_column === 'elapsed_s') return { outcome: 'not-evaluated', message: 'other-unit', evidence: {} };
     if (stuck_column === undefined || sign === undefined)
       return { outcome: 'pass', message: 'alive', evidence: { recorded_columns } };
     const evidence = {

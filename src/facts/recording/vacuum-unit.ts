@@ -23,8 +23,10 @@ const airRatio = 0.03;
 const stillRatio = 0.01;
 /** … and later it is pulled down to this share of it. */
 const pulledShare = 0.05;
-/** A step of the gauge is that of its record, times the unit, within this ratio. */
-const stepRatio = 0.02;
+/** A step of the gauge is that of its record, times the unit, within this ratio: exports round. */
+const stepRatio = 0.12;
+/** Its range is that on record within this ratio. */
+const overRatio = 0.03;
 /** The highest reading in range reaches this share of the range on record. */
 const rangeShare = 0.5;
 /** Gauges of the trade, made for microns, show `over` from 12 000 µm to 30 000 µm on, which is 1.6 kPa to 4 kPa. */
@@ -93,13 +95,13 @@ function byGauge({ scan }: ScannedSeries, gauge: MeasuredMaterial['gauge']): Uni
   const fits = (factor: number) => {
     const isStep = Math.abs((scan.step * factor) / stepPa - 1) < stepRatio;
     const inRange = (scan.most * factor) / rangePa;
-    return isStep && inRange <= 1 + stepRatio && inRange >= (factor < 1 ? 0 : rangeShare);
+    return isStep && inRange <= 1 + overRatio && inRange >= (factor < 1 ? 0 : rangeShare);
   };
   if (fits(1)) return undefined;
   for (const unit of ['micron', ...units] as const) {
     const factor = toInterchange(1, unit);
     // Beyond its range no gauge shows a figure; a finer step than on record alone may be a better gauge.
-    const isBeyond = scan.most > rangePa * (1 + stepRatio);
+    const isBeyond = scan.most > rangePa * (1 + overRatio);
     if (fits(factor) && (factor < 1 ? isBeyond : isOver))
       return suspicion(unit, { sign: 'gauge-on-record', isSure: true });
   }

@@ -77,7 +77,10 @@ describe('stuckFacts', () => {
   test('a gauge at the end of its range is clipped', () => {
     const open = noisy((atS) => 2.1e6 + 3e5 * Math.sin(atS / 120), { deviation: 15_000, step: 6895 });
     const clipped = recorded('liquid_pa', (atS) => Math.min(open(atS), 340 * 6895));
-    expect(stuckFacts([clipped], { run_start_s: 20, run_s: 760 })).toMatchObject({ stuck_sign: 'ceiling', stuck_column: 'liquid_pa' });
+    expect(stuckFacts([clipped], { run_start_s: 20, run_s: 760 })).toMatchObject({
+      stuck_sign: 'ceiling',
+      stuck_column: 'liquid_pa',
+    });
   });
 
   test('above its range a vacuum gauge shows over, which is no clipping', () => {
