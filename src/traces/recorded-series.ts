@@ -73,7 +73,7 @@ export function scanSeries({ elapsedS, values }: RecordedSeries, low: number, hi
   let run = 0;
   for (let row = 0; row < values.length; row += 1) {
     const value = values[row];
-    if (value !== value) continue;
+    if (Number.isNaN(value)) continue;
     if (last >= 0) {
       const apartS = elapsedS[row] - elapsedS[last];
       const isGap = apartS > leastGapS && apartS > gapTimes * beforeS;

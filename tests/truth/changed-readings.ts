@@ -49,5 +49,5 @@ function reordered(readings: JobReadings, rows: readonly number[], elapsedS: Flo
     name,
     values === undefined ? undefined : pick(name === 'elapsedS' ? elapsedS : (values as Float64Array)),
   ]);
-  return Object.fromEntries(columns) as unknown as JobReadings;
+  return Object.fromEntries(columns);
 }

@@ -108,5 +108,5 @@ export function materialOf(
     series: [{ gauge: null, elapsedS, vacuumPa }],
     marks: marks.map(({ fromS, mark }) => ({ elapsedS: fromS, phase: mark === 'pressure-test' ? null : mark })),
     ...Object.fromEntries(known),
-  } as MeasuredMaterial;
+  };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { leastGapS } from '../../facts/recording/gap-facts.ts';
 import { check, limit } from '../check.ts';
 
 /** Whether the log leaves out what something is judged by. */
@@ -32,10 +33,9 @@ export const gaps = check({
   messages: {
     kept: 'No gap that matters in {looked_at}.',
     few: 'Gaps in the {gap_phase}, the longest {gap_longest_s}, leave out {hidden_ratio} of it: little enough.',
-    hides:
-      'The log leaves out {hidden_ratio} of the {gap_phase} ({gap_phase_s}): {gap_count} of 30 s or more, the longest {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it rests on the rest.',
+    hides: `The log leaves out {hidden_ratio} of the {gap_phase} ({gap_phase_s}): {gap_count} of ${leastGapS} s or more, the longest {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it rests on the rest; watch it again where that decides something.`,
     'rests-on-gap':
-      'More than half of the {gap_phase} was not read: {hidden_ratio} of {gap_phase_s}, the longest gap {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it is a guess between its ends.',
+      'More than half of the {gap_phase} was not read: {hidden_ratio} of {gap_phase_s}, the longest gap {gap_longest_s} from {gap_start_s} into the log on, where a reading every {gap_usual_s} is usual. What is said of it is a guess between its ends: do it again with the recorder on.',
     'other-unit': 'The times look like another unit than seconds (see the check of units), so nothing is said of gaps.',
     'nothing-to-see': 'There is no pull-down, test, charge or run in the log to look at for gaps.',
   },

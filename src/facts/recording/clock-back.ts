@@ -41,22 +41,22 @@ function interleaved(elapsedS: Float64Array, values: Float64Array, step: number)
   let from = 0;
   // The last three readings, and where the last lies.
   let [first, second, third] = [Number.NaN, Number.NaN, Number.NaN];
-  let second_row = 0;
+  let lastRow = 0;
   for (let row = 0; row < values.length; row += 1) {
     const value = values[row];
-    if (value !== value) continue;
+    if (Number.isNaN(value)) continue;
     const apart = Math.abs(value - third);
     const isTo = (value > third && second > third) || (value < third && second < third);
     const same = Math.abs(value - second) + Math.abs(third - first);
     if (isTo && apart > apartTimes * same && apart > apartSteps * step) {
-      if (score === 0) from = second_row;
+      if (score === 0) from = lastRow;
       score += 1;
       if (score > best.score) best = { score, from, to: row };
     } else if (score > 0) score = Math.max(0, score - missed);
     first = second;
     second = third;
     third = value;
-    second_row = row;
+    lastRow = row;
   }
   if (best.score < fewest) return undefined;
   const jumpS = elapsedS[best.to] - elapsedS[best.from];

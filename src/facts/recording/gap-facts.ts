@@ -8,7 +8,7 @@ import { usualInterval } from './usual-interval.ts';
 /** A running system keeps its sides so far apart [ratio]. */
 const apartRatio = 1.35;
 /** Shorter than this nothing was missed [s] … */
-const leastS = 30;
+export const leastGapS = 30;
 /** … nor in less than so many of the log's own intervals. */
 const leastTimes = 6;
 
@@ -65,7 +65,7 @@ function lostIn(span: Span, { series, scan }: ScannedSeries): LostSpan | undefin
   for (const gap of scan.gaps) {
     const [fromS, toS] = [elapsedS[gap.fromIndex], elapsedS[gap.toIndex]];
     const withinS = Math.min(toS, span.toS) - Math.max(fromS, span.fromS);
-    if (withinS < leastS) continue;
+    if (withinS < leastGapS) continue;
     const usualS = usualInterval(elapsedS, values, gap.fromIndex, gap.toIndex);
     if (!(toS - fromS >= leastTimes * usualS)) continue;
     const isLonger = lost === undefined || withinS > lost.longestS;

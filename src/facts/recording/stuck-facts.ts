@@ -55,18 +55,17 @@ function stuckIn(one: ScannedSeries, all: readonly ScannedSeries[], facts: Parti
   if (equal === undefined || equal.readings < fewest) return undefined;
   const { elapsedS, column } = series;
   if (elapsedS[equal.toIndex] - elapsedS[equal.fromIndex] < shortestS) return undefined;
-  const stuck = { ...equal, readings: equal.readings };
-  if (scan.least === scan.most) return isAllAlong(one, all, facts) ? { ...stuck, sign: 'all-along' } : undefined;
-  if (isThroughStart(one, all, facts)) return { ...stuck, sign: 'start' };
+  if (scan.least === scan.most) return isAllAlong(one, all, facts) ? { ...equal, sign: 'all-along' } : undefined;
+  if (isThroughStart(one, all, facts)) return { ...equal, sign: 'start' };
   // A scale is quiet once nobody touches it, and a column of zeros is one that rests.
   if (column !== 'scale_kg' && Math.abs(equal.value) > 2 * scan.step) {
     const within = sameState(one, facts);
     if (within !== undefined && noiseShare(series, equal, scan.step, within) >= noisyShare) {
       const sign = equal.value === scan.most ? 'ceiling' : equal.value === scan.least ? 'floor' : 'noise';
-      return { ...stuck, sign };
+      return { ...equal, sign };
     }
   }
-  return caughtUp(series, equal, scan.step) ? { ...stuck, sign: 'caught-up' } : undefined;
+  return caughtUp(series, equal, scan.step) ? { ...equal, sign: 'caught-up' } : undefined;
 }
 
 /** The stretch in which noise is like that of the repeated value: a pump and a compressor make their own. */

@@ -22,7 +22,7 @@ export function unjudged(
   const isVacuum = isTimed && !has('vacuum_pa');
   const isTest = isTimed && !has('test_pressure_pa');
   const isRun = isTimed && !has(...runColumns);
-  const { compressor_w: power, ...columns } = run?.columns ?? {};
+  const { compressor_w: _power, ...columns } = run?.columns ?? {};
   const facts = factsOf({
     ...records,
     series: isVacuum ? material.series : [],

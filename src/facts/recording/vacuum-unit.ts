@@ -21,8 +21,8 @@ const names: Readonly<Record<VacuumUnit, string>> = {
 const firstReadings = 4;
 const airRatio = 0.03;
 const stillRatio = 0.01;
-/** … and later it is pulled down to this share of it. */
-const pulledShare = 0.05;
+/** … and later it is pulled down to this share of it: a level at the beginning of another log is not. */
+const pulledShare = 0.01;
 /** A step of the gauge is that of its record, times the unit, within this ratio: exports round. */
 const stepRatio = 0.12;
 /** Its range is that on record within this ratio. */
@@ -37,6 +37,8 @@ const lowestRangePa = 60;
 const micronRangePa = [11_000, 31_000] as const;
 /** A whole number that was converted to and fro is off by less [Pa]. */
 const conversion = 1e-3;
+/** A time between readings so many times the next one is a gap. */
+const gapTimes = 3;
 /** No pump of the trade pulls a circuit through hoses to so little [Pa]. */
 const deepestPa = 0.2;
 /** So many readings in a row are no slip of the gauge. */
@@ -118,7 +120,10 @@ function byRange({ series, scan }: ScannedSeries): UnitSuspicion | undefined {
   for (let row = 1; row < values.length; row += 1) {
     const [before, after] = [values[row - 1], values[row]];
     const isEdge = (before === Number.POSITIVE_INFINITY) !== (after === Number.POSITIVE_INFINITY);
-    if (!isEdge || elapsedS[row] - elapsedS[row - 1] > 60) continue;
+    if (!isEdge) continue;
+    // Beside a gap nobody saw where the range ends.
+    const besideS = row + 1 < values.length ? elapsedS[row + 1] - elapsedS[row] : Number.POSITIVE_INFINITY;
+    if (elapsedS[row] - elapsedS[row - 1] > gapTimes * besideS) return undefined;
     edges += 1;
     highest = Math.max(highest, Math.min(before, after));
   }

@@ -62,6 +62,17 @@ describe('the unit of a vacuum', () => {
     expect(found([ofMicrons(1)])).toEqual([]);
   });
 
+  test('a gap that hides the pull tells of no range', () => {
+    const hidden = recorded(
+      'vacuum_pa',
+      (atS) => (atS < 66 ? Number.POSITIVE_INFINITY : 30 + 7 * Math.exp(-(atS - 110) / 20)),
+      {
+        atS: (index) => (index < 33 ? index * 2 : index * 2 + 44),
+      },
+    );
+    expect(found([hidden])).toEqual([]);
+  });
+
   test('deeper than any pump pulls', () => {
     const deep = recorded('vacuum_pa', (atS) => (4 + 200 * Math.exp(-atS / 90)) / 100);
     expect(found([deep])[0]).toMatchObject({ sign: 'too-deep', isSure: false });
@@ -91,7 +102,7 @@ describe('the unit of a pressure test', () => {
 });
 
 describe('the pressure at rest', () => {
-  const at20 = saturationAt('R-134a' as string, 20).bubblePa;
+  const at20 = saturationAt('R-134a', 20).bubblePa;
   const rested = (restPa: number) => ({
     rest_pa: restPa,
     rest_expected_pa: at20,
