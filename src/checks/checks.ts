@@ -15,7 +15,10 @@ import { pressureTestBlind } from './pressure-test/pressure-test-blind.ts';
 import { pressureTestShort } from './pressure-test/pressure-test-short.ts';
 import { testPressureNotReached } from './pressure-test/test-pressure-not-reached.ts';
 import { testPressureOverDesign } from './pressure-test/test-pressure-over-design.ts';
+import { clock } from './recording/clock.ts';
+import { gaps } from './recording/gaps.ts';
 import { offRange } from './recording/off-range.ts';
+import { stuckSensor } from './recording/stuck-sensor.ts';
 import { wrongUnit } from './recording/wrong-unit.ts';
 import { leaking } from './rise/leaking.ts';
 import { noRiseTest } from './rise/no-rise-test.ts';
@@ -58,6 +61,9 @@ export const checks: readonly Check[] = [
   subcoolingOff,
   runPattern,
   compressorInVacuum,
+  gaps,
+  clock,
+  stuckSensor,
   wrongUnit,
   offRange,
 ];

@@ -11,6 +11,10 @@ export const pressureLogMessages = {
   'below-air':
     'The log never shows more than {highest_test_pa}: that is no pressure test, or another unit than the column says.',
   gap: 'A gap in the log of the pressure test hides too much of the hold, so nothing is said of it.',
+  'other-unit':
+    'The pressure of the test looks like another unit than the column says (see the check of units), so nothing is said of it.',
+  'time-unit':
+    'The times of the log look like another unit than seconds (see the check of units), so nothing is said of the pressure test.',
 } as const;
 
 /** Messages of every check that judges its hold. */
@@ -56,6 +60,12 @@ export const pressureLogExamples: readonly CheckExample<LogMessage>[] = [
     outcome: 'not-evaluated',
     message: 'gap',
   },
+  ...(['other-unit', 'time-unit'] as const).map((problem) => ({
+    name: problem,
+    facts: { pressure_readings: 300, pressure_problem: problem },
+    outcome: 'not-evaluated' as const,
+    message: problem,
+  })),
 ];
 
 const noHold: CheckExample<HoldMessage> = {

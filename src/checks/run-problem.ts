@@ -21,6 +21,10 @@ export const runMessages = {
     'A pressure of the run is one at which the refrigerant on record does not boil: another unit, another refrigerant, or a gauge that is off.',
   'pressure-unit':
     'While the system ran no pressure is ever above that of the air by as much again: another unit than the column says.',
+  'other-unit':
+    'A column of the run looks like another unit than its name says (see the check of units), so nothing is said of the run.',
+  'time-unit':
+    'The times of the log look like another unit than seconds (see the check of units), so nothing is said of the run.',
   'air-absurd':
     'Air temperatures of the run are such as no house has: another unit than the column says, or columns mixed up.',
   'unknown-refrigerant': 'The record names no known refrigerant, so there is no saturation to count from.',

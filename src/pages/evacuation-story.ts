@@ -20,6 +20,10 @@ export function evacuationStory(material: StoryMaterial): string[] {
     ];
   if (facts.vacuum_problem === 'too-few-readings')
     return [`The vacuum log has only ${facts.vacuum_readings} readings, too few to tell what happened.`];
+  if (facts.vacuum_problem === 'other-unit')
+    return ['The vacuum looks like another unit than pascals, so nothing is told of it.'];
+  if (facts.vacuum_problem === 'time-unit')
+    return ['The times of the vacuum log look like another unit than seconds, so nothing is told of it.'];
   const happened = [
     gaugeOf(facts),
     pulls(facts),

@@ -40,6 +40,10 @@ export function pressureTestStory(material: StoryMaterial): string[] {
   if (readings === undefined) return ['No log of a pressure test came with this job.'];
   if (problem === 'too-few-readings')
     return [`The log of the pressure test has too few readings to tell what happened (${readings}).`];
+  if (problem === 'other-unit')
+    return ['The pressure of the test looks like another unit than its column says, so nothing is told of it.'];
+  if (problem === 'time-unit')
+    return ['The times of the pressure test look like another unit than seconds, so nothing is told of it.'];
   if (problem === 'below-air')
     return ['The log of the pressure test never shows a pressure worth the name above that of the air.'];
   if (problem === 'cut') return [`${wentUp(material)}; there the log ends.`];

@@ -79,7 +79,7 @@ export const chargeColumns = {
   // The series of the scale.
   scale_readings: integer('How many readings of the scale there are', 0, 1e12).optional(),
   scale_problem: choice(
-    ['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit'],
+    ['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit', 'time-unit'],
     'Why the series of the scale does not tell what went in',
   ).optional(),
   scale_drop_kg: mass('What flowed off the scale in all').optional(),

@@ -4,7 +4,7 @@ import { choice, flag, integer, quantity } from './column.ts';
 export const pressureTestColumns = {
   pressure_readings: integer('How many readings of the standing pressure test there are', 0, 1e12).optional(),
   pressure_problem: choice(
-    ['not-opened', 'too-few-readings', 'below-air', 'never-held', 'cut', 'gap'],
+    ['not-opened', 'too-few-readings', 'below-air', 'never-held', 'cut', 'gap', 'other-unit', 'time-unit'],
     'Why the standing pressure test carries no judgement',
   ).optional(),
   atmosphere_pa: quantity('Pa', 'Pressure of the air at the site, from which gauges count', 30000, 115000).optional(),

@@ -18,6 +18,8 @@ export const runProblems = [
   'below-dew',
   'off-curve',
   'pressure-unit',
+  'other-unit',
+  'time-unit',
   'air-absurd',
   'unknown-refrigerant',
 ] as const;

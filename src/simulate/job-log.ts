@@ -66,8 +66,15 @@ export function simulateJobLog({ testRandom, ...options }: JobLogOptions): JobLo
       isolation_start_s: later(isolation_start_s),
       isolation_end_s: later(isolation_end_s),
       ...pressureTest.truth,
+      log_gap_s: longer(vacuum.truth.log_gap_s, logged?.gapS),
     },
   };
+}
+
+/** The longer of two gaps [s]; undefined where there is none. */
+function longer(oneS: number | undefined, otherS: number | undefined): number | undefined {
+  const longestS = Math.max(oneS ?? 0, otherS ?? 0);
+  return longestS > 0 ? Math.round(longestS) : undefined;
 }
 
 /** The readings of the vacuum after those of the test. */

@@ -17,6 +17,8 @@ export interface TestReadings {
   readonly testPa: Float64Array;
   /** NaN where not read. */
   readonly lineC: Float64Array;
+  /** How long nothing was recorded in one piece [s]; 0 where nothing is missing. */
+  readonly gapS: number;
 }
 
 /** Who watches a gauge reads it for the first time so long after filling [s]. */
@@ -85,5 +87,10 @@ export function testReadings(random: Random, runs: readonly TimedRun[], clamp: b
       kept++;
     }
   }
-  return { elapsedS: elapsedS.subarray(0, kept), testPa: testPa.subarray(0, kept), lineC: lineC.subarray(0, kept) };
+  return {
+    elapsedS: elapsedS.subarray(0, kept),
+    testPa: testPa.subarray(0, kept),
+    lineC: lineC.subarray(0, kept),
+    gapS,
+  };
 }

@@ -52,6 +52,8 @@ export interface Truth {
   readonly gauge_gain_ratio?: number | undefined;
   readonly hose_residual_kg?: number | undefined;
   readonly log_cut?: 'start' | 'end' | undefined;
+  /** Longest stretch of pressure test and vacuum that the recorder left out [s]; absent where it left out none. */
+  readonly log_gap_s?: number | undefined;
   readonly phase_marks?: 'right' | 'wrong' | undefined;
   /** Probability of a callback by commissioning within a year. */
   readonly callback_risk?: number | undefined;
@@ -115,6 +117,7 @@ export const truthColumns = [
   'gauge_gain_ratio',
   'hose_residual_kg',
   'log_cut',
+  'log_gap_s',
   'phase_marks',
   'callback_risk',
   'pressure_test',

@@ -129,6 +129,7 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
         rise_vapour_pa: rise?.vapourPa,
         rise_settling_pa: rise?.settlingPa,
         log_cut: cut,
+        log_gap_s: gaps.length === 0 ? undefined : Math.max(...gaps.map(([beginS, endS]) => endS - beginS)),
         phase_marks: marked ? (marksWrong ? 'wrong' : 'right') : undefined,
       }),
       circuit_leak_pa_per_s: circuit.leakPaPerS,

@@ -42,6 +42,9 @@ export const migrations: readonly Migration[] = [
     statements: () => [
       'CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR PRIMARY KEY, start_s DOUBLE NOT NULL)',
       query('schema-fed-readings'),
+      // How the readings were recorded: made anew by the next judging.
+      'DROP TABLE facts',
+      createTable(facts),
     ],
   },
 ];

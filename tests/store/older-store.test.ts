@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import { recordingColumns } from '../../src/records/recording-columns.ts';
 import { migrate, newestVersion } from '../../src/store/migrations.ts';
+import type { Store } from '../../src/store/store.ts';
 import { exported, ingestFiles, inStore, tempFolder } from './temp-store.ts';
 
 const before = 'job_id,started_at,clamp_accuracy_k,note\nold,2026-03-05T14:30:00+01:00,0.5,before\n';
@@ -63,5 +65,27 @@ test('a store of version 4 knows of no file what it fed: one that comes again jo
       { job_id: 'A', s: 2, pa: 4 },
       { job_id: 'B', s: 0, pa: 1 },
     ]);
+  });
+});
+
+test('a store of version 4 gains the facts of how readings were recorded, and its records stay', async () => {
+  const folder = `${tempFolder()}/store`;
+  const recorded = async (store: Store) =>
+    (
+      await store.rows<{ name: string }>(
+        "SELECT column_name AS name FROM information_schema.columns WHERE table_name = 'facts'",
+      )
+    )
+      .map(({ name }) => name)
+      .filter((name) => name in recordingColumns);
+  await inStore(folder, async (store) => {
+    await ingestFiles(store, { 'jobs.csv': before });
+    // As version 4 had it.
+    for (const column of Object.keys(recordingColumns)) await store.run(`ALTER TABLE facts DROP COLUMN ${column}`);
+    await store.run('UPDATE store_version SET version = 4');
+    expect(await recorded(store)).toEqual([]);
+    expect(await migrate(store.connection)).toBe(newestVersion);
+    expect(await recorded(store)).toEqual(Object.keys(recordingColumns));
+    expect(await store.rows('SELECT job_id, note FROM jobs')).toEqual([{ job_id: 'old', note: 'before' }]);
   });
 });

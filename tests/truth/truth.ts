@@ -1,7 +1,7 @@
 // How near the judgement of vacuum logs and standing tests comes to the truth, on single ones whose truth is known:
 // `node tests/truth/truth.ts --jobs 2000 --seed 1 --worst 10`. --job N prints one trial, --csv FILE writes its trace.
-// As many standing pressure tests, weigh-ins, jobs of a fleet and run tests are judged beside; --only vacuum, pressure, charge
-// or run leaves the others out.
+// As many standing pressure tests, weigh-ins, jobs of a fleet and run tests are judged beside; --only vacuum, pressure, charge,
+// run or recording leaves the others out.
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { textTable } from '../../src/cli/text-table.ts';
@@ -16,6 +16,9 @@ import { holdClaims } from './hold-claims.ts';
 import { isolationClaims } from './isolation-claims.ts';
 import { leakClaims } from './leak-claims.ts';
 import { plateauClaims } from './plateau-claims.ts';
+import { recordingClaims } from './recording-claims.ts';
+import { recordingFaults } from './recording-faults.ts';
+import { cleanTrials, faultyTrials } from './recording-trial.ts';
 import { runningClaims } from './running-claims.ts';
 import { runningTrial } from './running-trial.ts';
 import { runTrial } from './run-trial.ts';
@@ -46,6 +49,7 @@ if (values.job === undefined) {
   if (isAsked('pressure')) pressureTable();
   if (isAsked('charge')) chargeTables();
   if (isAsked('run')) runTable();
+  if (isAsked('recording')) recordingTable();
 } else {
   const plan = drawTrial(seed, Number(values.job));
   const { truth, facts } = trialResult(plan);
@@ -102,6 +106,16 @@ function runTable(): void {
     Array.from({ length: Math.ceil(count * share) }, (_, index) => runningTrial(seed, index + 1, kind));
   const claims = runningClaims(of('usual', 1), of('good-instruments', 0.5), of('other-refrigerant', 0.5));
   printed(`${count} run tests, half as many each with good instruments and with another refrigerant`, claims);
+}
+
+function recordingTable(): void {
+  const count = Number(values.jobs);
+  const tampered = Math.ceil(count / 10);
+  const claims = recordingClaims(cleanTrials(count, seed), faultyTrials(tampered, seed, recordingFaults));
+  printed(
+    `${count} logs of a fleet as recorded, and each of ${tampered} with every fault that can happen to it`,
+    claims,
+  );
 }
 
 function printed(what: string, claims: readonly Claim[]): void {

@@ -48,6 +48,8 @@ export const scaleUnsteady = check({
     recovered:
       'Refrigerant came back onto the scale before it was charged from it, so that the log does not tell how much went in.',
     unit: 'The log of the scale is in another unit than its column says.',
+    'time-unit':
+      'The times of the log look like another unit than seconds (see the check of units), so nothing is said of the scale.',
   },
   teach:
     'Put the cylinder where nobody touches it, hang the hose so that it neither pulls nor is pulled, and let the scale stand still for half a minute before and after. Do not zero it in mid-charge, and write down where one cylinder ended and the next began.',
@@ -79,7 +81,7 @@ export const scaleUnsteady = check({
       message: 'no-flow-though-written',
     },
     { name: 'no log', facts: {}, outcome: 'not-evaluated', message: 'no-log' },
-    ...(['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit'] as const).map((problem) => ({
+    ...(['too-few-readings', 'cut', 'no-flow', 'recovered', 'unit', 'time-unit'] as const).map((problem) => ({
       name: problem,
       facts: { scale_readings: 5, scale_problem: problem },
       outcome: 'not-evaluated' as const,

@@ -1,6 +1,7 @@
 import { choice, flag, identifier, integer, quantity, ratio, text } from '../column.ts';
 import { chargeColumns } from '../charge-columns.ts';
 import { pressureTestColumns } from '../pressure-test-columns.ts';
+import { recordingColumns } from '../recording-columns.ts';
 import { runTestColumns } from '../run-test-columns.ts';
 import { type RowOf, table } from '../table.ts';
 
@@ -81,7 +82,10 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   // What follows serves the checks; other programs should not rely on it.
   vacuum_readings: integer('How many vacuum readings there are', 0, 1e12).optional(),
   vacuum_gauge: identifier('The gauge that was judged, where the job has several').optional(),
-  vacuum_problem: choice(['compound-gauge', 'too-few-readings'], 'Why the vacuum log carries no judgement').optional(),
+  vacuum_problem: choice(
+    ['compound-gauge', 'too-few-readings', 'other-unit', 'time-unit'],
+    'Why the vacuum log carries no judgement',
+  ).optional(),
   gauge_accuracy_ratio: ratio('Accuracy of that gauge as a ratio of the reading', 0, 1).optional(),
   marked: flag('Whether the source marks phases').optional(),
   pumped_until: choice(['isolation', 'break', 'log-end'], 'What ended the last pumped stretch').optional(),
@@ -191,6 +195,7 @@ export const facts = table('facts', 'job, its latest revision', ['job_id'], {
   ...pressureTestColumns,
   ...chargeColumns,
   ...runTestColumns,
+  ...recordingColumns,
 });
 
 export type Facts = RowOf<typeof facts>;

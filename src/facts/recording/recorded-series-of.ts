@@ -1,0 +1,26 @@
+import type { RecordedSeries } from '../../traces/recorded-series.ts';
+import { runColumns } from '../../traces/run-series.ts';
+import type { MeasuredMaterial } from '../job-material.ts';
+import { judgedSeries } from '../vacuum-facts.ts';
+
+/**
+ * The readings of a job as columns, each with its own times: of several vacuum gauges the judged one. The clamp on the
+ * line is looked at as far as it was read with the pressure test.
+ */
+export function recordedSeriesOf(material: MeasuredMaterial): RecordedSeries[] {
+  const { pressure, scale, run } = material;
+  const vacuum = judgedSeries(material);
+  const all: RecordedSeries[] = [];
+  if (vacuum !== undefined) all.push({ column: 'vacuum_pa', elapsedS: vacuum.elapsedS, values: vacuum.vacuumPa });
+  if (pressure !== undefined) {
+    const { elapsedS, testPa, lineK } = pressure;
+    all.push({ column: 'test_pressure_pa', elapsedS, values: testPa });
+    if (lineK !== undefined) all.push({ column: 'line_c', elapsedS, values: lineK });
+  }
+  if (scale !== undefined) all.push({ column: 'scale_kg', elapsedS: scale.elapsedS, values: scale.scaleKg });
+  for (const column of runColumns) {
+    const values = run?.columns[column];
+    if (run !== undefined && values !== undefined) all.push({ column, elapsedS: run.elapsedS, values });
+  }
+  return all;
+}
