@@ -51,7 +51,9 @@ function tellPeople(kinds: readonly RefusedKind[], { out, quiet }: RejectsOption
     say(file);
     for (const kind of kinds.filter((each) => each.file === file)) tellKind(kind);
   }
-  if (out === undefined && !quiet) remark('all of them, row by row, into a file: dryhold rejects --out refused.csv');
+  const isMore = kinds.some(({ rows, first }) => rows > first.length);
+  if (isMore && out === undefined && !quiet)
+    remark('all of them, row by row, into a file: dryhold rejects --out refused.csv');
 }
 
 function tellKind({ table_name: table, rows, detail, first }: RefusedKind): void {
