@@ -102,7 +102,7 @@ export class MappedDeliveries {
     await this.#orRefuse(file, async () => {
       const digest = await fileDigest(file.path);
       const map = this.#maps.length === 1 ? this.#maps[0] : await pickMap(this.#store, this.#maps, file);
-      if (this.#known.has(digest.sha256, map)) this.#result.alreadyIn.push(file.name);
+      if (this.#known.has(file.name, digest.sha256, map)) this.#result.alreadyIn.push(file.name);
       else await this.#stage(file, digest, map, onProgress);
     });
   }
@@ -121,7 +121,7 @@ export class MappedDeliveries {
     } finally {
       clearInterval(timer);
     }
-    this.#known.add(digest.sha256, map);
+    this.#known.add(file.name, digest.sha256, map);
     this.#files += 1;
     const rows = this.#delivery.files.reduce((sum, { rowsRead }) => sum + rowsRead, 0);
     if (this.#files >= batch.files || rows >= batch.rows) await this.#publish();

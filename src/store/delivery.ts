@@ -15,6 +15,18 @@ import { columnList, literal } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
+/** The columns of `sources`, and the map that a file came in by. */
+const bookColumns = {
+  file: 'VARCHAR',
+  sha256: 'VARCHAR',
+  table_name: 'VARCHAR',
+  rows_read: 'BIGINT',
+  rows_kept: 'BIGINT',
+  rows_rejected: 'BIGINT',
+  rows_repeated: 'BIGINT',
+  map_sha256: 'VARCHAR',
+} as const;
+
 /**
  * One delivery: the files of a bundle or one mapped file, made known in one transaction or not at all.
  *
@@ -170,14 +182,20 @@ export class Delivery {
 
   /** The `sources` and `rejects` of earlier files of the same name give way. */
   async #clearBook(): Promise<void> {
-    for (const { file, table } of this.files) {
-      await this.store.run('DELETE FROM rejects WHERE file = $1 AND (table_name = $2 OR table_name IS NULL)', [
-        file,
-        table.name,
-      ]);
-      await this.store.run('DELETE FROM sources WHERE file = $1 AND table_name = $2', [file, table.name]);
-    }
-    for (const file of this.#refused) await this.store.run('DELETE FROM rejects WHERE file = $1 AND line = 0', [file]);
+    const booked = this.files.map(({ file, table }) => [file, table.name]);
+    await this.store.fillRows('booked', { file: 'VARCHAR', table_name: 'VARCHAR' }, booked);
+    await this.store.run(`DELETE FROM rejects r USING temp.booked b
+      WHERE r.file = b.file AND (r.table_name = b.table_name OR r.table_name IS NULL)`);
+    await this.store.run(
+      'DELETE FROM sources s USING temp.booked b WHERE s.file = b.file AND s.table_name = b.table_name',
+    );
+    if (this.#refused.length === 0) return;
+    await this.store.fillRows(
+      'refused_files',
+      { file: 'VARCHAR' },
+      this.#refused.map((file) => [file]),
+    );
+    await this.store.run('DELETE FROM rejects r USING temp.refused_files f WHERE r.file = f.file AND r.line = 0');
   }
 
   /** Writes the delivery's `sources` and those `rejects` that were refused row by row. */
@@ -193,11 +211,9 @@ export class Delivery {
       rows_rejected: file.rowsRejected,
       rows_repeated: file.rowsRepeated,
     }));
-    for (const [index, row] of book.entries()) {
-      const values = Object.values(row).map((value) => (typeof value === 'number' ? BigInt(value) : value));
-      const { mapSha256 } = this.files[index];
-      await this.store.run('INSERT INTO sources VALUES ($1, $2, $3, $4, $5, $6, $7, $8)', [...values, mapSha256]);
-    }
+    const rows = book.map((row, index) => [...Object.values(row), this.files[index].mapSha256]);
+    await this.store.fillRows('new_sources', bookColumns, rows);
+    await this.store.run('INSERT INTO sources BY NAME FROM temp.new_sources');
     return book;
   }
 

@@ -26,8 +26,9 @@ export class StoredLogStarts {
 
   /** Writes what is new, within the caller's transaction. */
   async save(store: Store): Promise<void> {
-    for (const [jobId, startS] of this.#unsaved)
-      await store.run('INSERT OR REPLACE INTO log_starts VALUES ($1, $2)', [jobId, startS]);
+    if (this.#unsaved.size === 0) return;
+    await store.fillRows('new_starts', { job_id: 'VARCHAR', start_s: 'DOUBLE' }, [...this.#unsaved]);
+    await store.run('INSERT OR REPLACE INTO log_starts FROM temp.new_starts');
     this.#unsaved = new Map();
   }
 }

@@ -245,3 +245,41 @@ describe('a wrong map is one clear line, exit status 3, and nothing is written',
     });
   });
 });
+
+test('the same bytes under another name are another file where the map reads the name, and else are in already', async () => {
+  const folder = writeFiles(tempFolder(), {
+    'by-name.json': JSON.stringify({
+      name: 'by name',
+      rows: [
+        {
+          table: 'readings',
+          columns: { job_id: { file_name: true }, elapsed_s: { column: 't' }, line_c: { column: 'c' } },
+        },
+      ],
+    }),
+    'by-column.json': JSON.stringify({
+      name: 'by column',
+      rows: [
+        {
+          table: 'readings',
+          columns: { job_id: { column: 'j' }, elapsed_s: { column: 't' }, line_c: { column: 'c' } },
+        },
+      ],
+    }),
+    'logs/A.csv': 'j,t,c\nX,0,20\nX,1,21\n',
+    'logs/B.csv': 'j,t,c\nX,0,20\nX,1,21\n',
+  });
+  for (const [map, again, jobs] of [
+    ['by-name.json', [], ['A', 'B']],
+    ['by-column.json', [join('logs', 'B.csv')], ['X']],
+  ] as const) {
+    await inStore(join(folder, `store of ${map}`), async (store) => {
+      const take = () => ingest(store, [join(folder, 'logs')], { map: join(folder, map) });
+      expect((await take()).alreadyIn).toEqual(again);
+      expect((await take()).alreadyIn).toEqual([join('logs', 'A.csv'), join('logs', 'B.csv')]);
+      const found = await store.rows('SELECT job_id, count(*) AS n FROM readings GROUP BY ALL ORDER BY ALL');
+      expect(found).toEqual(jobs.map((job_id) => ({ job_id, n: 2 })));
+      expect(await unbalanced(store)).toEqual([]);
+    });
+  }
+});
