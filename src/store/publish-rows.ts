@@ -84,8 +84,8 @@ export async function bookRepeatedLines(store: Store, files: readonly DeliveredF
 
 /**
  * Ranks staged rows with the same key: `_nth` counts them in file order, `_as_first` says whether one has the content of
- * the first. Rows of different files that only complement each other join the first: their `_nth` is 0. Counts the second
- * and later ones as repeated or refused. Few rows share a key, and only those are sorted.
+ * the first. Rows of different files, or of a mapped one, that only complement each other join the first: their `_nth` is 0.
+ * Counts the second and later ones as repeated or refused. Few rows share a key, and only those are sorted.
  */
 export async function rankStagedRows(store: Store, files: readonly DeliveredFile[], table: Table): Promise<void> {
   const staged = `temp.${stagingName(table)}`;
@@ -96,13 +96,16 @@ export async function rankStagedRows(store: Store, files: readonly DeliveredFile
   if ((await store.rows('SELECT 1 FROM temp.shared_keys LIMIT 1')).length === 0) return;
   const window = `(PARTITION BY ${key} ORDER BY _file, _line)`;
   const whole = `(PARTITION BY ${key})`;
+  // A recorder may write each channel on a line of its own; in a bundle's file, which is our own format, a row is whole.
+  const isMapped = files.every(({ mapName }) => mapName !== '');
+  const mayJoin = isMapped ? 'true' : `count(*) OVER ${whole} = count(DISTINCT _file) OVER ${whole}`;
   const complement = columnsOf(table)
     .map(({ name }) => identifier(name))
     .map((column) => `min(${column}) OVER ${whole} IS NOT DISTINCT FROM max(${column}) OVER ${whole}`);
   await store.run(`UPDATE ${staged} s SET _nth = CASE WHEN r._joins AND NOT r._same THEN 0 ELSE r._rank END, _as_first = r._same FROM (
       SELECT rowid AS id, row_number() OVER ${window} AS _rank,
         ${rowOf(table)} IS NOT DISTINCT FROM first_value(${rowOf(table)}) OVER ${window} AS _same,
-        count(*) OVER ${whole} = count(DISTINCT _file) OVER ${whole} AND ${complement.join(' AND ')} AS _joins
+        ${mayJoin} AND ${complement.join(' AND ')} AS _joins
       FROM ${staged} s WHERE EXISTS (SELECT 1 FROM temp.shared_keys k WHERE ${sameKey(table, 'k', 's')})
     ) r WHERE s.rowid = r.id AND r._rank > 1`);
   // A source row may have become several rows here; it is booked once, by its line.

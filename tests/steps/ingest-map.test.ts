@@ -246,6 +246,25 @@ describe('a wrong map is one clear line, exit status 3, and nothing is written',
   });
 });
 
+test('channels on lines of their own become one reading; two values of one channel at one time do not', async () => {
+  const line = (word: string, name: string) => ({
+    table: 'readings',
+    only: { column: 'channel', is: [word] },
+    columns: { job_id: { file_name: true }, elapsed_s: { column: 't' }, [name]: { column: 'value' } },
+  });
+  const { readings, rejects, sources } = await mapped(
+    { rows: [line('pipe', 'line_c'), line('scale', 'scale_kg')] },
+    't,channel,value\n0,pipe,20\n0,scale,5\n1,scale,4\n1,pipe,21\n2,pipe,22\n2,pipe,23\n',
+  );
+  expect(readings).toEqual([
+    { job_id: 'J-7', elapsed_s: 0, line_c: 20, scale_kg: 5 },
+    { job_id: 'J-7', elapsed_s: 1, line_c: 21, scale_kg: 4 },
+    { job_id: 'J-7', elapsed_s: 2, line_c: 22 },
+  ]);
+  expect(rejects).toMatchObject([{ line: 7, reason_id: 'contradicts-earlier-row' }]);
+  expect(sources).toMatchObject([{ rows_read: 6, rows_kept: 5, rows_rejected: 1 }]);
+});
+
 test('the same bytes under another name are another file where the map reads the name, and else are in already', async () => {
   const folder = writeFiles(tempFolder(), {
     'by-name.json': JSON.stringify({
