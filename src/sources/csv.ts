@@ -1,7 +1,15 @@
 import { Readable } from 'node:stream';
 import { parse } from 'csv-parse';
 import { DryholdError } from '../errors.ts';
-import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows, textProblem } from './source-file.ts';
+import {
+  type FileKind,
+  type Layout,
+  noTable,
+  rawLimit,
+  type SourceRow,
+  type SourceRows,
+  textProblem,
+} from './source-file.ts';
 import { textBlocks } from './text-blocks.ts';
 
 /** A record as it was split, with the line on which it begins. */
@@ -21,7 +29,7 @@ export const csv = {
   async rows(path: string, layout: Layout): Promise<SourceRows> {
     const records = csvRecords(path, layout);
     const first = await records.next();
-    if (first.done) throw new DryholdError('file-unreadable', { path, problem: nothingThere(layout) });
+    if (first.done) throw new DryholdError('file-unreadable', { path, problem: nothingThere(layout) }, noTable);
     const close = async () => {
       await records.return(undefined);
     };
@@ -184,7 +192,7 @@ async function* fromTable(
     .replace(/^\uFEFF/, '')
     .trimStart();
   if (wanted !== undefined && (sought !== undefined || !last.startsWith(wanted)))
-    throw new DryholdError('file-unreadable', { path, problem: `no line begins with "${wanted}"` });
+    throw new DryholdError('file-unreadable', { path, problem: `no line begins with "${wanted}"` }, noTable);
   if (left > 0) return;
   begun(line);
   yield rest;

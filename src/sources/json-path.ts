@@ -4,18 +4,24 @@ export function pathSteps(path: string): string[] {
 }
 
 /**
- * The rows below a value: a star stands for every element of a list, a list at the end of the path for its elements.
+ * The rows below a value: a star stands for every element of a list, a list at the end of the path for its elements. An
+ * element that is a list itself is a row, whose cells are named by their places.
  *
  * @param around the value and the objects around it, innermost first
+ * @param isElement whether the value is an element of a list already
  * @returns the same for each row
  * @example [...rowsBelow([{ jobs: [{ id: 1, at: [5, 6] }] }], ['jobs', '*', 'at'])] // [[5, { id: 1, … }, …], [6, …]]
  */
-export function* rowsBelow(around: readonly unknown[], steps: readonly string[]): Generator<readonly unknown[]> {
+export function* rowsBelow(
+  around: readonly unknown[],
+  steps: readonly string[],
+  isElement = false,
+): Generator<readonly unknown[]> {
   const [value] = around;
   const [step, ...further] = steps;
   const outside = Array.isArray(value) ? around.slice(1) : around;
-  if (Array.isArray(value) && (step === undefined || step === '*'))
-    for (const element of value) yield* rowsBelow([element, ...outside], further);
+  if (Array.isArray(value) && (step === '*' || (step === undefined && !isElement)))
+    for (const element of value) yield* rowsBelow([element, ...outside], further, true);
   else if (step === undefined) yield around;
   else yield* rowsBelow([member(value, step), ...outside], further);
 }

@@ -1,8 +1,8 @@
 import { JSONParser } from '@streamparser/json';
 import { DryholdError } from '../errors.ts';
 import { pathSteps, rowsBelow, valueAt } from './json-path.ts';
-import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
-import { firstBytes, textBlocks } from './text-blocks.ts';
+import { type FileKind, type Layout, noTable, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import { firstText, textBlocks } from './text-blocks.ts';
 
 /**
  * One JSON document; rows are the elements of a list within it, read one by one, so that the document may be large. `line` is
@@ -15,11 +15,7 @@ export const json = {
   async rows(path: string, layout: Layout): Promise<SourceRows> {
     const steps = layout.rowsAt === undefined ? [] : pathSteps(layout.rowsAt);
     // The list of a whole document is its elements; an object is one row.
-    const isList = /^\s*\[/.test(
-      firstBytes(path)
-        .toString('utf8')
-        .replace(/^\uFEFF/, ''),
-    );
+    const isList = /^\s*\[/.test(firstText(path, layout.encoding));
     const star = steps.indexOf('*');
     const outer = star >= 0 ? steps.slice(0, star) : steps;
     const listed = steps.length > 0 || isList;
@@ -55,7 +51,7 @@ async function* documentRows(
 ): AsyncGenerator<SourceRow> {
   let line = 0;
   for await (const { value } of selected(path, layout, [selector])) {
-    for (const around of rowsBelow([value], inner)) {
+    for (const around of rowsBelow([value], inner, selector.endsWith('*'))) {
       line += 1;
       const raw = () => JSON.stringify(around[0]).slice(0, rawLimit);
       yield { line, cells: undefined, around, raw };
@@ -63,7 +59,7 @@ async function* documentRows(
   }
   if (line > 0) return;
   const problem = `holds no rows at ${layout.rowsAt ?? 'its top'}`;
-  throw new DryholdError('file-unreadable', { path, problem });
+  throw new DryholdError('file-unreadable', { path, problem }, noTable);
 }
 
 /**

@@ -36,6 +36,9 @@ export interface MappedFile extends FileColumns {
 /** What a file gives before it is a value of ours. */
 export type Given = string | number | boolean;
 
+/** How far the air at a place is from that of its height on a usual day [ratio]; common practice, no source. */
+const airRatio = 0.03;
+
 const unknown: CellValue = { value: undefined };
 
 /**
@@ -183,8 +186,12 @@ function inOurUnit(
     return {
       problem: `a pressure in ${unit} counts from the air around the gauge, and the file does not say how high the site is`,
     };
+  const airPa = around.value as number;
+  const gauge = toGauge(value, unit);
+  // A deep vacuum read against air that is known to a few per cent only.
+  if (gauge.gaugePa < -airPa && gauge.gaugePa >= -airPa * (1 + airRatio)) return { value: 0 };
   try {
-    return { value: absolutePressure(toGauge(value, unit), around.value as number) };
+    return { value: absolutePressure(gauge, airPa) };
   } catch {
     return { problem: `${value} ${unit} is below a perfect vacuum` };
   }

@@ -1,12 +1,15 @@
+import { DryholdError } from '../errors.ts';
 import { headValues } from './head-values.ts';
 import type { LogStarts } from './log-clock.ts';
 import type { MappedFile } from './map-cell.ts';
-import type { FileKind, Layout, SourceRows } from './source-file.ts';
+import { type FileKind, type Layout, noTable, type SourceRows } from './source-file.ts';
 import type { MapEntry, SourceMap } from './source-map.ts';
 
 /** One table of a mapped file: its layout, and the entries of the map that it feeds. */
 export interface MappedPart {
   readonly layout: Layout;
+  /** Whether a file may come without it. */
+  readonly optional: boolean;
   readonly entries: readonly { readonly entry: MapEntry; readonly index: number }[];
 }
 
@@ -17,8 +20,14 @@ export function mappedParts(map: SourceMap): MappedPart[] {
   return names.map((name) => {
     const own = entries.filter(({ entry }) => entry.part === name);
     const ragged = own.some(({ entry }) => entry.only !== undefined);
-    return { layout: { ...layoutOf(map, name), ragged }, entries: own };
+    const optional = name !== undefined && map.parts?.[name]?.optional === true;
+    return { layout: { ...layoutOf(map, name), ragged }, optional, entries: own };
   });
+}
+
+/** Whether an error says no more than that a table is not there which a file may come without. */
+export function isAbsent(part: MappedPart, error: unknown): boolean {
+  return part.optional && error instanceof DryholdError && error.cause === noTable;
 }
 
 function layoutOf({ file, parts }: SourceMap, part: string | undefined): Layout {

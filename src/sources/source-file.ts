@@ -70,6 +70,9 @@ export interface FileKind {
   readonly rows?: (path: string, layout: Layout) => Promise<SourceRows>;
 }
 
+/** The cause of an error where a file can be read, but has no table at the place that was asked for. */
+export const noTable = new Error('no table there');
+
 /** Longest raw text that a reject keeps. */
 export const rawLimit = 2000;
 

@@ -148,7 +148,13 @@ export const sourceMapSchema = z
       })
       .prefault({}),
     parts: z
-      .record(word, z.strictObject(layout))
+      .record(
+        word,
+        z.strictObject({
+          ...layout,
+          optional: z.boolean().default(false).describe('Whether a file may come without it.'),
+        }),
+      )
       .optional()
       .describe('Several tables in one file: a name for each, and where it stands.'),
     head: z.record(word, head).default({}).describe('Values that stand once in the file, by a name of your choice.'),

@@ -43,9 +43,13 @@ export async function* textBlocks(path: string, encoding?: TextEncoding): AsyncG
   }
 }
 
+/** The first 64 KiB of a text file as text, without a byte order mark. */
+export function firstText(path: string, encoding?: TextEncoding): string {
+  const bytes = firstBytes(path);
+  return new TextDecoder(encoding ?? markedEncoding(bytes) ?? 'utf-8').decode(bytes);
+}
+
 /** The first lines of a text file, as far as its first 64 KiB go, without a byte order mark. */
 export function firstLines(path: string, encoding?: TextEncoding): string[] {
-  const bytes = firstBytes(path);
-  const text = new TextDecoder(encoding ?? markedEncoding(bytes) ?? 'utf-8').decode(bytes);
-  return text.split(/\r\n|\n|\r/);
+  return firstText(path, encoding).split(/\r\n|\n|\r/);
 }

@@ -2,7 +2,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { streamXlsxRows } from 'hucre/xlsx';
 import yauzl from 'yauzl';
 import { DryholdError } from '../errors.ts';
-import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import { type FileKind, type Layout, noTable, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
 
 /** Larger files, or files that unpack to more, are refused: a workbook's texts are held in memory [bytes]. */
 const mostBytes = 128 * 1024 * 1024;
@@ -21,11 +21,8 @@ export const xlsx = {
     const rows = tableRows(path, layout);
     const first = await rows.next();
     const sheet = layout.sheet === undefined ? 'its first sheet' : `sheet "${layout.sheet}"`;
-    if (first.done)
-      throw new DryholdError('file-unreadable', {
-        path,
-        problem: `${sheet} is not there, or empty where the map looks`,
-      });
+    const problem = `${sheet} is not there, or empty where the map looks`;
+    if (first.done) throw new DryholdError('file-unreadable', { path, problem }, noTable);
     const close = async () => {
       await rows.return(undefined);
     };

@@ -2,8 +2,8 @@ import { matchesGlob } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { fileKindOf } from '../sources/file-kinds.ts';
 import { mapRows } from '../sources/map-rows.ts';
-import { mappedFile, mappedParts } from '../sources/open-mapped.ts';
-import { firstBytes, markedEncoding } from '../sources/text-blocks.ts';
+import { isAbsent, mappedFile, mappedParts } from '../sources/open-mapped.ts';
+import { firstText } from '../sources/text-blocks.ts';
 import type { Store } from '../store/store.ts';
 import type { InputFile } from './find-inputs.ts';
 import type { LoadedMap } from './loaded-map.ts';
@@ -39,15 +39,14 @@ export function looksAlike(loaded: LoadedMap, file: Pick<InputFile, 'path' | 'na
     if (layout.kind !== undefined && named !== undefined && named.id !== layout.kind) return false;
   } else if (!matchesGlob(name, look.file_name)) return false;
   if (look?.has === undefined) return true;
-  const bytes = firstBytes(file.path);
-  const text = new TextDecoder(layout.encoding ?? markedEncoding(bytes) ?? 'utf-8').decode(bytes);
+  const text = firstText(file.path, layout.encoding);
   return look.has.every((wanted) => text.includes(wanted));
 }
 
 async function takesFirstRow(store: Store, map: LoadedMap, file: InputFile): Promise<boolean> {
   const kind = mappedKind(map, file);
-  try {
-    for (const part of mappedParts(map.map)) {
+  for (const part of mappedParts(map.map)) {
+    try {
       const source = await openMapped(store, kind, file.path, part);
       try {
         const opened = await mappedFile(map, kind, file.path, part, source, new Map());
@@ -58,10 +57,11 @@ async function takesFirstRow(store: Store, map: LoadedMap, file: InputFile): Pro
       } finally {
         await source.close?.();
       }
+    } catch (error) {
+      if (isAbsent(part, error)) continue;
+      if (error instanceof DryholdError) return false;
+      throw error;
     }
-    return true;
-  } catch (error) {
-    if (error instanceof DryholdError) return false;
-    throw error;
   }
+  return true;
 }

@@ -7,7 +7,7 @@ import { fileKindOfId } from '../sources/file-kinds.ts';
 import type { LogStarts } from '../sources/log-clock.ts';
 import type { MappedFile } from '../sources/map-cell.ts';
 import { mapRows } from '../sources/map-rows.ts';
-import { type MappedPart, mappedFile, mappedParts } from '../sources/open-mapped.ts';
+import { isAbsent, type MappedPart, mappedFile, mappedParts } from '../sources/open-mapped.ts';
 import type { FileKind, SourceRow, SourceRows } from '../sources/source-file.ts';
 import { firstBytes, markedEncoding } from '../sources/text-blocks.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
@@ -54,7 +54,13 @@ export async function stageMapped(
     });
     staging.tables.set(table.name, { table, ...added, parse: rowParser(table) });
   }
-  for (const part of mappedParts(map.map)) if (!(await stagePartWhole(staging, part))) await stagePart(staging, part);
+  for (const part of mappedParts(map.map)) {
+    try {
+      if (!(await stagePartWhole(staging, part))) await stagePart(staging, part);
+    } catch (error) {
+      if (!isAbsent(part, error)) throw error;
+    }
+  }
   return staging.keys;
 }
 

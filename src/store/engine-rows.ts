@@ -132,6 +132,8 @@ function asTextColumn({ column_name, column_type }: { column_name: string; colum
   if (column_type === 'TIMESTAMP WITH TIME ZONE')
     return `replace(strftime(${name}, '%Y-%m-%dT%H:%M:%S.%gZ'), '.000Z', 'Z')`;
   // Without a zone it is no point in time, and is refused for it.
-  if (column_type.startsWith('TIMESTAMP')) return `strftime(${name}, '%Y-%m-%dT%H:%M:%S')`;
+  if (column_type.startsWith('TIMESTAMP'))
+    return `regexp_replace(strftime(${name}, '%Y-%m-%dT%H:%M:%S.%g'), '\\.000$', '')`;
+  if (column_type === 'TIME') return `${name}::VARCHAR`;
   return name;
 }

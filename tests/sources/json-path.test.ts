@@ -17,7 +17,7 @@ test('steps of a path', () => {
 test.each<[unknown, string, unknown[]]>([
   [log, '', [log]],
   [[1, 2], '', [1, 2]],
-  [[[1, 2], [3]], '', [1, 2, 3]],
+  [[[1, 2], [3]], '', [[1, 2], [3]]],
   [log, 'runs', log.runs],
   [log, 'runs.*', log.runs],
   [log, 'runs.*.no', [1, 2]],

@@ -38,9 +38,17 @@ describe('where rows are', () => {
       '  \n[[1,2],[3]]',
       undefined,
       [
-        [1, 1],
-        [2, 2],
-        [3, 3],
+        [1, [1, 2]],
+        [2, [3]],
+      ],
+    ],
+    // A list within a list is a row whose cells have no names.
+    [
+      '{"log":{"data":[[0,9000],[10,8000]]}}',
+      'log.data',
+      [
+        [1, [0, 9000]],
+        [2, [10, 8000]],
       ],
     ],
     ['\uFEFF{"a":1}', undefined, [[1, { a: 1 }]]],

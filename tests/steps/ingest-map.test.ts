@@ -246,6 +246,26 @@ describe('a wrong map is one clear line, exit status 3, and nothing is written',
   });
 });
 
+test('a table that a file may come without', async () => {
+  const map = (optional: boolean) => ({
+    parts: { log: { header_begins: 't,', until_line: '[' }, scale: { after_line: '[scale]', optional } },
+    rows: [
+      {
+        table: 'readings',
+        part: 'log',
+        columns: { job_id: { file_name: true }, elapsed_s: { column: 't' }, line_c: { column: 'c' } },
+      },
+      { table: 'weighings', part: 'scale', columns: { weighing_id: { column: 'w' }, start_kg: { column: 'kg' } } },
+    ],
+  });
+  const log = 't,c\n0,20\n1,21\n';
+  const [without, within] = [await mapped(map(true), log), await mapped(map(true), `${log}[scale]\nw,kg\nW1,5\n`)];
+  expect([without, within].map(({ readings }) => readings.length)).toEqual([2, 2]);
+  expect(without.sources).toMatchObject([{ table_name: 'readings' }, { table_name: 'weighings', rows_read: 0 }]);
+  expect(within.sources).toMatchObject([{}, { table_name: 'weighings', rows_kept: 1 }]);
+  expect(await mapped(map(false), log)).toMatchObject({ readings: [], rejects: [{ line: 0 }] });
+});
+
 test('channels on lines of their own become one reading; two values of one channel at one time do not', async () => {
   const line = (word: string, name: string) => ({
     table: 'readings',
