@@ -2,7 +2,7 @@ import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
-import { countOf, grouped } from './ingest.ts';
+import { countOf, grouped } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */

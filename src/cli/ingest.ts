@@ -2,6 +2,7 @@ import { statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
+import { grouped, tellIngest } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 
 interface IngestCommandOptions extends CommonOptions {
@@ -37,7 +38,7 @@ examples:
       if (options.watch) return settle(await watch(paths, options));
       const result = await takeIn(paths, options);
       if (options.json) sayJson(result);
-      else tellPeople(result, options);
+      else tellIngest(result, options);
       settle(ingestStatus(result));
     });
 };
@@ -72,7 +73,7 @@ async function watch(folders: readonly string[], options: IngestCommandOptions):
     try {
       const result = await takeIn(folders, options, new Set(paths));
       if (options.json) say(JSON.stringify(result));
-      else tellPeople(result, options);
+      else tellIngest(result, options);
       status = Math.max(status, Math.min(ingestStatus(result), exitStatus.refused));
       return true;
     } catch (error) {
@@ -90,36 +91,4 @@ function ingestStatus(result: IngestResult): number {
   const refused = result.refusedFiles.length > 0 || result.sources.some((source) => source.rows_rejected > 0);
   if (!refused) return exitStatus.done;
   return result.sources.length === 0 && result.alreadyIn.length === 0 ? exitStatus.unreadable : exitStatus.refused;
-}
-
-function tellPeople(result: IngestResult, { store, quiet = false }: CommonOptions): void {
-  for (const source of result.sources) {
-    const parts = [`${countOf(source.rows_kept, 'row')} kept`];
-    if (source.rows_repeated > 0) parts.push(`${grouped(source.rows_repeated)} already in`);
-    if (source.rows_rejected > 0) parts.push(`${grouped(source.rows_rejected)} refused`);
-    say(`${source.file}: ${parts.join(', ')}`);
-  }
-  for (const file of result.alreadyIn) say(`${file}: already in, left alone`);
-  if (!quiet) {
-    for (const { file, columns } of result.unknownColumns)
-      remark(`${file}: left out columns that the table does not have: ${columns.join(', ')}`);
-  }
-  if (result.leftAside.length > 0 && !quiet)
-    remark(
-      `${countOf(result.leftAside.length, 'file')} left aside, for which no map is meant, such as ${result.leftAside[0]}`,
-    );
-  for (const { file, detail } of result.refusedFiles) remark(`${file}: refused: ${detail}`);
-  const rejected = result.sources.reduce((sum, source) => sum + source.rows_rejected, 0);
-  if (rejected > 0 && !quiet)
-    remark(`${countOf(rejected, 'row')} refused; to see which, and why: dryhold rejects --store ${store}`);
-}
-
-/** A count with its noun. */
-export function countOf(count: number, noun: string): string {
-  return `${grouped(count)} ${noun}${count === 1 ? '' : 's'}`;
-}
-
-/** A count with its thousands apart. */
-export function grouped(count: number): string {
-  return count.toLocaleString('en').replaceAll(',', '\u00a0');
 }

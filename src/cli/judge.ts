@@ -1,6 +1,6 @@
 import { Option } from 'commander';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
-import { countOf, grouped } from './ingest.ts';
+import { countOf, grouped } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 
 interface JudgeCommandOptions extends CommonOptions {

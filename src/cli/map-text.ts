@@ -1,7 +1,7 @@
 import type { DraftedFile } from '../steps/draft-map.ts';
 import type { MapTrial } from '../steps/tried-map.ts';
 import { visibleText } from '../units/visible-text.ts';
-import { countOf, grouped } from './ingest.ts';
+import { countOf, grouped } from './ingest-text.ts';
 import { textTable } from './text-table.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
 

@@ -1,6 +1,6 @@
 import { InvalidArgumentError } from 'commander';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
-import { countOf } from './ingest.ts';
+import { countOf } from './ingest-text.ts';
 
 interface SimulateCommandOptions extends CommonOptions {
   readonly jobs: number;

@@ -9,7 +9,7 @@ import { type InputFile, mappedInput } from './find-inputs.ts';
 import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
-import { looksAlike, pickMap } from './pick-map.ts';
+import { isMeant, pickMap } from './pick-map.ts';
 import { type StagedKeys, stageMapped } from './stage-mapped.ts';
 import { isPacked, unpacked } from './unpack.ts';
 
@@ -95,7 +95,7 @@ export class MappedDeliveries {
 
   async #takePlain(file: InputFile, fromFolder: boolean, onProgress: FileProgress): Promise<void> {
     const files = new Set(this.#maps.map((map) => map.path));
-    if (fromFolder && (files.has(file.path) || !this.#maps.some((map) => looksAlike(map, file)))) {
+    if (fromFolder && (files.has(file.path) || !this.#maps.some((map) => isMeant(map, file)))) {
       this.#result.leftAside.push(file.name);
       return;
     }

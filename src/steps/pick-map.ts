@@ -37,10 +37,26 @@ export function looksAlike(loaded: LoadedMap, file: Pick<InputFile, 'path' | 'na
   if (look?.file_name === undefined) {
     const named = fileKindOf(name);
     if (layout.kind !== undefined && named !== undefined && named.id !== layout.kind) return false;
+    // Columns that are named and not led to by paths are those of a table.
+    const nests = named?.id === 'json' || named?.id === 'ndjson';
+    if (layout.kind === undefined && nests && !leadsByPaths(loaded)) return false;
   } else if (!matchesGlob(name, look.file_name)) return false;
   if (look?.has === undefined) return true;
   const text = firstText(file.path, layout.encoding);
   return look.has.every((wanted) => text.includes(wanted));
+}
+
+/** Whether a map may be meant for a file that was found in a folder, where files of any other sort may lie. */
+export function isMeant(loaded: LoadedMap, file: Pick<InputFile, 'path' | 'name' | 'kind'>): boolean {
+  const isKnown = fileKindOf(file.name.replace(/\.gz$/i, '')) !== undefined;
+  return (isKnown || loaded.map.looks_like !== undefined) && looksAlike(loaded, file);
+}
+
+function leadsByPaths({ map: { file, parts = {}, head } }: LoadedMap): boolean {
+  return (
+    [file, ...Object.values(parts)].some((layout) => layout.rows_at !== undefined) ||
+    Object.values(head).some(({ path }) => path !== undefined)
+  );
 }
 
 async function takesFirstRow(store: Store, map: LoadedMap, file: InputFile): Promise<boolean> {

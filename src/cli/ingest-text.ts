@@ -1,0 +1,85 @@
+import type { Source } from '../records/tables/sources.ts';
+import type { IngestResult } from '../steps/ingest-result.ts';
+import { remark, say } from './context.ts';
+
+/** Of more files each is no longer told on a line of its own: those with refused rows are, up to so many. */
+const mostLines = 40;
+
+/** Says what an ingest did: results on standard output, what to look at on standard error. */
+export function tellIngest(result: IngestResult, { store, quiet = false }: { store: string; quiet?: boolean }): void {
+  for (const line of resultLines(result)) say(line);
+  for (const line of remarkLines(result, store, quiet)) remark(line);
+}
+
+/** What came in, a line a file; of very many files only those with refused rows, and all together. */
+export function resultLines({ sources, alreadyIn }: IngestResult): string[] {
+  if (sources.length + alreadyIn.length <= mostLines)
+    return [...sourceLines(sources), ...alreadyIn.map((file) => `${file}: already in, left alone`)];
+  const refusing = sourceLines(sources.filter((source) => source.rows_rejected > 0));
+  const files = new Set(sources.map((source) => source.file)).size;
+  const all = {
+    rows_kept: sum(sources, 'rows_kept'),
+    rows_repeated: sum(sources, 'rows_repeated'),
+    rows_rejected: sum(sources, 'rows_rejected'),
+  };
+  return [
+    ...shortened(refusing, 'files with refused rows'),
+    ...(files > 0 ? [`${countOf(files, 'file')}: ${accountOf(all)}`] : []),
+    ...(alreadyIn.length > 0 ? [`${countOf(alreadyIn.length, 'file')} already in, left alone`] : []),
+  ];
+}
+
+/** What a person should look at. */
+export function remarkLines(result: IngestResult, store: string, quiet: boolean): string[] {
+  const { unknownColumns, leftAside, refusedFiles, sources } = result;
+  const refused = refusedFiles.map(({ file, detail }) => `${file}: refused: ${detail}`);
+  if (quiet) return shortened(refused, 'files refused');
+  const rejected = sum(sources, 'rows_rejected');
+  return [
+    ...unknownColumns.map(
+      ({ file, columns }) => `${file}: left out columns that the table does not have: ${columns.join(', ')}`,
+    ),
+    ...(leftAside.length > 0
+      ? [`${countOf(leftAside.length, 'file')} left aside, for which no map is meant, such as ${leftAside[0]}`]
+      : []),
+    ...shortened(refused, 'files refused'),
+    ...(rejected > 0
+      ? [`${countOf(rejected, 'row')} refused; to see which, and why: dryhold rejects --store ${store}`]
+      : []),
+  ];
+}
+
+function shortened(lines: readonly string[], what: string): string[] {
+  if (lines.length <= mostLines) return [...lines];
+  return [...lines.slice(0, mostLines), `and ${grouped(lines.length - mostLines)} more ${what}`];
+}
+
+/** A line for each file, with the table where it feeds several. */
+function sourceLines(sources: readonly Source[]): string[] {
+  const tables = Map.groupBy(sources, (source) => source.file);
+  return sources.map((source) => {
+    const several = (tables.get(source.file)?.length ?? 0) > 1;
+    return `${source.file}: ${several ? `${source.table_name}: ` : ''}${accountOf(source)}`;
+  });
+}
+
+function accountOf(rows: Pick<Source, 'rows_kept' | 'rows_repeated' | 'rows_rejected'>): string {
+  const parts = [`${countOf(rows.rows_kept, 'row')} kept`];
+  if (rows.rows_repeated > 0) parts.push(`${grouped(rows.rows_repeated)} already in`);
+  if (rows.rows_rejected > 0) parts.push(`${grouped(rows.rows_rejected)} refused`);
+  return parts.join(', ');
+}
+
+function sum(sources: readonly Source[], column: 'rows_kept' | 'rows_repeated' | 'rows_rejected'): number {
+  return sources.reduce((total, source) => total + source[column], 0);
+}
+
+/** A count with its noun. */
+export function countOf(count: number, noun: string): string {
+  return `${grouped(count)} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+/** A count with its thousands apart. */
+export function grouped(count: number): string {
+  return count.toLocaleString('en').replaceAll(',', '\u00a0');
+}
