@@ -69,6 +69,9 @@ function runEnd(
       afterBlank = true;
       continue;
     }
+    // Of a sheet the blank rows are left out. A cell may hold line breaks, and is no blank.
+    const gap = lines[at].line - lines[at - 1].line > 1;
+    afterBlank ||= gap && !lines[at - 1].cells.some((cell) => cell.includes('\n'));
     if (afterBlank && isOtherHeader(lines, shapes, at, first)) break;
     afterBlank = false;
     if (data[at] && lines[at].cells.length === width && alike(begun, shapes[at])) end = at + 1;

@@ -18,6 +18,8 @@ export interface HeadFacts {
   /** A day or a point in time, and a time of day, of when the job began. */
   readonly day?: TimeColumn;
   readonly clock?: TimeColumn;
+  /** Whether that time of day is called the beginning, and not just a time. */
+  readonly clockIsStart?: boolean;
   /** The values that a map then names. */
   readonly head: Record<string, WrittenHead>;
   readonly units: ReadonlyMap<Dimension, AnyUnitName>;
@@ -32,7 +34,7 @@ export function headFacts(places: readonly HeadPlace[], style: NumberStyle): Hea
   const head: Record<string, WrittenHead> = {};
   const units = new Map<Dimension, AnyUnitName>();
   const unused: string[] = [];
-  const facts: { day?: TimeColumn; clock?: TimeColumn; zone?: string } = {};
+  const facts: TimesTold & { zone?: string } = {};
   for (const place of places) {
     const view = columnView({ ref: place.label, name: place.label, values: [place.value] }, style);
     const unit = /\bunits?\b|einheit|unite|unidad/.test(view.plain) ? unitOfHeader(place.value) : undefined;
@@ -44,8 +46,14 @@ export function headFacts(places: readonly HeadPlace[], style: NumberStyle): Hea
   return { job, head, units, unused, ...facts };
 }
 
+interface TimesTold {
+  day?: TimeColumn;
+  clock?: TimeColumn;
+  clockIsStart?: boolean;
+}
+
 /** When the job began: a moment or a day, and a time of day. */
-function takeTime(view: ColumnView, style: NumberStyle, facts: { day?: TimeColumn; clock?: TimeColumn }): boolean {
+function takeTime(view: ColumnView, style: NumberStyle, facts: TimesTold): boolean {
   const meant = meaningByName('jobs', view)?.column.name;
   if (meant !== 'started_at' && !(meant === undefined && timeNames.test(view.plain))) return false;
   const shape = timeShape(view.texts, style, false);
@@ -56,6 +64,7 @@ function takeTime(view: ColumnView, style: NumberStyle, facts: { day?: TimeColum
   }
   if (shape.is !== 'clock' || facts.clock !== undefined) return false;
   facts.clock = { view, shape };
+  facts.clockIsStart = meant === 'started_at';
   return true;
 }
 
@@ -65,7 +74,7 @@ function takeColumn(
   job: Map<string, DraftedCell>,
   head: Record<string, WrittenHead>,
 ): boolean {
-  const column = meaningByName('jobs', view)?.column;
+  const { column, doubt } = meaningByName('jobs', view) ?? {};
   if (column === undefined || column.kind === 'instant' || job.has(column.name)) return false;
   const key = column.name.replace(/_(?:id|pa|kg|m|mm|w|l)$/, '');
   if (!isNumeric(column)) {
@@ -80,7 +89,7 @@ function takeColumn(
   head[key] = place.at;
   job.set(column.name, {
     cell: { head: key, ...reading },
-    doubts,
+    doubts: [...(doubt === undefined ? [] : [{ at: '', text: `"${place.label}": ${doubt}` }]), ...doubts],
     ...(isGauge === true ? { isGauge } : {}),
   });
   return true;
