@@ -106,7 +106,11 @@ function withHeader(lines: readonly GridLine[], shapes: readonly CellShape[][], 
   const unitRow = above.find((at) => isUnitRow(lines[at].cells, width));
   const rest = unitRow === undefined ? above : above.filter((at) => at < unitRow);
   const header = rest.find((at) => isHeader(lines[at], shapes[at], filled, valued));
-  if (header === undefined) return { first, end, width, between: 0, weight };
+  if (header === undefined) {
+    // Units with nothing above them are all the names that there are.
+    if (unitRow === undefined || rest.length > 0) return { first, end, width, between: 0, weight };
+    return { first, end, width, header: unitRow, between: above.filter((at) => at > unitRow).length, weight };
+  }
   const begins = unitRow ?? header;
   const between = above.filter((at) => at > begins).length;
   // A line between that is as much a header is one: the nearest counts.

@@ -15,14 +15,16 @@ export interface SheetSample {
   readonly rows: readonly { readonly line: number; readonly cells: readonly unknown[] }[];
 }
 
-/** The tables of a workbook: those of the sheet that holds most, and of others whose columns are known; undefined where none holds any. */
+/** The tables of a workbook: those of the sheets whose columns are known, else of the one that holds most; undefined where none holds any. */
 export function sheetTables(name: string, sheets: readonly SheetSample[]): FoundTables | undefined {
   const found = sheets.map(({ sheet, rows }) => {
     const lines = squared(rows);
     const grid = gridTables(lines, { isSheet: true, tail: [], ...(sheet === 1 ? {} : { sheet }) });
     return { sheet, ...grid, weight: Math.max(0, ...grid.tables.map((table) => table.weight)) };
   });
-  const [main, ...others] = found.toSorted((a, b) => b.weight - a.weight);
+  const [main, ...others] = found.toSorted(
+    (a, b) => Number(b.tables.some(isKnown)) - Number(a.tables.some(isKnown)) || b.weight - a.weight,
+  );
   if (main === undefined || main.tables.length === 0) return undefined;
   const further = others.filter(({ tables }) => tables.some((table) => table.weight > 1));
   const chosen = [main, ...further.filter(({ tables }) => tables.some(isKnown))].toSorted((a, b) => a.sheet - b.sheet);

@@ -34,9 +34,9 @@ export function textTables(
   const text = content.text.replace(/^\uFEFF/, '');
   const begin = text.split('\n', linesForDelimiter).join('\n');
   const [byMarks, second] = splits(begin, delimiters);
-  // Words hold spaces: they part cells only where all lines then have as many, and no mark does the same.
+  // Words hold spaces: they part cells only where all lines then have as many, and no mark makes as much of a table.
   const [bySpaces] = splits(begin, [' ']);
-  const best = !isEven(byMarks) && isEven(bySpaces) ? bySpaces : byMarks;
+  const best = bySpaces.weight > byMarks.weight && isEven(bySpaces) ? bySpaces : byMarks;
   if (best.weight === 0) return undefined;
   const { delimiter } = best;
   const quote = usesQuote(begin, delimiter, "'") && !usesQuote(begin, delimiter, '"') ? "'" : '"';
@@ -91,11 +91,11 @@ function splits(text: string, by: readonly string[]): Split[] {
     .toSorted((a, b) => b.weight - a.weight);
 }
 
-/** Whether all lines that hold anything have as many cells, two or more and none of them empty, and make a table. */
-function isEven({ lines, weight }: Split): boolean {
+/** Whether all lines that hold anything have as many cells, two or more and none of them empty. */
+function isEven({ lines }: Split): boolean {
   const filled = lines.filter(({ text }) => text !== '');
   const width = filled[0]?.cells.length ?? 0;
-  return weight > 0 && width > 1 && filled.every(({ cells }) => cells.length === width && !cells.includes(''));
+  return width > 1 && filled.every(({ cells }) => cells.length === width && !cells.includes(''));
 }
 
 /** How much of a table a way to split the lines makes; less where its cells still hold what parts cells elsewhere. */
