@@ -99,3 +99,31 @@ test.each([
   expect(columnsOf(draft, 1).site_id).toBeUndefined();
   expect(unsureOf(draft)).toContain('rows.1.columns.altitude_m');
 });
+
+test.each(['json', 'ndjson'])('jobs with their readings inside, as %s: both come in, each job once', (kind) => {
+  const job = (id: string, began: string) => ({
+    id,
+    technician: 'crank',
+    started_at: began,
+    firmware: 7,
+    readings: [0, 5, 10].map((s) => ({ s, micron: 900 - s })),
+  });
+  const jobs = [job('J-1', '2026-03-05T08:00:00Z'), job('J-2', '2026-03-06T08:00:00Z')];
+  const text = kind === 'json' ? JSON.stringify({ jobs }) : jobs.map((each) => JSON.stringify(each)).join('\n');
+  const draft = draftOf(`a.${kind}`, text);
+  expect(draft.map.parts).toEqual({
+    'part-1': kind === 'json' ? { rows_at: 'jobs' } : {},
+    'part-2': { rows_at: kind === 'json' ? 'jobs.*.readings' : 'readings' },
+  });
+  expect(draft.map.rows.map(({ table, part }) => [table, part])).toEqual([
+    ['jobs', 'part-1'],
+    ['readings', 'part-2'],
+  ]);
+  expect(columnsOf(draft)).toEqual({
+    job_id: { column: 'id' },
+    technician_id: { column: 'technician' },
+    started_at: { column: 'started_at', time: 'local' },
+  });
+  expect(columnsOf(draft, 1)).toMatchObject({ job_id: { column: '^id' }, vacuum_pa: { column: 'micron' } });
+  expect(new Set(draft.leftOut.map(({ what }) => what))).toEqual(new Set(['firmware']));
+});
