@@ -124,6 +124,21 @@ test.each(['json', 'ndjson'])('jobs with their readings inside, as %s: both come
     technician_id: { column: 'technician' },
     started_at: { column: 'started_at', time: 'local' },
   });
-  expect(columnsOf(draft, 1)).toMatchObject({ job_id: { column: '^id' }, vacuum_pa: { column: 'micron' } });
+  expect(columnsOf(draft, 1)).toMatchObject({
+    job_id: { column: '^id' },
+    elapsed_s: { column: 's' },
+    vacuum_pa: { column: 'micron' },
+  });
   expect(new Set(draft.leftOut.map(({ what }) => what))).toEqual(new Set(['firmware']));
+});
+
+test.each([
+  ['s', undefined],
+  ['ms', 'ms'],
+  ['min', 'min'],
+])('a column that is called by a unit of time alone counts from the start, of each job anew: %s', (name, unit) => {
+  const rows = ['J-1', 'J-2'].flatMap((job) => [0, 5, 10].map((at) => `${job},${at},${900 - at}`));
+  const draft = draftOf('a.csv', lines(`Job,${name},Vacuum (micron)`, ...rows));
+  expect(columnsOf(draft).elapsed_s).toEqual({ column: name, ...(unit === undefined ? {} : { unit }) });
+  expect(draft.unsure).toEqual([]);
 });
