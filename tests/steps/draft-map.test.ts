@@ -163,7 +163,7 @@ test('a packed file is looked into', async () => {
 
 test('of an archive the first file is looked into', async () => {
   const draft = await draftFileMap(join(samples, 'packed-meadow/drops/week.zip'), 'America/Denver');
-  expect(draft.content).toMatch(/^text parted by commas, packed$/);
+  expect(draft.content).toMatch(/^text parted by spaces, packed$/);
   expect(draft.preview[0].rows).not.toEqual([]);
 });
 
@@ -204,6 +204,49 @@ test('a workbook: the sheet with the table, where it begins, and what another sh
     elapsed_s: 10,
     vacuum_pa: expect.closeTo(101.325, 3),
   });
+});
+
+test('a workbook whose sheets hold a table each: what is known of them comes into one map', async () => {
+  const book = await writeXlsx({
+    sheets: [
+      {
+        name: 'Calls',
+        rows: [
+          ['Site (ft)', 1000],
+          [],
+          ['Job', 'Technician', 'Start', 'Weighed in (kg)'],
+          ['J-1', 'Crank', new Date(Date.UTC(2026, 2, 5, 10)), 0.5],
+          ['J-2', 'Crank', new Date(Date.UTC(2026, 2, 6, 10)), 0.25],
+        ],
+      },
+      {
+        name: 'Log',
+        rows: [
+          ['Job', 'Elapsed (s)', 'Vacuum (micron)'],
+          ['J-1', 0, 9000],
+          ['J-1', 5, 800],
+          ['J-2', 0, 700],
+        ],
+      },
+      {
+        name: 'Stock',
+        rows: [
+          ['Shelf', 'Screws', 'Nuts'],
+          ['A', 12, 3],
+          ['B', 7, 9],
+          ['C', 8, 8],
+        ],
+      },
+    ],
+  });
+  const draft = await drafted('book.xlsx', book);
+  expect(draft.map.parts).toEqual({ 'part-1': { header_begins: 'Job' }, 'part-2': { sheet: 2 } });
+  expect(draft.preview.map(({ table, rows, refused }) => [table, rows.length, refused])).toEqual([
+    ['jobs', 2, 0],
+    ['readings', 3, 0],
+  ]);
+  expect(draft.preview[0].rows[0]).toMatchObject({ job_id: 'J-1', altitude_m: expect.closeTo(304.8, 6) });
+  expect(draft.unsure).toContainEqual({ where: 'file.sheet', text: expect.stringContaining('sheet 3') });
 });
 
 test.each(['parquet', 'arrow'])('the columns of a file of the kind %s', async (kind) => {

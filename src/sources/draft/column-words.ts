@@ -126,7 +126,7 @@ const technician = {
 const started = {
   column: 'started_at',
   words:
-    /\b(start(?:ed)?(?: at| time| date)?|begin|began|begun|beginn|debut|inicio|date|datum|fecha|arrival|test date|performed|created)\b/,
+    /\b(start(?:ed)?(?: at| time| date)?|begin|began|begun|beginn|from|debut|inicio|date|datum|fecha|day|tag|jour|arrival|test date|performed|created)\b/,
   not: /end|ende|fin\b|due|expir|calib|hire|report|print/,
 };
 const added =

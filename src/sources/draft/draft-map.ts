@@ -30,6 +30,7 @@ export function draftMap(name: string, found: FoundTables, timeZone: string, zon
   const tables = found.tables.map((table) => ({ table, views: tableViews(table, style) }));
   const parts = tables.length > 1;
   if (parts) nameOnlyJob(tables, head);
+  const listsJobs = tables.some(({ views }) => recordTableOf(views) === 'jobs');
   const entries: EntryDraft[] = [];
   const notes: DraftNotes[] = [];
   for (const [index, { table, views }] of tables.entries()) {
@@ -39,7 +40,8 @@ export function draftMap(name: string, found: FoundTables, timeZone: string, zon
       ...(table.only === undefined ? {} : { only: table.only }),
     };
     const drafted = draftTable(views, style, context, head, extra);
-    entries.push(...drafted.entries);
+    // Where the file lists its jobs, what stands beside their readings makes no second record of them.
+    entries.push(...drafted.entries.filter((entry) => !(listsJobs && entry.extra.once === true)));
     notes.push(drafted.notes);
   }
   const site = siteOf(entries, notes, head);

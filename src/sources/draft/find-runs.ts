@@ -69,6 +69,9 @@ function runEnd(
       afterBlank = true;
       continue;
     }
+    // Of a sheet the blank rows are left out. A cell may hold line breaks, and is no blank.
+    const gap = lines[at].line - lines[at - 1].line > 1;
+    afterBlank ||= gap && !lines[at - 1].cells.some((cell) => cell.includes('\n'));
     if (afterBlank && isOtherHeader(lines, shapes, at, first)) break;
     afterBlank = false;
     if (data[at] && lines[at].cells.length === width && alike(begun, shapes[at])) end = at + 1;
@@ -103,7 +106,11 @@ function withHeader(lines: readonly GridLine[], shapes: readonly CellShape[][], 
   const unitRow = above.find((at) => isUnitRow(lines[at].cells, width));
   const rest = unitRow === undefined ? above : above.filter((at) => at < unitRow);
   const header = rest.find((at) => isHeader(lines[at], shapes[at], filled, valued));
-  if (header === undefined) return { first, end, width, between: 0, weight };
+  if (header === undefined) {
+    // Units with nothing above them are all the names that there are.
+    if (unitRow === undefined || rest.length > 0) return { first, end, width, between: 0, weight };
+    return { first, end, width, header: unitRow, between: above.filter((at) => at > unitRow).length, weight };
+  }
   const begins = unitRow ?? header;
   const between = above.filter((at) => at > begins).length;
   // A line between that is as much a header is one: the nearest counts.

@@ -1,4 +1,6 @@
+import { isNumberText } from './cell-shape.ts';
 import type { GridLine, HeadPlace } from './draft.ts';
+import { unitOfHeader } from './header-unit.ts';
 
 /** Lines further down are not looked through for values that stand once. */
 const mostLines = 200;
@@ -12,12 +14,12 @@ const mostLines = 200;
 export function headPlaces(lines: readonly GridLine[], sheet?: string | number): HeadPlace[] {
   const places: HeadPlace[] = [];
   const labels = new Set<string>();
-  const add = (label: string, value: string) => {
+  const add = (label: string, value: string, unit?: string) => {
     const plain = label.replace(/\s*[:=]\s*$/, '').trim();
     if (plain === '' || value === '' || labels.has(plain) || plain.length > 60) return;
     labels.add(plain);
     places.push({
-      label: plain.replace(/^[#*;!/]+\s*/, ''),
+      label: `${plain.replace(/^[#*;!/]+\s*/, '')}${unit === undefined ? '' : ` (${unit})`}`,
       at: { after: plain, ...(sheet === undefined ? {} : { sheet }) },
       value,
     });
@@ -30,8 +32,9 @@ export function headPlaces(lines: readonly GridLine[], sheet?: string | number):
       // A time of day has colons, and no label.
       if (label !== undefined && !/^\W*\d+$/.test(label) && !/^\d/.test(label)) add(label, value.trim());
       else if (index + 1 < filled.length && isLabel(filled[index])) {
-        add(filled[index], filled[index + 1]);
-        index += 1;
+        const unit = isNumberText(filled[index + 1]) ? unitOfHeader(filled[index + 2] ?? '') : undefined;
+        add(filled[index], filled[index + 1], unit?.text);
+        index += unit === undefined ? 1 : 2;
       }
     }
   }

@@ -119,10 +119,12 @@ export function readName(name: string): ReadName {
   const rest = units.length > 0 ? withoutUnit(name) : name;
   const [, behind] = /[,;/:]\s*([^,;/:]+)$/.exec(rest) ?? [];
   add(behind, false);
-  const tokens = rest.split(/[\s_.\-,;:()[\]]+/).filter(Boolean);
+  const words = rest.split(/[\s_.\-,;:()[\]]+/).filter(Boolean);
+  // A number at the end counts gauges, or is a place in a list.
+  const tokens = words.length > 1 && /^\d{1,2}$/.test(words.at(-1) ?? '') ? words.slice(0, -1) : words;
   if (tokens.length > 2) add(tokens.slice(-2).join(' '), false);
-  if (tokens.length > 1) add(tokens.at(-1), false);
+  if (tokens.length > 1 || tokens.length < words.length) add(tokens.at(-1), false);
   const [, camel] = /[\p{Ll}\d)](\p{Lu}\p{L}*)$/u.exec(rest) ?? [];
-  if (tokens.length === 1) add(camel ?? (tokens[0].length > 2 ? tokens[0] : undefined), false);
+  if (words.length === 1) add(camel ?? (tokens[0].length > 2 ? tokens[0] : undefined), false);
   return { plain: plainWords(rest), units };
 }

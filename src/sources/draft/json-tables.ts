@@ -3,7 +3,11 @@ import { rowsBelow } from '../json-path.ts';
 import { cellText } from '../xlsx.ts';
 import type { FileContent } from './file-content.ts';
 import type { DraftColumn, DraftTable, FoundTables, HeadPlace } from './draft.ts';
+import { styleOf } from './column-view.ts';
 import { closedJson } from './json-sample.ts';
+import { meaningByName } from './meaning.ts';
+import { recordTableOf } from './record-table.ts';
+import { tableViews } from './table-views.ts';
 
 type Around = readonly unknown[];
 
@@ -25,23 +29,18 @@ export function jsonTables(
   const isObject = typeof document === 'object' && document !== null && !Array.isArray(document);
   if (longest === undefined && !isObject) return undefined;
   const steps = longest?.steps ?? [];
-  const star = steps.indexOf('*');
-  const outer = star < 0 ? steps : steps.slice(0, star);
-  const from = Array.isArray(document) ? document : undefined;
-  const inner = star < 0 ? [] : steps.slice(star + 1);
-  const listed = outer.reduce<unknown>(
-    (value, step) => (value as Record<string, unknown> | undefined)?.[step],
-    document,
-  );
-  const elements = longest === undefined ? [document] : Array.isArray(listed) ? listed : (from ?? [document]);
-  const rows = firstRows(elements, inner);
-  const path = steps.join('.').replace(/(?:^|\.)\*$/, '');
-  const table = nestedTable(rows, path === '' ? {} : { rows_at: path });
+  const rows = longest === undefined ? [[document]] : rowsAt(document, steps);
+  const path = pathOf(steps);
+  const whole = nestedTable(rows, layoutOf(steps));
+  // The lists around the rows may be of the jobs that the rows belong to.
+  const around = steps.flatMap((step, at) => (step === '*' ? [steps.slice(0, at)] : []));
+  const jobs = around.map((outer) => nestedTable(rowsAt(document, outer), layoutOf(outer), true)).filter(listsJobs);
+  const table = withoutJobs(whole, jobs);
   return {
     kind: 'json',
     content: `a JSON document with its rows ${path === '' ? 'at its top' : `at ${path}`}`,
     file: fileOf(name, 'json', content),
-    tables: [table],
+    tables: [...jobs, table],
     heads: longest === undefined ? [] : headsOf(document),
     doubts: [],
   };
@@ -62,16 +61,54 @@ export function ndjsonTables(name: string, content: Extract<FileContent, { text:
     }
   const [longest] = [...within.values()].toSorted((a, b) => b.count - a.count);
   const steps = longest !== undefined && longest.count > objects.length ? longest.steps : [];
-  const path = steps.join('.').replace(/(?:^|\.)\*$/, '');
-  const table = nestedTable(firstRows(objects, steps), path === '' ? {} : { rows_at: path });
+  const path = pathOf(steps);
+  const whole = nestedTable(firstRows(objects, steps), layoutOf(steps));
+  const jobs = path === '' ? [] : [nestedTable(firstRows(objects, []), {}, true)].filter(listsJobs);
+  const table = withoutJobs(whole, jobs);
   return {
     kind: 'ndjson',
     content: `newline-delimited JSON${path === '' ? '' : ` with its rows at ${path} of each line`}`,
     file: fileOf(name, 'ndjson', content),
-    tables: [table],
+    tables: [...jobs, table],
     heads: [],
     doubts: [],
   };
+}
+
+/** The rows of a list somewhere in a document; what holds the outermost list is not around them. */
+function rowsAt(document: unknown, steps: readonly string[]): Around[] {
+  const star = steps.indexOf('*');
+  const outer = star < 0 ? steps : steps.slice(0, star);
+  const from = Array.isArray(document) ? document : undefined;
+  const listed = outer.reduce<unknown>(
+    (value, step) => (value as Record<string, unknown> | undefined)?.[step],
+    document,
+  );
+  return firstRows(Array.isArray(listed) ? listed : (from ?? [document]), star < 0 ? [] : steps.slice(star + 1));
+}
+
+function pathOf(steps: readonly string[]): string {
+  return steps.join('.').replace(/(?:^|\.)\*$/, '');
+}
+
+function layoutOf(steps: readonly string[]): DraftTable['layout'] {
+  const path = pathOf(steps);
+  return path === '' ? {} : { rows_at: path };
+}
+
+/** Whether a table says of each row's job what a record of it needs. */
+function listsJobs(table: DraftTable): boolean {
+  return recordTableOf(tableViews(table, styleOf([table]))) === 'jobs';
+}
+
+/** A table without the columns of its jobs that these feed themselves. */
+function withoutJobs(table: DraftTable, jobs: readonly DraftTable[]): DraftTable {
+  const known = (name: string, of: DraftTable) =>
+    tableViews(of, styleOf([of])).flatMap((view) => (meaningByName(name, view) === undefined ? [] : [view.column]));
+  const fed = new Set(jobs.flatMap((each) => known('jobs', each)).map(({ name }) => name));
+  const read = new Set(known('readings', table));
+  const isFed = (column: DraftColumn) => String(column.ref).startsWith('^') && fed.has(column.name);
+  return { ...table, columns: table.columns.filter((column) => read.has(column) || !isFed(column)) };
 }
 
 function fileOf(
@@ -147,7 +184,8 @@ function firstRows(elements: readonly unknown[], steps: readonly string[]): Arou
   return rows;
 }
 
-function nestedTable(rows: readonly Around[], layout: DraftTable['layout']): DraftTable {
+/** The columns of rows that lie in other objects; `holdRows` where these are the objects that others lie in. */
+function nestedTable(rows: readonly Around[], layout: DraftTable['layout'], holdRows = false): DraftTable {
   const columns = new Map<string, { ref: string | number; name: string; values: string[] }>();
   for (const [index, around] of rows.entries()) {
     for (const [level, value] of around.entries()) {
@@ -155,7 +193,7 @@ function nestedTable(rows: readonly Around[], layout: DraftTable['layout']): Dra
       for (const { path, name, text } of leaves(value, level > 0)) {
         const ref = level === 0 ? path : `${'^'.repeat(level)}${path}`;
         // What the object around the readings calls its id is the job's.
-        const called = level > 0 && /^(?:id|no|nr|number|key)$/i.test(name) ? `job ${name}` : name;
+        const called = (holdRows || level > 0) && /^(?:id|no|nr|number|key)$/i.test(name) ? `job ${name}` : name;
         let column = columns.get(String(ref));
         if (column === undefined) columns.set(String(ref), (column = { ref, name: called, values: [] }));
         while (column.values.length < index) column.values.push('');

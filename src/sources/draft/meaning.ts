@@ -38,6 +38,12 @@ export function meaningByName(table: string, view: ColumnView): Meaning | undefi
     const column = columns.get(words.column) as Column;
     if (!words.words.test(view.plain) || words.not?.test(view.plain)) continue;
     if (computed && isNumeric(column)) continue;
+    // A site that is so many metres is its height, and no name.
+    if (column.name === 'site_id' && view.isNumber && view.units.some(({ dimension }) => dimension === 'length'))
+      return {
+        column: columns.get('altitude_m') as Column,
+        doubt: 'its unit is one of length; taken for the height of the site above the sea',
+      };
     if (!fitsValues(column, view) || !fitsMeasure(words, column, view)) continue;
     return { column, ...doubtOf(words.column, view) };
   }

@@ -141,7 +141,11 @@ function guessFor(
   view: ColumnView,
   context: DraftContext,
 ): GuessedUnit | undefined {
-  if (dimension === 'temperature') return temperatureUnit(context.bareTemperatures);
+  if (dimension === 'temperature') {
+    // Kelvin shows by itself; what else stands in the file may be no temperature at all.
+    const alone = temperatureUnit(view.numbers);
+    return alone.unit === 'K' ? alone : temperatureUnit(context.bareTemperatures);
+  }
   if (dimension === 'mass') return massUnit(view.numbers);
   if (dimension === 'power') {
     const top = Math.max(...view.numbers);

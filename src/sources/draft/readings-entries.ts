@@ -119,8 +119,17 @@ function takenColumns(
   const rest = views.filter((view) => !used.has(view));
   for (const view of rest) take(view, named.get(view));
   for (const view of rest)
-    if (named.get(view) === undefined && !isCounter(view)) take(view, meaningByValues(view, names));
+    if (named.get(view) === undefined && !isCounter(view))
+      take(view, meaningByValues(view, names) ?? taken.find((other) => areTwins(other.view, view))?.meaning);
   return taken;
+}
+
+/** Whether the names of two columns of numbers differ by the number at their end only. */
+function areTwins(a: ColumnView, b: ColumnView): boolean {
+  const stem = (view: ColumnView) => view.plain.replace(/ ?\d{1,2}$/, '');
+  return (
+    a.isNumber && b.isNumber && stem(a) !== a.plain && stem(b) !== b.plain && stem(a) !== '' && stem(a) === stem(b)
+  );
 }
 
 /** Whether two columns show the same in two units: each is the other times one number. */
@@ -215,7 +224,7 @@ function jobEntry(
       ? []
       : [{ view, column: meaning.column }];
   });
-  const start = headStart(head, times.clock) ?? times.moment;
+  const start = headStart(head, head.clockIsStart === true ? undefined : times.clock) ?? times.moment;
   if (start === undefined || (head.job.size === 0 && constant.length === 0 && head.day === undefined)) return undefined;
   const entry = new EntryDraft('jobs', { ...extra, once: true });
   entry.set('job_id', { cell: job.cell.cell, doubts: [] });

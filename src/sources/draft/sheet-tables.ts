@@ -1,7 +1,12 @@
 import { fileKindOf } from '../file-kinds.ts';
 import { cellText } from '../xlsx.ts';
 import type { FoundTables, GridLine } from './draft.ts';
+import { styleOf } from './column-view.ts';
+import type { GridTable } from './grid-kind.ts';
 import { gridTables } from './grid-tables.ts';
+import { looksLikeReadings } from './looks-like-readings.ts';
+import { recordTableOf } from './record-table.ts';
+import { tableViews } from './table-views.ts';
 import { headPlaces } from './head-places.ts';
 
 /** The first rows of a sheet, with its place in the workbook from 1. */
@@ -10,33 +15,54 @@ export interface SheetSample {
   readonly rows: readonly { readonly line: number; readonly cells: readonly unknown[] }[];
 }
 
-/** The tables of a workbook: those of the sheet that holds most; undefined where none holds any. */
+/** The tables of a workbook: those of the sheets whose columns are known, else of the one that holds most; undefined where none holds any. */
 export function sheetTables(name: string, sheets: readonly SheetSample[]): FoundTables | undefined {
   const found = sheets.map(({ sheet, rows }) => {
     const lines = squared(rows);
     const grid = gridTables(lines, { isSheet: true, tail: [], ...(sheet === 1 ? {} : { sheet }) });
     return { sheet, ...grid, weight: Math.max(0, ...grid.tables.map((table) => table.weight)) };
   });
-  const [main, ...others] = found.toSorted((a, b) => b.weight - a.weight);
+  const [main, ...others] = found.toSorted(
+    (a, b) => Number(b.tables.some(isKnown)) - Number(a.tables.some(isKnown)) || b.weight - a.weight,
+  );
   if (main === undefined || main.tables.length === 0) return undefined;
   const further = others.filter(({ tables }) => tables.some((table) => table.weight > 1));
-  const heads = [main, ...others.filter((each) => !further.includes(each))].flatMap(({ sheet, preamble, tables }) =>
+  const chosen = [main, ...further.filter(({ tables }) => tables.some(isKnown))].toSorted((a, b) => a.sheet - b.sheet);
+  const left = further.filter((each) => !chosen.includes(each));
+  const heads = [...chosen, ...others.filter((each) => !further.includes(each))].flatMap((each) =>
     headPlaces(
-      tables.length > 0 && sheet !== main.sheet ? allLines(sheets, sheet) : preamble,
-      sheet === 1 ? undefined : sheet,
+      each.tables.length > 0 && !chosen.includes(each) ? allLines(sheets, each.sheet) : each.preamble,
+      each.sheet === 1 ? undefined : each.sheet,
     ),
   );
+  const tables = chosen.flatMap((each) => (each === main ? each.tables : each.tables.filter(isKnown)));
   return {
     kind: 'xlsx',
-    content: `a workbook${sheets.length > 1 ? `, its table on sheet ${main.sheet}` : ''}`,
+    content: `a workbook${sheets.length > 1 ? `, its ${chosen.length > 1 ? 'tables on sheets' : 'table on sheet'} ${chosen.map(({ sheet }) => sheet).join(', ')}` : ''}`,
     file: fileKindOf(name)?.id === 'xlsx' ? {} : { kind: 'xlsx' },
-    tables: main.tables,
+    tables: chosen.length > 1 ? tables.map(asPart) : tables,
     heads,
-    doubts: further.map(({ sheet }) => ({
+    doubts: left.map(({ sheet }) => ({
       where: 'file.sheet',
-      text: `sheet ${sheet} holds a table too; only sheet ${main.sheet} is drafted. Make a second map for it`,
+      text: `sheet ${sheet} holds a table too; its columns are not known here, and it is not drafted. Make a second map for it`,
     })),
   };
+}
+
+/** Whether a table's columns say what it lists. */
+function isKnown(table: GridTable): boolean {
+  const style = styleOf([table]);
+  const views = tableViews(table, style);
+  return recordTableOf(views) !== undefined || looksLikeReadings(views, style);
+}
+
+/** Doubts of a table that is one part of several. */
+function asPart(table: GridTable, index: number): GridTable {
+  const doubts = table.doubts.map(({ where, text }) => ({
+    where: where.replace(/^(?:file|parts\.[^.]+)/, `parts.part-${index + 1}`),
+    text,
+  }));
+  return { ...table, doubts };
 }
 
 function allLines(sheets: readonly SheetSample[], sheet: number): GridLine[] {

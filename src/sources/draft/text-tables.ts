@@ -13,6 +13,7 @@ const delimiterNames: Readonly<Record<string, string>> = {
   '\t': 'tabs',
   '|': 'upright strokes',
   '~': 'tildes',
+  ' ': 'spaces',
 };
 
 /** So many lines are enough to tell what parts the cells. */
@@ -32,13 +33,11 @@ export function textTables(
 ): FoundTables | undefined {
   const text = content.text.replace(/^\uFEFF/, '');
   const begin = text.split('\n', linesForDelimiter).join('\n');
-  const [best, second] = delimiters
-    .flatMap((delimiter) =>
-      ['"', "'"].map((quote) => ({ delimiter, quote, lines: splitLines(begin, delimiter, quote) })),
-    )
-    .map((split) => ({ ...split, weight: weightOf(split.lines) }))
-    .toSorted((a, b) => b.weight - a.weight);
-  if (best === undefined || best.weight === 0) return undefined;
+  const [byMarks, second] = splits(begin, delimiters);
+  // Words hold spaces: they part cells only where all lines then have as many, and no mark makes as much of a table.
+  const [bySpaces] = splits(begin, [' ']);
+  const best = bySpaces.weight > byMarks.weight && isEven(bySpaces) ? bySpaces : byMarks;
+  if (best.weight === 0) return undefined;
   const { delimiter } = best;
   const quote = usesQuote(begin, delimiter, "'") && !usesQuote(begin, delimiter, '"') ? "'" : '"';
   const lines = splitLines(text, delimiter, quote);
@@ -76,6 +75,27 @@ export function textTables(
     doubts,
     ...(first.mark === undefined ? {} : { mark: first.mark }),
   };
+}
+
+interface Split {
+  readonly delimiter: string;
+  readonly lines: readonly GridLine[];
+  readonly weight: number;
+}
+
+/** The ways to split the lines, best first. */
+function splits(text: string, by: readonly string[]): Split[] {
+  return by
+    .flatMap((delimiter) => ['"', "'"].map((quote) => ({ delimiter, lines: splitLines(text, delimiter, quote) })))
+    .map((split) => ({ ...split, weight: weightOf(split.lines) }))
+    .toSorted((a, b) => b.weight - a.weight);
+}
+
+/** Whether all lines that hold anything have as many cells, two or more and none of them empty. */
+function isEven({ lines }: Split): boolean {
+  const filled = lines.filter(({ text }) => text !== '');
+  const width = filled[0]?.cells.length ?? 0;
+  return width > 1 && filled.every(({ cells }) => cells.length === width && !cells.includes(''));
 }
 
 /** How much of a table a way to split the lines makes; less where its cells still hold what parts cells elsewhere. */

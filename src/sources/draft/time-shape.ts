@@ -115,7 +115,9 @@ function datedShape(texts: readonly string[], style: NumberStyle): TimeShape | u
   for (const pattern of patterns) {
     const format = `${pattern}${tail}${offset}`;
     const { read } = timeReader({ format });
-    if (!sample.slice(0, 200).every((text) => 'moments' in read(text))) continue;
+    const tried = sample.slice(0, 200);
+    // A day that no calendar has is a wrong cell, and not another way to write dates.
+    if (tried.filter((text) => 'moments' in read(text)).length <= tried.length / 2) continue;
     const isIsoDay = format === 'yyyy-MM-dd';
     return {
       is: whole ? 'moment' : 'day',
