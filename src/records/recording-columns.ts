@@ -1,25 +1,11 @@
 import { choice, flag, integer, quantity, ratio, text } from './column.ts';
+import { runColumns } from './run-columns.ts';
 
 const at = (description: string) => quantity('s', description, -1e9, 1e9);
 const lasting = (description: string) => quantity('s', description, 0, 1e9);
 
 /** Columns of the readings that are looked at for how they were recorded. */
-export const recordedColumns = [
-  'vacuum_pa',
-  'test_pressure_pa',
-  'line_c',
-  'scale_kg',
-  'suction_pa',
-  'liquid_pa',
-  'suction_line_c',
-  'liquid_line_c',
-  'outdoor_c',
-  'indoor_c',
-  'indoor_wet_bulb_c',
-  'supply_c',
-  'return_c',
-  'compressor_w',
-] as const;
+export const recordedColumns = ['vacuum_pa', 'test_pressure_pa', 'line_c', 'scale_kg', ...runColumns] as const;
 
 export type RecordedColumn = (typeof recordedColumns)[number];
 

@@ -1,7 +1,8 @@
+import { runColumns } from '../records/run-columns.ts';
 import type { LineTemperature } from '../facts/job-material.ts';
 import { phaseMarks } from '../records/phase-marks.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
-import { runColumns, runModes, type RunSeries } from '../traces/run-series.ts';
+import { runModes, type RunSeries } from '../traces/run-series.ts';
 import type { ScaleSeries } from '../traces/scale-series.ts';
 import type { PhaseMark, VacuumSeries } from '../traces/vacuum-series.ts';
 import type { ColumnBuffers } from './column-buffers.ts';

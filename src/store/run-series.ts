@@ -1,4 +1,5 @@
-import { type RunColumn, runColumns, type RunSeries } from '../traces/run-series.ts';
+import { type RunColumn, runColumns } from '../records/run-columns.ts';
+import type { RunSeries } from '../traces/run-series.ts';
 
 /** The columns of a job's rows that tell of a running system, as far as the segment has them. */
 export type RunningColumns = Readonly<Partial<Record<RunColumn | 'run_mode' | 'vacuum_pa', Float64Array>>>;

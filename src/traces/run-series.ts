@@ -1,18 +1,4 @@
-/** Readings of a running system, by the column of the readings. */
-export const runColumns = [
-  'suction_pa',
-  'liquid_pa',
-  'suction_line_c',
-  'liquid_line_c',
-  'outdoor_c',
-  'indoor_c',
-  'indoor_wet_bulb_c',
-  'supply_c',
-  'return_c',
-  'compressor_w',
-] as const;
-
-export type RunColumn = (typeof runColumns)[number];
+import type { RunColumn } from '../records/run-columns.ts';
 
 /** What the system was doing, as the source says it; the place of a word in a column of places, from 1, 0 for none. */
 export const runModes = ['cooling', 'heating', 'defrost'] as const;

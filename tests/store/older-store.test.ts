@@ -89,3 +89,21 @@ test('a store of version 4 gains the facts of how readings were recorded, and it
     expect(await store.rows('SELECT job_id, note FROM jobs')).toEqual([{ job_id: 'old', note: 'before' }]);
   });
 });
+
+test('a store of version 4 takes Parquet files again that broke off after 2,048 rows', async () => {
+  await inStore(`${tempFolder()}/store`, async (store) => {
+    const rows = [
+      ['half.parquet', 2048],
+      ['whole.parquet', 2047],
+      ['other.csv', 2048],
+    ];
+    for (const [file, read] of rows)
+      await store.run(`INSERT INTO sources VALUES ('${file}', 'x', 'people', ${read}, ${read}, 0, 0, '')`);
+    await store.run('UPDATE store_version SET version = 4');
+    await migrate(store.connection);
+    expect(await store.rows('SELECT file FROM sources ORDER BY file')).toEqual([
+      { file: 'other.csv' },
+      { file: 'whole.parquet' },
+    ]);
+  });
+});

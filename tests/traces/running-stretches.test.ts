@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { meanOf, type RunColumn } from '../../src/traces/run-series.ts';
+import type { RunColumn } from '../../src/records/run-columns.ts';
+import { meanOf } from '../../src/traces/run-series.ts';
 import { runningStretches } from '../../src/traces/running-stretches.ts';
 
 type Course = (atS: number) => number;

@@ -1,5 +1,5 @@
 import type { RecordedSeries } from '../../traces/recorded-series.ts';
-import { runColumns } from '../../traces/run-series.ts';
+import { runColumns } from '../../records/run-columns.ts';
 import type { MeasuredMaterial } from '../job-material.ts';
 import { judgedSeries } from '../vacuum-facts.ts';
 

@@ -1,3 +1,4 @@
+import { runColumns } from '../../records/run-columns.ts';
 import type { Facts } from '../../records/tables/facts.ts';
 import type { MeasuredMaterial } from '../job-material.ts';
 import { siteAtmosphere } from '../site-atmosphere.ts';
@@ -21,7 +22,7 @@ export function unjudged(
   const isTimed = !has('elapsed_s');
   const isVacuum = isTimed && !has('vacuum_pa');
   const isTest = isTimed && !has('test_pressure_pa');
-  const isRun = isTimed && !has(...runColumns);
+  const isRun = isTimed && !has(...judgedColumns);
   const { compressor_w: _power, ...columns } = run?.columns ?? {};
   const facts = factsOf({
     ...records,
@@ -57,13 +58,4 @@ export function unjudged(
 }
 
 /** What a run is judged by. */
-const runColumns = [
-  'suction_pa',
-  'liquid_pa',
-  'suction_line_c',
-  'liquid_line_c',
-  'outdoor_c',
-  'indoor_c',
-  'indoor_wet_bulb_c',
-  'return_c',
-] as const;
+const judgedColumns = runColumns.filter((name) => name !== 'supply_c' && name !== 'compressor_w');

@@ -1,5 +1,6 @@
 import type { Job } from '../../../src/records/tables/jobs.ts';
-import { type RunColumn, runModes, type RunSeries } from '../../../src/traces/run-series.ts';
+import type { RunColumn } from '../../../src/records/run-columns.ts';
+import { runModes, type RunSeries } from '../../../src/traces/run-series.ts';
 import { referenceCells } from '../../reference-rows.ts';
 
 type Course = number | ((sinceStartS: number) => number);
