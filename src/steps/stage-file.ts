@@ -10,7 +10,6 @@ import type { Delivery } from '../store/delivery.ts';
 import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
 import { checkedReadings, csvRelation, hasPlainTypes, readingColumnsOf } from '../store/reading-relation.ts';
 import { literal } from '../store/sql.ts';
-import type { RowStage } from '../store/stage-rows.ts';
 import type { FileDigest } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
 import { rejectRow } from './reject-row.ts';
@@ -95,7 +94,6 @@ async function stageRows(
 ): Promise<void> {
   const parse = rowParser(table);
   const known = new Set(columnsOf(table).map((column) => column.name));
-  let stage: RowStage | undefined;
   for await (const row of source.rows) {
     added.file.rowsRead += 1;
     if (row.cells === undefined || row.problem !== undefined) {
@@ -111,7 +109,7 @@ async function stageRows(
       await rejectRow(delivery, added.file, row, `${parsed.column}: ${parsed.problem}`);
       continue;
     }
-    stage ??= await delivery.stage(table);
+    const stage = await delivery.stage(table);
     stage.append(parsed.row, { fileNumber: added.number, line: row.line, raw: row.raw() });
   }
 }

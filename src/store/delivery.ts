@@ -15,6 +15,9 @@ import { columnList, literal } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
+/** So many rows of one table, read one by one, are many. */
+const manyRows = 600_000;
+
 /** The columns of `sources`, and the map that a file came in by. */
 const bookColumns = {
   file: 'VARCHAR',
@@ -41,6 +44,7 @@ export class Delivery {
   readonly #refused: string[] = [];
   readonly #starts: StoredLogStarts | undefined;
   readonly #paths: string[] = [];
+  #isSparing = false;
 
   /** @param starts when logs began, saved with what is delivered */
   constructor(store: Store, starts?: StoredLogStarts) {
@@ -75,12 +79,16 @@ export class Delivery {
     }
   }
 
-  /** The staging table of a table, made at its first row. */
+  /** The staging table of a table, made at its first row; to be asked for row by row, since very many need room. */
   async stage(table: Table): Promise<RowStage> {
     let stage = this.#stages.get(table.name);
     if (stage === undefined) {
       stage = await RowStage.begin(this.store, table);
       this.#stages.set(table.name, stage);
+    }
+    if (!this.#isSparing && stage.rows > manyRows) {
+      this.#isSparing = true;
+      await this.store.holdInMemory('spare');
     }
     return stage;
   }
@@ -164,6 +172,8 @@ export class Delivery {
     for (const path of this.#paths) rmSync(path, { force: true });
     for (const stage of this.#stages.values()) await stage.drop(this.store);
     this.#stages.clear();
+    if (this.#isSparing) await this.store.holdInMemory('usual');
+    this.#isSparing = false;
   }
 
   #dropParts(parts: readonly ReadingPart[]): void {

@@ -19,6 +19,7 @@ export function stagingName(table: Table): string {
 export class RowStage {
   readonly table: Table;
   readonly #appender: RowAppender;
+  #rows = 0;
   #ended = false;
 
   private constructor(table: Table, appender: RowAppender) {
@@ -36,7 +37,13 @@ export class RowStage {
     return new RowStage(table, await RowAppender.begin(store, table, name));
   }
 
+  /** How many rows were appended. */
+  get rows(): number {
+    return this.#rows;
+  }
+
   append(row: Record<string, unknown>, origin: RowOrigin): void {
+    this.#rows += 1;
     this.#appender.append(row, (appender) => {
       appender.appendInteger(origin.fileNumber);
       appender.appendBigInt(BigInt(origin.line));

@@ -18,6 +18,12 @@ const spillName = 'spill';
 const connectionSettings =
   "SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false";
 
+/**
+ * What the engine may hold before it writes to disk. Where very many rows are read one by one less of it does as well, and
+ * leaves room for what reading them takes.
+ */
+const engineMemory = { usual: '768MB', spare: '256MB' } as const;
+
 // DuckDB does not refuse a second instance on the same file within one process and then loses committed rows.
 const openHere = new Set<string>();
 
@@ -133,6 +139,11 @@ export class Store {
     return percentage > 0 && percentage <= 100 ? percentage / 100 : 0;
   }
 
+  /** Sets what the engine may hold in memory from now on. */
+  async holdInMemory(how: keyof typeof engineMemory): Promise<void> {
+    await this.run(`SET memory_limit = '${engineMemory[how]}'`);
+  }
+
   /** Makes a temporary table of job ids. */
   async fill(name: string, jobIds: Iterable<string>): Promise<void> {
     await this.fillRows(
@@ -222,7 +233,7 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
   try {
     instance = await DuckDBInstance.create(join(folder, catalogueName), {
       access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
-      memory_limit: '768MB',
+      memory_limit: engineMemory.usual,
       temp_directory: join(folder, spillName),
       autoinstall_known_extensions: 'false',
     });
