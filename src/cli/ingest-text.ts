@@ -1,4 +1,5 @@
 import type { Source } from '../records/tables/sources.ts';
+import type { Overruled } from '../store/fed-readings.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
 import { remark, say } from './context.ts';
 
@@ -31,7 +32,7 @@ export function resultLines({ sources, alreadyIn }: IngestResult): string[] {
 
 /** What a person should look at. */
 export function remarkLines(result: IngestResult, store: string, quiet: boolean): string[] {
-  const { unknownColumns, leftAside, refusedFiles, sources } = result;
+  const { unknownColumns, leftAside, overruled, refusedFiles, sources } = result;
   const refused = refusedFiles.map(({ file, detail }) => `${file}: refused: ${detail}`);
   if (quiet) return shortened(refused, 'files refused');
   const rejected = sum(sources, 'rows_rejected');
@@ -43,10 +44,16 @@ export function remarkLines(result: IngestResult, store: string, quiet: boolean)
       ? [`${countOf(leftAside.length, 'file')} left aside, for which no map is meant, such as ${leftAside[0]}`]
       : []),
     ...shortened(refused, 'files refused'),
+    ...shortened(overruled.map(overruledLine), 'files overruled'),
     ...(rejected > 0
       ? [`${countOf(rejected, 'row')} refused; to see which, and why: dryhold rejects --store ${store}`]
       : []),
   ];
+}
+
+/** A later file that contradicts is a correction, or another gauge that nobody named. */
+function overruledLine({ file, by, jobs }: Overruled): string {
+  return `${file}: readings of ${countOf(jobs, 'job')} gave way to ${by}, which says otherwise; if that is another gauge's log, name the gauge in its map`;
 }
 
 function shortened(lines: readonly string[], what: string): string[] {

@@ -77,9 +77,12 @@ async function watch(folders: readonly string[], options: IngestCommandOptions):
       status = Math.max(status, Math.min(ingestStatus(result), exitStatus.refused));
       return true;
     } catch (error) {
+      if (!(error instanceof DryholdError)) throw error;
       // Somebody else works on the store: the files are still there.
-      if (!(error instanceof DryholdError) || error.code !== 'store-busy') throw error;
-      return false;
+      if (error.code === 'store-busy') return false;
+      remark(error.message);
+      status = exitStatus.refused;
+      return true;
     }
   };
   await watchFolders(folders, handle, { signal: interrupted.signal });

@@ -23,7 +23,8 @@ export function* rowsBelow(
   if (Array.isArray(value) && (step === '*' || (step === undefined && !isElement)))
     for (const element of value) yield* rowsBelow([element, ...outside], further, true);
   else if (step === undefined) yield around;
-  else yield* rowsBelow([member(value, step), ...outside], further);
+  // What is no list has no elements.
+  else if (step !== '*') yield* rowsBelow([member(value, step), ...outside], further);
 }
 
 /**

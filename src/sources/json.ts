@@ -53,7 +53,7 @@ async function* documentRows(
   for await (const { value } of selected(path, layout, [selector])) {
     for (const around of rowsBelow([value], inner, selector.endsWith('*'))) {
       line += 1;
-      const raw = () => JSON.stringify(around[0]).slice(0, rawLimit);
+      const raw = () => (JSON.stringify(around[0]) ?? '').slice(0, rawLimit);
       yield { line, cells: undefined, around, raw };
     }
   }

@@ -2,18 +2,30 @@ import type { TimeOrigin } from './map-time.ts';
 
 const dayS = 86_400;
 
-/** When the log of a job began [s since 1970], for logs that tell points in time. */
+/** What the beginning of a log is told in: seconds since 1970, or since midnight. */
+export type LogOrigin = Exclude<TimeOrigin, 'duration'>;
+
+/** When the log of a job began [s since its origin], for logs that tell points in time or times of day. */
 export interface LogStarts {
-  get(jobId: string): number | undefined;
-  set(jobId: string, startS: number): unknown;
+  get(jobId: string, origin: LogOrigin): number | undefined;
+  set(jobId: string, origin: LogOrigin, startS: number): void;
+}
+
+/** The beginnings of logs of which none is known yet. */
+export function noLogStarts(): LogStarts {
+  const known = new Map<string, number>();
+  return {
+    get: (jobId, origin) => known.get(`${origin} ${jobId}`),
+    set: (jobId, origin, startS) => void known.set(`${origin} ${jobId}`, startS),
+  };
 }
 
 /**
  * Turns the times of a log into seconds since the job's log began, row by row in the order of the file.
  *
  * Times of day go on across midnight: a step back by more than half a day. Where clocks stood twice at a time, the moment
- * counts that goes on from the row before. Points in time count from where the job's log is known to have begun, so that
- * several exports of one log come together; else from the first row.
+ * counts that goes on from the row before. Times count from where the job's log is known to have begun, so that several
+ * exports of one log come together; else from the first row.
  */
 export class LogClock {
   readonly #origin: TimeOrigin;
@@ -34,11 +46,13 @@ export class LogClock {
     const job = this.#jobs.get(jobId);
     const momentS = job === undefined ? moments[0] : (moments.find((each) => each >= job.previousS) ?? moments[0]);
     if (job === undefined) {
-      const known = this.#origin === 'epoch' ? this.#starts.get(jobId) : undefined;
-      if (known === undefined && this.#origin === 'epoch') this.#starts.set(jobId, momentS);
+      const known = this.#starts.get(jobId, this.#origin);
+      if (known === undefined) this.#starts.set(jobId, this.#origin, momentS);
       const firstS = known ?? momentS;
-      this.#jobs.set(jobId, { firstS, previousS: momentS, days: 0 });
-      return rounded(momentS - firstS);
+      // A log that goes on in another file may have passed midnight between the two.
+      const days = this.#origin === 'midnight' && momentS < firstS - dayS / 2 ? 1 : 0;
+      this.#jobs.set(jobId, { firstS, previousS: momentS, days });
+      return rounded(days * dayS + momentS - firstS);
     }
     if (this.#pastMidnight && momentS < job.previousS - dayS / 2) job.days += 1;
     job.previousS = momentS;

@@ -4,10 +4,23 @@ import { simpleParts } from './parse-source-map.ts';
 import type { SourceRow, SourceRows } from './source-file.ts';
 import type { MapCell, MapEntry } from './source-map.ts';
 
+/** What one entry of a map makes of a row of the file. */
+export interface MappedEntry {
+  readonly table: string;
+  /** What our columns get, or what is wrong. */
+  readonly made: { readonly raw: RawRow } | { readonly problem: string };
+}
+
+/** What an entry that gives one row a file makes of a row; until it is taken, the next row is asked. */
+export interface MappedOnce extends MappedEntry {
+  readonly take: () => void;
+}
+
 /** A row of a mapped file: the rows it becomes, one for each entry of the map that has something to say. */
 export interface MappedRow {
   readonly source: SourceRow;
   readonly rows: readonly { readonly table: string; readonly raw: RawRow }[];
+  readonly once: readonly MappedOnce[];
   /** The tables whose row is refused where there is a problem. */
   readonly tables: readonly string[];
   readonly problem?: string;
@@ -36,11 +49,13 @@ export async function* mapRows(
   source: SourceRows,
 ): AsyncGenerator<MappedRow> {
   const readers = entries.map(({ entry, index }) => entryReader(file, entry, `rows.${index}`));
-  const once = new Set<Entry>();
+  const each = readers.filter((entry) => !entry.once);
+  const once = new Set(readers.filter((entry) => entry.once));
   for await (const row of source.rows) {
     if (row.problem !== undefined || (row.cells === undefined && row.around === undefined))
-      yield { source: row, rows: [], tables: tablesOf(readers, once), problem: row.problem ?? 'unreadable row' };
-    else yield mappedRow(readers, once, row);
+      yield { source: row, rows: [], once: [], tables: tablesOf(each), problem: row.problem ?? 'unreadable row' };
+    else yield { ...mappedRow(readers, each, row), once: onceOf(once, row) };
+    if (each.length === 0 && once.size === 0) return;
   }
 }
 
@@ -60,9 +75,8 @@ function entryReader(file: MappedFile, { table, once, only, columns }: MapEntry,
   return { table, once, takes, readers };
 }
 
-/** The tables of entries, without those that have had their one row of the file. */
-function tablesOf(entries: readonly Entry[], had: ReadonlySet<Entry>): string[] {
-  return [...new Set(entries.filter((entry) => !had.has(entry)).map((entry) => entry.table))];
+function tablesOf(entries: readonly Entry[]): string[] {
+  return [...new Set(entries.map((entry) => entry.table))];
 }
 
 /** Whether a cell says something of its row, beside when it was. */
@@ -70,30 +84,41 @@ function isTold(cell: MapCell): boolean {
   return simpleParts(cell).some((part) => 'column' in part) && !('time' in cell && cell.time !== undefined);
 }
 
-function mappedRow(entries: readonly Entry[], once: Set<Entry>, source: SourceRow): MappedRow {
-  const rows: { table: string; raw: Record<string, unknown> }[] = [];
+function mappedRow(all: readonly Entry[], each: readonly Entry[], source: SourceRow): Omit<MappedRow, 'once'> {
+  if (!all.some((entry) => entry.takes(source)))
+    return { source, rows: [], tables: [all[0].table], problem: 'no entry of the map takes a row of this kind' };
+  const takers = each.filter((entry) => entry.takes(source));
+  const tables = tablesOf(takers);
+  const rows: { table: string; raw: RawRow }[] = [];
   const silent: typeof rows = [];
-  const takers = entries.filter((entry) => entry.takes(source));
-  const tables = tablesOf(takers, once);
-  if (takers.length === 0)
-    return { source, rows: [], tables: [entries[0].table], problem: 'no entry of the map takes a row of this kind' };
   for (const entry of takers) {
-    if (once.has(entry)) continue;
-    const raw: Record<string, unknown> = {};
-    let jobId = '';
-    let says = entry.once;
-    for (const { name, told, read } of entry.readers) {
-      const result = read(source, jobId);
-      if ('problem' in result) return { source, rows: [], tables, problem: `${name}: ${result.problem}` };
-      raw[name] = result.value;
-      if (name === 'job_id') jobId = textOf(result.value);
-      if (told && result.value !== undefined) says = true;
-    }
-    if (entry.once) once.add(entry);
-    (says ? rows : silent).push({ table: entry.table, raw });
+    const made = madeOf(entry, source);
+    if ('problem' in made) return { source, rows: [], tables, problem: made.problem };
+    (made.says ? rows : silent).push({ table: entry.table, raw: made.raw });
   }
   // A row in which nothing was read is still a row: it keeps its time.
   return { source, tables, rows: rows.length > 0 ? rows : silent.slice(0, 1) };
+}
+
+/** What the entries that still want their one row of the file make of this one. */
+function onceOf(once: Set<Entry>, source: SourceRow): MappedOnce[] {
+  return [...once]
+    .filter((entry) => entry.takes(source))
+    .map((entry) => ({ table: entry.table, made: madeOf(entry, source), take: () => once.delete(entry) }));
+}
+
+function madeOf({ readers }: Entry, source: SourceRow): { raw: RawRow; says: boolean } | { problem: string } {
+  const raw: Record<string, unknown> = {};
+  let jobId = '';
+  let says = false;
+  for (const { name, told, read } of readers) {
+    const result = read(source, jobId);
+    if ('problem' in result) return { problem: `${name}: ${result.problem}` };
+    raw[name] = result.value;
+    if (name === 'job_id') jobId = textOf(result.value);
+    if (told && result.value !== undefined) says = true;
+  }
+  return { raw, says };
 }
 
 function textOf(value: unknown): string {

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { Delivery } from '../store/delivery.ts';
-import { StoredLogStarts } from '../store/log-starts.ts';
+import { NewLogStarts, StoredLogStarts } from '../store/log-starts.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
@@ -10,7 +10,7 @@ import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
 import { isMeant, pickMap } from './pick-map.ts';
-import { type StagedKeys, stageMapped } from './stage-mapped.ts';
+import { type Staged, stageMapped } from './stage-mapped.ts';
 import { isPacked, unpacked } from './unpack.ts';
 
 /** So much is made known at once: many small files cost one transaction, and memory stays bounded. */
@@ -32,7 +32,7 @@ export class MappedDeliveries {
   /** Whether a map that does not fit ends the work: there is nothing else to do then. */
   readonly #alone: boolean;
   #delivery: Delivery;
-  #keys: StagedKeys = new Map();
+  #keys: Staged['keys'] = new Map();
   #files = 0;
 
   private constructor(
@@ -78,7 +78,11 @@ export class MappedDeliveries {
     await this.#orRefuse(file, async () => {
       const isArchive = !/\.gz$/i.test(file.path);
       for await (const { path, name } of unpacked(file.path, folder, (inner) => !/(^|\/)\./.test(inner)))
-        await this.#takePlain(mappedInput(path, isArchive ? `${file.name}/${name}` : file.name), isArchive, onProgress);
+        await this.#takePlain(
+          mappedInput(path, isArchive ? `${file.name}/${name}` : file.name),
+          isArchive || fromFolder,
+          onProgress,
+        );
     });
     onProgress(file, 1, 0);
   }
@@ -94,14 +98,14 @@ export class MappedDeliveries {
   }
 
   async #takePlain(file: InputFile, fromFolder: boolean, onProgress: FileProgress): Promise<void> {
-    const files = new Set(this.#maps.map((map) => map.path));
-    if (fromFolder && (files.has(file.path) || !this.#maps.some((map) => isMeant(map, file)))) {
-      this.#result.leftAside.push(file.name);
-      return;
-    }
     await this.#orRefuse(file, async () => {
+      const isMap = this.#maps.some((map) => map.path === file.path);
+      if (fromFolder && (isMap || !this.#maps.some((map) => isMeant(map, file)))) {
+        this.#result.leftAside.push(file.name);
+        return;
+      }
       const digest = await fileDigest(file.path);
-      const map = this.#maps.length === 1 ? this.#maps[0] : await pickMap(this.#store, this.#maps, file);
+      const map = await pickMap(this.#store, this.#maps, file);
       if (this.#known.has(file.name, digest.sha256, map)) this.#result.alreadyIn.push(file.name);
       else await this.#stage(file, digest, map, onProgress);
     });
@@ -109,41 +113,55 @@ export class MappedDeliveries {
 
   async #stage(file: InputFile, digest: FileDigest, map: LoadedMap, onProgress: FileProgress): Promise<void> {
     const timer = setInterval(() => onProgress(file, 0.5, this.#delivery.files.at(-1)?.rowsRead ?? 0), 250);
+    let alone = false;
     try {
       const before = this.#delivery.files.length;
-      let keys = await this.#staged(file, digest, map);
-      if (before > 0 && this.#clashes(keys)) {
+      let staged = await this.#staged(file, digest, map);
+      if (before > 0 && (staged.alone || this.#clashes(staged.keys))) {
         await this.#delivery.dropFilesFrom(before);
         await this.#publish();
-        keys = await this.#staged(file, digest, map);
+        staged = await this.#staged(file, digest, map);
       }
-      for (const [key, content] of keys) this.#keys.set(key, content);
+      for (const [key, said] of staged.keys) this.#note(key, said);
+      alone = staged.alone;
     } finally {
       clearInterval(timer);
     }
     this.#known.add(file.name, digest.sha256, map);
     this.#files += 1;
     const rows = this.#delivery.files.reduce((sum, { rowsRead }) => sum + rowsRead, 0);
-    if (this.#files >= batch.files || rows >= batch.rows) await this.#publish();
+    if (alone || this.#files >= batch.files || rows >= batch.rows) await this.#publish();
   }
 
-  async #staged(file: InputFile, digest: FileDigest, map: LoadedMap): Promise<StagedKeys> {
+  async #staged(file: InputFile, digest: FileDigest, map: LoadedMap): Promise<Staged> {
     const before = this.#delivery.files.length;
+    // When logs began is known from files that came in, and from no others.
+    const starts = new NewLogStarts(this.#starts);
     try {
-      return await stageMapped(this.#delivery, file, digest, map, this.#starts);
+      const staged = await stageMapped(this.#delivery, file, digest, map, starts);
+      starts.keep();
+      return staged;
     } catch (error) {
       await this.#delivery.dropFilesFrom(before);
       throw error;
     }
   }
 
-  /** Whether a file says something of a row, or of a job's readings, of which another of the batch says otherwise. */
-  #clashes(keys: StagedKeys): boolean {
-    for (const [key, content] of keys) {
+  /** Whether a file says of a record, or of a column of a job's readings, what another of the batch has a say in. */
+  #clashes(keys: Staged['keys']): boolean {
+    for (const [key, said] of keys) {
       const other = this.#keys.get(key);
-      if (other !== undefined && (content === '' || content !== other)) return true;
+      if (other === undefined) continue;
+      if (typeof said === 'string' || typeof other === 'string') {
+        if (said !== other) return true;
+      } else if ([...said].some((column) => other.has(column))) return true;
     }
     return false;
+  }
+
+  #note(key: string, said: string | Set<string>): void {
+    const other = this.#keys.get(key);
+    this.#keys.set(key, typeof said === 'string' || !(other instanceof Set) ? said : new Set([...other, ...said]));
   }
 
   async #publish(): Promise<void> {
@@ -153,6 +171,7 @@ export class MappedDeliveries {
     this.#files = 0;
     try {
       this.#result.sources.push(...(await delivery.publish()));
+      this.#result.overruled.push(...delivery.overruled);
     } catch (error) {
       await delivery.discard();
       throw writingError(this.#store.folder, error);
@@ -166,7 +185,7 @@ export class MappedDeliveries {
     } catch (error) {
       if (!(error instanceof DryholdError)) throw error;
       const detail = refusal(error);
-      if (detail === undefined || (error.code === 'map-invalid' && this.#alone)) throw error;
+      if (detail === undefined || (error.code === 'map-invalid' && this.#alone && !isPacked(file.name))) throw error;
       this.#result.refusedFiles.push({ file: file.name, detail });
       await this.#delivery.reject({ file: file.name, line: 0, reason_id: error.code, detail });
     }

@@ -1,5 +1,5 @@
 import { existsSync, globSync, readdirSync, statSync } from 'node:fs';
-import { basename, extname, join, sep } from 'node:path';
+import { basename, extname, join, relative, resolve, sep } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import type { Table } from '../records/table.ts';
 import { inputTables } from '../records/tables.ts';
@@ -9,7 +9,7 @@ import type { FileKind } from '../sources/source-file.ts';
 /** A file to take in. `table` is absent where a source map says what the file holds. */
 export interface InputFile {
   readonly path: string;
-  /** What the file is called in `sources`, `rejects` and messages: relative to what was named on the command line. */
+  /** What the file is called in `sources`, `rejects` and messages: by what was named on the command line. */
   readonly name: string;
   readonly kind: FileKind;
   readonly table?: Table;
@@ -18,12 +18,51 @@ export interface InputFile {
 const tables = new Map(inputTables.map((table) => [table.name, table]));
 const knownExtensions = fileKinds.flatMap((kind) => (kind.inBundles === false ? [] : kind.extensions));
 
-/** The paths that a command-line argument means: itself, or what its glob matches. */
-export function expandPath(argument: string): string[] {
-  if (existsSync(argument)) return [argument];
+/** A path, and what it is called in `sources`, `rejects` and messages. */
+export interface NamedPath {
+  readonly path: string;
+  readonly name: string;
+}
+
+/**
+ * The paths that command-line arguments mean: each itself, called by its last part, or what its glob matches, called by what
+ * the glob left open. Of two that would be called the same more of the path is told.
+ *
+ * @throws DryholdError `file-not-found`
+ */
+export function namedPaths(given: readonly string[]): NamedPath[] {
+  const found = given.flatMap(expanded);
+  const twice = new Set(found.map(({ name }) => name).filter((name, index, all) => all.indexOf(name) !== index));
+  return found.map((each) => (twice.has(each.name) ? { ...each, name: longerName(each, found) } : each));
+}
+
+function expanded(argument: string): NamedPath[] {
+  if (existsSync(argument)) return [{ path: argument, name: basename(resolve(argument)) }];
   const found = /[*?[{]/.test(argument) ? globSync(argument).sort() : [];
   if (found.length === 0) throw new DryholdError('file-not-found', { path: argument });
-  return found;
+  const parts = argument.split(/[\\/]/);
+  const fixed = parts
+    .slice(
+      0,
+      Math.min(
+        parts.findIndex((part) => /[*?[{]/.test(part)),
+        parts.length - 1,
+      ),
+    )
+    .join('/');
+  const from = fixed === '' && argument.startsWith('/') ? '/' : fixed || '.';
+  return found.map((path) => ({ path, name: relative(from, path) }));
+}
+
+/** The shortest end of a path that no other path has. */
+function longerName({ path }: NamedPath, all: readonly NamedPath[]): string {
+  const parts = (of: string) => resolve(of).split(sep);
+  const own = parts(path);
+  for (let length = 1; length < own.length; length += 1) {
+    const end = own.slice(-length).join(sep);
+    if (all.filter((other) => parts(other.path).slice(-length).join(sep) === end).length === 1) return end;
+  }
+  return path;
 }
 
 /**
@@ -31,14 +70,13 @@ export function expandPath(argument: string): string[] {
  *
  * @throws DryholdError `nothing-to-read`
  */
-export function bundleFiles(path: string): InputFile[] {
+export function bundleFiles(path: string, top = basename(path)): InputFile[] {
   const expected = `files or folders named after tables (${[...tables.keys()].join(', ')}) ending in ${knownExtensions.join(', ')}`;
   if (!statSync(path).isDirectory()) {
-    const file = tableFile(path, basename(path), stem(path));
+    const file = tableFile(path, top, stem(path));
     if (file === undefined) throw new DryholdError('nothing-to-read', { path, expected });
     return [file];
   }
-  const top = basename(path);
   const files = namesIn(path).flatMap((name) => {
     const full = join(path, name);
     if (isFile(full)) return tableFile(full, join(top, name), stem(name)) ?? [];
@@ -55,13 +93,13 @@ export function bundleFiles(path: string): InputFile[] {
 }
 
 /** The files that source maps may read: the file itself, or every file below a folder but for hidden ones. */
-export function mappedFiles(path: string): InputFile[] {
-  if (!statSync(path).isDirectory()) return [mappedInput(path, basename(path))];
+export function mappedFiles(path: string, top = basename(path)): InputFile[] {
+  if (!statSync(path).isDirectory()) return [mappedInput(path, top)];
   const files = namesIn(path, true)
     .filter((name) => !name.split(sep).some((part) => part.startsWith('.')) && isFile(join(path, name)))
     .sort();
   if (files.length === 0) throw new DryholdError('nothing-to-read', { path, expected: 'files' });
-  return files.map((name) => mappedInput(join(path, name), join(basename(path), name)));
+  return files.map((name) => mappedInput(join(path, name), join(top, name)));
 }
 
 /** A file as a map sees it; a packed one is of the kind that its name within says. */

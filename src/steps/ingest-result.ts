@@ -1,4 +1,5 @@
 import type { Source } from '../records/tables/sources.ts';
+import type { Overruled } from '../store/fed-readings.ts';
 
 /** What an ingest did. */
 export interface IngestResult {
@@ -10,6 +11,8 @@ export interface IngestResult {
   readonly unknownColumns: { file: string; columns: string[] }[];
   /** Files that could not be read at all; each is a row of `rejects` with line 0. */
   readonly refusedFiles: { file: string; detail: string }[];
+  /** Files whose readings of some jobs gave way, wholly or in part, to those of a later one that contradicts them. */
+  readonly overruled: Overruled[];
   /** Files of a folder that no map is meant for; they were not looked into. */
   readonly leftAside: string[];
 }

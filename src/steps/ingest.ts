@@ -7,7 +7,7 @@ import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
-import { bundleFiles, expandPath, type InputFile, mappedFiles } from './find-inputs.ts';
+import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
 import type { IngestResult } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
@@ -41,9 +41,16 @@ export async function ingest(
   paths: readonly string[],
   options: IngestOptions = {},
 ): Promise<IngestResult> {
-  const result: IngestResult = { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], leftAside: [] };
+  const result: IngestResult = {
+    sources: [],
+    alreadyIn: [],
+    unknownColumns: [],
+    refusedFiles: [],
+    leftAside: [],
+    overruled: [],
+  };
   const maps = [options.map ?? []].flat().map(loadMap);
-  const found = paths.flatMap(expandPath);
+  const found = namedPaths(paths);
   if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
   else await ingestBundles(store, found, result, options);
   await compact(store);
@@ -52,19 +59,19 @@ export async function ingest(
 
 async function ingestMapped(
   store: Store,
-  paths: readonly string[],
+  paths: readonly NamedPath[],
   maps: readonly LoadedMap[],
   result: IngestResult,
   { only, onProgress }: IngestOptions,
 ): Promise<void> {
-  const found = paths.flatMap((path) => {
+  const found = paths.flatMap(({ path, name }) => {
     const fromFolder = statSync(path).isDirectory();
-    return mappedFiles(path)
+    return mappedFiles(path, name)
       .filter((file) => only?.has(file.path) ?? true)
-      .map((file) => ({ file, fromFolder, size: statSync(file.path).size }));
+      .map((file) => ({ file, fromFolder, size: sizeOf(file) }));
   });
   const bytes = found.reduce((sum, { size }) => sum + size, 0);
-  const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1);
+  const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1 && !found[0].fromFolder);
   let bytesRead = 0;
   try {
     for (const { file, fromFolder, size } of found) {
@@ -82,11 +89,11 @@ async function ingestMapped(
 
 async function ingestBundles(
   store: Store,
-  paths: readonly string[],
+  paths: readonly NamedPath[],
   result: IngestResult,
   { only, onProgress }: IngestOptions,
 ): Promise<void> {
-  const sizes = paths.map((path) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
+  const sizes = paths.map(({ path }) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
   const bytes = sizes.reduce((sum, size) => sum + size, 0);
   const folder = join(store.folder, 'spill', `unpacked-${process.pid}`);
   let bytesRead = 0;
@@ -96,7 +103,7 @@ async function ingestBundles(
       const whole = bytesOf(inputs.map(({ file }) => file));
       let done = 0;
       await deliver(store, inputs, result, (file, part, rows) => {
-        const size = statSync(file.path).size;
+        const size = sizeOf(file);
         const ratio = whole === 0 ? 1 : (done + part * size) / whole;
         onProgress?.({ bytesRead: bytesRead + ratio * sizes[index], bytes, file: file.name, rows });
         if (part === 1) done += size;
@@ -109,7 +116,12 @@ async function ingestBundles(
 }
 
 function bytesOf(files: readonly InputFile[]): number {
-  return files.reduce((sum, file) => sum + statSync(file.path).size, 0);
+  return files.reduce((sum, file) => sum + sizeOf(file), 0);
+}
+
+/** A file's size [bytes]; one that has gone meanwhile is told of when it is read. */
+function sizeOf(file: InputFile): number {
+  return statSync(file.path, { throwIfNoEntry: false })?.size ?? 0;
 }
 
 async function deliver(
@@ -139,6 +151,7 @@ async function deliver(
     }
     for (const number of await delivery.dropEntangled()) await again.get(number)?.();
     result.sources.push(...(await delivery.publish()));
+    result.overruled.push(...delivery.overruled);
   } catch (error) {
     await delivery.discard();
     throw writingError(store.folder, error);

@@ -1,6 +1,7 @@
 import { matchesGlob } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { fileKindOf } from '../sources/file-kinds.ts';
+import { noLogStarts } from '../sources/log-clock.ts';
 import { mapRows } from '../sources/map-rows.ts';
 import { isAbsent, mappedFile, mappedParts } from '../sources/open-mapped.ts';
 import { firstText } from '../sources/text-blocks.ts';
@@ -10,7 +11,7 @@ import type { LoadedMap } from './loaded-map.ts';
 import { mappedKind, openMapped } from './stage-mapped.ts';
 
 /**
- * The map that a file looks like it was made for. With a single map that asks nothing of its files, that one.
+ * The map that a file looks like it was made for. A single map need not fit: what does not is told row by row.
  *
  * Of several that what they say of their files all allow, the one whose columns the file has, and that takes its first row.
  *
@@ -65,9 +66,9 @@ async function takesFirstRow(store: Store, map: LoadedMap, file: InputFile): Pro
     try {
       const source = await openMapped(store, kind, file.path, part);
       try {
-        const opened = await mappedFile(map, kind, file.path, part, source, new Map());
+        const opened = await mappedFile(map, kind, file.path, part, source, noLogStarts());
         for await (const row of mapRows(opened, part.entries, source)) {
-          if (row.problem !== undefined) return false;
+          if (row.problem !== undefined || row.once.some(({ made }) => 'problem' in made)) return false;
           break;
         }
       } finally {

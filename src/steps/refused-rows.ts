@@ -28,7 +28,7 @@ export async function refusedRows(store: Store, file?: string): Promise<RefusedK
   return store.rows<RefusedKind & Record<string, unknown>>(
     `SELECT file, table_name, reason_id, detail, rows, first FROM (
        SELECT file, table_name, reason_id, ${kind} AS kind, min_by(detail, line) AS detail, count(*) AS rows,
-         list({line: line::DOUBLE, detail: detail, raw: raw} ORDER BY line)[1:${shownRows}] AS first
+         min_by({line: line::DOUBLE, detail: detail, raw: raw}, line, ${shownRows}) AS first
        FROM rejects ${ofFiles(file)} GROUP BY file, table_name, reason_id, kind)
      ORDER BY file, rows DESC, detail`,
   );

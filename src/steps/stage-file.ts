@@ -97,7 +97,7 @@ async function stageRows(
   for await (const row of source.rows) {
     added.file.rowsRead += 1;
     if (row.cells === undefined || row.problem !== undefined) {
-      await rejectRow(delivery, added.file, row, row.problem ?? 'unreadable row');
+      await rejectRow(delivery, added, row, row.problem ?? 'unreadable row');
       continue;
     }
     const cells = row.cells;
@@ -106,11 +106,11 @@ async function stageRows(
     );
     const parsed = parse(raw);
     if ('problem' in parsed) {
-      await rejectRow(delivery, added.file, row, `${parsed.column}: ${parsed.problem}`);
+      await rejectRow(delivery, added, row, `${parsed.column}: ${parsed.problem}`);
       continue;
     }
     const stage = await delivery.stage(table);
-    stage.append(parsed.row, { fileNumber: added.number, line: row.line, raw: row.raw() });
+    stage.append(parsed.row, { fileNumber: added.number, row: added.file.rowsRead, line: row.line, raw: row.raw() });
   }
 }
 

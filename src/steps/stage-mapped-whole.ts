@@ -37,7 +37,7 @@ export async function stageWhole(
       .join('')}
       FROM ${shifted.from}`;
     const rows = await delivery.stageReadings(fileNumber, ordered, columns);
-    if (rows !== undefined) for (const [job, startS] of shifted.begun) starts.set(job, startS);
+    if (rows !== undefined) for (const [job, startS] of shifted.begun) starts.set(job, times, startS);
     return await counted(delivery, rows);
   } catch {
     // A value that the engine cannot read: the row-by-row reader says which.
@@ -58,7 +58,7 @@ async function counted(
 interface Counted {
   readonly elapsed: string;
   readonly from: string;
-  /** Jobs whose log's beginning was not known before [s since 1970]. */
+  /** Jobs whose log's beginning was not known before [s since the origin]. */
   readonly begun: ReadonlyMap<string, number>;
 }
 
@@ -80,7 +80,11 @@ async function fromLogStart(
     if (jobs.length !== 1) return undefined;
     const days = 'sum(CASE WHEN elapsed_s < before_s - 43200 THEN 1 ELSE 0 END) OVER (ROWS UNBOUNDED PRECEDING)';
     const from = `(SELECT *, ${days} AS days FROM (SELECT *, lag(elapsed_s) OVER () AS before_s FROM read_parquet(${literal(raw)})))`;
-    return { elapsed: rounded(`days * 86400 + elapsed_s - ${jobs[0].first_s}`), from, begun: new Map() };
+    const [{ job_id, first_s }] = jobs;
+    const known = starts.get(job_id, times);
+    const begun = known === undefined ? new Map([[job_id, first_s]]) : new Map<string, number>();
+    const passed = known !== undefined && first_s < known - 43_200 ? 1 : 0;
+    return { elapsed: rounded(`(days + ${passed}) * 86400 + elapsed_s - ${known ?? first_s}`), from, begun };
   }
   const offset = steadyOffset(
     zone,
@@ -90,7 +94,7 @@ async function fromLogStart(
   if (offset === undefined) return undefined;
   const begun = new Map<string, number>();
   const firsts = jobs.map(({ job_id, first_s }) => {
-    const known = starts.get(job_id);
+    const known = starts.get(job_id, times);
     if (known === undefined) begun.set(job_id, engineEpochS + first_s - offset);
     return known === undefined ? first_s : known + offset - engineEpochS;
   });

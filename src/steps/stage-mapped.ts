@@ -1,4 +1,5 @@
 import { statSync } from 'node:fs';
+import { DryholdError } from '../errors.ts';
 import { rowParser } from '../records/row.ts';
 import type { Table } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
@@ -6,10 +7,10 @@ import { tableNamed } from '../records/tables.ts';
 import { fileKindOfId } from '../sources/file-kinds.ts';
 import type { LogStarts } from '../sources/log-clock.ts';
 import type { MappedFile } from '../sources/map-cell.ts';
-import { mapRows } from '../sources/map-rows.ts';
+import { judgedRows } from '../sources/judged-rows.ts';
 import { isAbsent, type MappedPart, mappedFile, mappedParts } from '../sources/open-mapped.ts';
 import type { FileKind, SourceRow, SourceRows } from '../sources/source-file.ts';
-import { firstBytes, markedEncoding } from '../sources/text-blocks.ts';
+import { firstBytes, firstLines, markedEncoding } from '../sources/text-blocks.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
 import type { Delivery } from '../store/delivery.ts';
 import { arrowRows, parquetRows } from '../store/engine-rows.ts';
@@ -24,14 +25,21 @@ import { stageWhole } from './stage-mapped-whole.ts';
 /** Smaller files are read sooner than the engine has begun [bytes]. */
 const wholeFromBytes = 256 * 1024;
 
-/** What identifies the rows that a file gave: of readings their jobs, of other tables key and content. */
-export type StagedKeys = Map<string, string>;
+/** So many rows of records are remembered; a file of more is made known by itself. */
+const mostKeys = 100_000;
+
+/** What a file touches. */
+export interface Staged {
+  /** By table and key the content of a record's row, or the columns of a job's readings that the file has. */
+  readonly keys: Map<string, string | Set<string>>;
+  /** Whether the file is made known by itself: what it touches is not known row by row. */
+  alone: boolean;
+}
 
 /**
  * Stages one mapped file: large tables by the engine where it can take them whole, all else row by row.
  *
  * @param wholeFrom from which size on a file goes to the engine [bytes]
- * @returns what the file touches, by table and key
  * @throws DryholdError `file-unreadable`, `map-invalid`
  */
 export async function stageMapped(
@@ -41,9 +49,10 @@ export async function stageMapped(
   map: LoadedMap,
   starts: LogStarts,
   wholeFrom = wholeFromBytes,
-): Promise<StagedKeys> {
+): Promise<Staged> {
   const tables = [...new Set(map.map.rows.map((entry) => entry.table))].map((name) => tableNamed(name) as Table);
-  const staging: Staging = { delivery, starts, map, file, digest, wholeFrom, keys: new Map(), tables: new Map() };
+  const staged: Staged = { keys: new Map(), alone: false };
+  const staging: Staging = { delivery, starts, map, file, digest, wholeFrom, staged, tables: new Map(), row: 0 };
   for (const table of tables) {
     const added = delivery.addFile({
       file: file.name,
@@ -54,14 +63,25 @@ export async function stageMapped(
     });
     staging.tables.set(table.name, { table, ...added, parse: rowParser(table) });
   }
-  for (const part of mappedParts(map.map)) {
+  const parts = mappedParts(map.map);
+  // Two parts may hold readings of one job: only row by row do they become one.
+  const mayBeWhole = parts.filter((part) => feedsReadings(part)).length === 1;
+  let absent = 0;
+  for (const part of parts) {
     try {
-      if (!(await stagePartWhole(staging, part))) await stagePart(staging, part);
+      if (!mayBeWhole || !(await stagePartWhole(staging, part))) await stagePart(staging, part);
     } catch (error) {
       if (!isAbsent(part, error)) throw error;
+      absent += 1;
     }
   }
-  return staging.keys;
+  if (absent === parts.length)
+    throw new DryholdError('file-unreadable', { path: file.path, problem: "none of the map's tables is in it" });
+  return staged;
+}
+
+function feedsReadings({ entries }: MappedPart): boolean {
+  return entries.some(({ entry }) => entry.table === readings.name);
 }
 
 /**
@@ -80,7 +100,11 @@ async function stagePartWhole(staging: Staging, part: MappedPart): Promise<boole
   const source = await openMapped(delivery.store, 'csv', file.path, part);
   try {
     const opened = await mappedFile(map, 'csv', file.path, part, source, starts);
-    const csv = { path: file.path, layout: part.layout, skip: source.linesBefore ?? 0, oddNumbers: digest.oddNumbers };
+    const skip = source.linesBefore ?? 0;
+    // The engine takes a quote that is open at the end of a line to go on, in lines that it skips too.
+    const before = firstLines(file.path).slice(0, skip);
+    if (before.length < skip || before.some((line) => line.split('"').length % 2 === 0)) return false;
+    const csv = { path: file.path, layout: part.layout, skip, oddNumbers: digest.oddNumbers };
     const relation = mappedRelation(opened, csv, entry, `rows.${index}`);
     if (relation === undefined) return false;
     const once = await onceRows(staging, opened, others, source);
@@ -88,7 +112,7 @@ async function stagePartWhole(staging: Staging, part: MappedPart): Promise<boole
     const jobs = await stageWhole(delivery, of.number, relation, map.map.time_zone ?? 'UTC', starts);
     if (jobs === undefined) return false;
     of.file.rowsRead += jobs.rows;
-    for (const job of jobs.names) staging.keys.set(keyOf(readings, { job_id: job }), '');
+    staging.staged.alone = true;
     for (const { table, row, line } of once) {
       const added = tables.get(table);
       if (added !== undefined) added.file.rowsRead += 1;
@@ -122,15 +146,13 @@ async function onceRows(
   source: SourceRows,
 ): Promise<{ table: string; row: Record<string, unknown>; line: SourceRow }[] | undefined> {
   if (entries.length === 0) return [];
-  for await (const mapped of mapRows(opened, entries, source)) {
-    if (mapped.problem !== undefined) return undefined;
-    const parsed = mapped.rows.map(({ table, raw }) => ({ table, parsed: tables.get(table)?.parse(raw) }));
-    if (parsed.some((each) => each.parsed === undefined || 'problem' in each.parsed)) return undefined;
-    return parsed.flatMap(({ table, parsed: each }) =>
-      each !== undefined && 'row' in each ? [{ table, row: each.row, line: mapped.source }] : [],
-    );
-  }
+  for await (const { rows, refused, source: line } of judgedRows(opened, entries, source, parsersOf(tables)))
+    return refused.length === 0 && rows.length === entries.length ? rows.map((each) => ({ ...each, line })) : undefined;
   return undefined;
+}
+
+function parsersOf(tables: Staging['tables']): Map<string, ReturnType<typeof rowParser>> {
+  return new Map([...tables].map(([name, { parse }]) => [name, parse]));
 }
 
 interface Staging {
@@ -140,7 +162,9 @@ interface Staging {
   readonly file: InputFile;
   readonly digest: FileDigest;
   readonly wholeFrom: number;
-  readonly keys: StagedKeys;
+  readonly staged: Staged;
+  /** How many rows of the file were read. */
+  row: number;
   readonly tables: Map<
     string,
     {
@@ -158,24 +182,17 @@ async function stagePart(staging: Staging, part: MappedPart): Promise<void> {
   const source = await openMapped(delivery.store, kind, file.path, part);
   try {
     const opened = await mappedFile(map, kind, file.path, part, source, starts);
-    for await (const mapped of mapRows(opened, part.entries, source)) {
-      const parsed = mapped.rows.map(({ table, raw }) => ({
-        table,
-        ...(tables.get(table)?.parse(raw) ?? { column: '', problem: 'unknown table' }),
-      }));
-      const wrong = parsed.find((row) => 'problem' in row);
-      const problem =
-        mapped.problem ?? (wrong !== undefined && 'problem' in wrong ? `${wrong.column}: ${wrong.problem}` : undefined);
-      // A row that says nothing to a table is no row of that table; one that is refused is refused for all of them.
-      const told = new Set(problem === undefined ? parsed.map((row) => row.table) : mapped.tables);
-      for (const name of told) {
-        const of = tables.get(name)?.file;
-        if (of === undefined) continue;
-        of.rowsRead += 1;
-        if (problem !== undefined) await rejectRow(delivery, of, mapped.source, problem);
+    for await (const { source: from, rows, refused } of judgedRows(opened, part.entries, source, parsersOf(tables))) {
+      staging.row += 1;
+      for (const name of new Set([...rows, ...refused].map(({ table }) => table))) {
+        const of = tables.get(name);
+        if (of !== undefined) of.file.rowsRead += 1;
       }
-      if (problem !== undefined) continue;
-      for (const row of parsed) if ('row' in row) await stageRow(staging, row.table, row.row, mapped.source);
+      for (const { table, problem, source: wrong } of refused) {
+        const of = tables.get(table);
+        if (of !== undefined) await rejectRow(delivery, of, wrong, problem);
+      }
+      for (const { table, row } of rows) await stageRow(staging, table, row, from);
     }
   } finally {
     await source.close?.();
@@ -190,15 +207,23 @@ async function stageRow(
 ): Promise<void> {
   const of = staging.tables.get(name);
   if (of === undefined) return;
-  staging.keys.set(keyOf(of.table, row), of.table === readings ? '' : JSON.stringify(row));
+  note(staging.staged, of.table, row);
   const stage = await staging.delivery.stage(of.table);
-  stage.append(row, { fileNumber: of.number, line: source.line, raw: source.raw() });
+  stage.append(row, { fileNumber: of.number, row: staging.row, line: source.line, raw: source.raw() });
 }
 
-/** What of a row another file could touch: of readings the job. */
-function keyOf(table: Table, row: Record<string, unknown>): string {
-  const key = table === readings ? ['job_id'] : table.key;
-  return JSON.stringify([table.name, ...key.map((column) => row[column] ?? null)]);
+/** Remembers what of a row another file could touch. */
+function note(staged: Staged, table: Table, row: Record<string, unknown>): void {
+  const isReading = table === readings;
+  const key = JSON.stringify([table.name, ...(isReading ? ['job_id'] : table.key).map((name) => row[name] ?? null)]);
+  const known = staged.keys.get(key);
+  if (known === undefined && staged.keys.size >= mostKeys) staged.alone = true;
+  else if (!isReading) staged.keys.set(key, JSON.stringify(row));
+  else {
+    const columns = known instanceof Set ? known : new Set<string>();
+    for (const name of Object.keys(row)) if (!table.key.includes(name)) columns.add(name);
+    staged.keys.set(key, columns);
+  }
 }
 
 /** The kind of file that a map reads: what it says, else what the file is called. */

@@ -2,7 +2,8 @@ import { rowParser } from '../records/row.ts';
 import type { Table } from '../records/table.ts';
 import { tableNamed } from '../records/tables.ts';
 import type { WrittenMap } from '../sources/draft/draft.ts';
-import { mapRows } from '../sources/map-rows.ts';
+import { noLogStarts } from '../sources/log-clock.ts';
+import { judgedRows } from '../sources/judged-rows.ts';
 import { mappedFile, mappedParts } from '../sources/open-mapped.ts';
 import { parseSourceMap } from '../sources/parse-source-map.ts';
 import type { FileKind } from '../sources/source-file.ts';
@@ -58,11 +59,12 @@ export async function triedMap(
     for (const column of Object.keys(columns)) trial.columns.add(column);
     trials.set(name, trial);
   }
+  const parsers = new Map([...trials].map(([name, { parse }]) => [name, parse]));
   for (const part of mappedParts(map)) {
     const source = await openMapped(store as Store, kind, path, part);
     try {
-      const file = await mappedFile({ map, path: 'the draft' }, kind, path, part, source, new Map());
-      await tryRows(trials, mapRows(file, part.entries, source));
+      const file = await mappedFile({ map, path: 'the draft' }, kind, path, part, source, noLogStarts());
+      await tryRows(trials, judgedRows(file, part.entries, source, parsers));
     } finally {
       await source.close?.();
     }
@@ -81,25 +83,21 @@ function newTrial(table: Table): Trial {
   return { table, columns: new Set(), parse: rowParser(table), rows: [], tried: 0, refused: 0, reasons: new Map() };
 }
 
-async function tryRows(trials: ReadonlyMap<string, Trial>, rows: ReturnType<typeof mapRows>): Promise<void> {
+async function tryRows(trials: ReadonlyMap<string, Trial>, rows: ReturnType<typeof judgedRows>): Promise<void> {
   let tried = 0;
-  for await (const mapped of rows) {
-    const parsed = mapped.rows.map(({ table, raw }) => ({ table, ...trials.get(table)?.parse(raw) }));
-    const wrong = parsed.find((row) => 'problem' in row);
-    const problem =
-      mapped.problem ?? (wrong !== undefined && 'problem' in wrong ? `${wrong.column}: ${wrong.problem}` : undefined);
-    const told = problem === undefined ? parsed.map((row) => row.table) : mapped.tables;
-    for (const name of new Set(told)) {
+  for await (const { rows: taken, refused } of rows) {
+    for (const name of new Set([...taken, ...refused].map(({ table }) => table))) {
       const trial = trials.get(name);
-      if (trial === undefined) continue;
-      trial.tried += 1;
-      if (problem !== undefined) refuse(trial, problem, mapped.source.line);
+      if (trial !== undefined) trial.tried += 1;
     }
-    if (problem === undefined)
-      for (const row of parsed) {
-        const trial = trials.get(row.table);
-        if ('row' in row && trial !== undefined && trial.rows.length < mostShown) trial.rows.push(row.row);
-      }
+    for (const { table, problem, source } of refused) {
+      const trial = trials.get(table);
+      if (trial !== undefined) refuse(trial, problem, source.line);
+    }
+    for (const { table, row } of taken) {
+      const trial = trials.get(table);
+      if (trial !== undefined && trial.rows.length < mostShown) trial.rows.push(row);
+    }
     tried += 1;
     if (tried >= mostTried) break;
   }

@@ -1,6 +1,7 @@
 import { extname, join } from 'node:path';
 import { DryholdError } from '../errors.ts';
-import { bundleFiles, type InputFile } from './find-inputs.ts';
+import { tableNamed } from '../records/tables.ts';
+import { bundleFiles, type InputFile, type NamedPath } from './find-inputs.ts';
 import { isPacked, unpackInto } from './unpack.ts';
 
 /** A file of a bundle, or why what is packed cannot be unpacked. */
@@ -17,16 +18,22 @@ export interface BundleInput {
  * @param folder where to unpack to; the caller removes it
  * @throws DryholdError `nothing-to-read`; `file-unreadable` for an archive that cannot be unpacked
  */
-export async function unpackedBundle(path: string, folder: string): Promise<BundleInput[]> {
+export async function unpackedBundle({ path, name }: NamedPath, folder: string): Promise<BundleInput[]> {
   if (extname(path).toLowerCase() !== '.zip')
-    return Promise.all(bundleFiles(path).map((file, index) => unpackedFile(file, join(folder, String(index)))));
+    return Promise.all(bundleFiles(path, name).map((file, index) => unpackedFile(file, join(folder, String(index)))));
   const into = join(folder, 'archive');
-  await unpackInto(path, into);
-  const name = path.split(/[\\/]/).at(-1) ?? path;
-  return bundleFiles(into).map((file) => ({
-    from: path,
-    file: { ...file, name: file.name.replace(/^archive(?=[\\/])/, name) },
-  }));
+  const found = await unpackInto(path, into);
+  // Who packs a folder gets the folder in the archive.
+  const tops = new Set(found.map((file) => file.name.split('/')[0]));
+  const [only] = tops;
+  const isFolder = tops.size === 1 && found.every((file) => file.name.includes('/')) && tableNamed(only) === undefined;
+  const top = isFolder ? join(into, only) : into;
+  try {
+    return bundleFiles(top, isFolder ? join(name, only) : name).map((file) => ({ from: path, file }));
+  } catch (error) {
+    if (!(error instanceof DryholdError) || error.code !== 'nothing-to-read') throw error;
+    throw new DryholdError('nothing-to-read', { ...(error.parameters as { expected: string }), path }, error);
+  }
 }
 
 async function unpackedFile(file: InputFile, folder: string): Promise<BundleInput> {

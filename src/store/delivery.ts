@@ -6,6 +6,7 @@ import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
+import type { Overruled } from './fed-readings.ts';
 import type { StoredLogStarts } from './log-starts.ts';
 import { prepareReadings, publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
@@ -31,7 +32,7 @@ const bookColumns = {
 } as const;
 
 /**
- * One delivery: the files of a bundle or one mapped file, made known in one transaction or not at all.
+ * One delivery: the files of a bundle, or a batch of mapped files, made known in one transaction or not at all.
  *
  * Rows are staged first, in temporary tables and unnamed segment files; `publish` then sorts out what is new, what the
  * store already has and what contradicts itself, and commits everything together.
@@ -39,6 +40,8 @@ const bookColumns = {
 export class Delivery {
   readonly store: Store;
   readonly files: DeliveredFile[] = [];
+  /** Files whose readings gave way, wholly or in part, to those of this delivery. */
+  readonly overruled: Overruled[] = [];
   readonly #stages = new Map<string, RowStage>();
   readonly #parts: ReadingPart[] = [];
   readonly #refused: string[] = [];
@@ -62,11 +65,14 @@ export class Delivery {
     return { number: this.files.length - 1, file: added };
   }
 
-  /** Refuses a row, or with line 0 a whole file. */
-  async reject(reject: Reject): Promise<void> {
+  /**
+   * Refuses a row, or with line 0 a whole file.
+   *
+   * @param fileNumber the row's file
+   */
+  async reject(reject: Reject, fileNumber = -1): Promise<void> {
     if (reject.line === 0) this.#refused.push(reject.file);
-    const fileNumber = reject.line === 0 ? -1 : this.files.findIndex((file) => file.file === reject.file);
-    (await this.stage(rejects)).append(reject, { fileNumber, line: reject.line, raw: '' });
+    (await this.stage(rejects)).append(reject, { fileNumber, row: 0, line: reject.line, raw: '' });
   }
 
   /** Takes back the files from this number on with everything that was staged of them. */
@@ -152,7 +158,9 @@ export class Delivery {
           if (table === readings || table === rejects) continue;
           for (const job of await publishRows(this.store, this.files, table)) changed.add(job);
         }
-        for (const job of await publishReadings(this.store, delivered, merged, published)) changed.add(job);
+        const readingsNow = await publishReadings(this.store, delivered, merged, published);
+        for (const job of readingsNow.changed) changed.add(job);
+        this.overruled.push(...readingsNow.overruled);
         await this.#raiseRevisions(changed);
         await this.#starts?.save(this.store);
         await refreshReadingsView(this.store.connection, this.store.segmentsFolder);

@@ -1,10 +1,17 @@
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import type { DeliveredFile } from './delivered-file.ts';
+import { type DeliveredFile, filesRelation } from './delivered-file.ts';
 import type { ReadingPart } from './reading-part.ts';
 import { identifier, literal } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
+
+/** A file whose readings of some jobs gave way, wholly or in part, to those of another. */
+export interface Overruled {
+  readonly file: string;
+  readonly by: string;
+  readonly jobs: number;
+}
 
 /** The columns of the readings that are no part of their key. */
 export const readingValues = columnsOf(readings)
@@ -36,14 +43,6 @@ export function gaugeListing(part: Pick<ReadingPart, 'path' | 'columns'>): strin
     FROM read_parquet(${literal(part.path)}, file_row_number = true) GROUP BY ALL`;
 }
 
-/** A relation of a delivery's files: their number, name, map and bytes. */
-function filesRelation(files: readonly DeliveredFile[]): string {
-  const rows = files.map(({ file, mapName, sha256 }, number) =>
-    [number, ...[file, mapName, sha256].map(literal)].join(', '),
-  );
-  return `(VALUES (${rows.join('), (')})) f(_file, file, map_name, sha256)`;
-}
-
 /**
  * A select of what each file of a delivery feeds of each gauge of a job, from the parts' listing in `temp.delivered_gauges`
  * or, where files were mixed in one part, the rows staged one by one.
@@ -72,7 +71,8 @@ export async function concernsKnown(store: Store, files: readonly DeliveredFile[
 export async function listFed(store: Store, files: readonly DeliveredFile[], mixed: boolean): Promise<void> {
   await store.run(`CREATE OR REPLACE TEMP TABLE delivered_fed AS ${deliveredFed(files, mixed)}`);
   await store.run(`CREATE OR REPLACE TEMP TABLE withdrawn_fed AS SELECT rowid AS id, * FROM fed_readings f
-    WHERE sha256 IN (SELECT sha256 FROM ${filesRelation(files)})
+    WHERE EXISTS (FROM (SELECT DISTINCT file AS new_file, map_name AS new_map, sha256 AS bytes FROM ${filesRelation(files)})
+        WHERE bytes = f.sha256 AND (new_map <> f.map_name OR new_file = f.file))
       OR EXISTS (FROM temp.delivered_fed d WHERE d.file = f.file AND d.map_name = f.map_name AND d.job_id = f.job_id)`);
 }
 
@@ -83,25 +83,38 @@ export async function recordNew(store: Store, files: readonly DeliveredFile[], m
 
 /**
  * Writes down what the files of a delivery feed now, in place of what they fed before. Of what other files fed, the cells
- * that were emptied for these (`temp.overruled`) are struck. A file of which nothing counts any more leaves the book.
+ * that were emptied for these (`temp.overruled`) are struck. A file that came again, and of which nothing counts any more, leaves
+ * the book.
+ *
+ * @returns which other files they overruled
  */
-export async function recordMerged(store: Store, files: readonly DeliveredFile[]): Promise<void> {
+export async function recordMerged(store: Store, files: readonly DeliveredFile[]): Promise<Overruled[]> {
   await store.run('DELETE FROM fed_readings WHERE rowid IN (SELECT id FROM temp.withdrawn_fed)');
-  for (const number of files.keys()) await strikeOverruled(store, number);
+  const overruled: Overruled[] = [];
+  for (const [number, { file: by }] of files.entries())
+    for (const other of await strikeOverruled(store, number)) if (other.file !== by) overruled.push({ ...other, by });
   await store.run('INSERT INTO fed_readings SELECT * EXCLUDE _file FROM temp.delivered_fed');
   const gone = `table_name = ${literal(readings.name)} AND file IN (SELECT file FROM temp.withdrawn_fed
     EXCEPT SELECT file FROM fed_readings EXCEPT SELECT file FROM ${filesRelation(files)})`;
   await store.run(`DELETE FROM rejects WHERE ${gone}`);
   await store.run(`DELETE FROM sources WHERE ${gone}`);
+  return overruled;
 }
 
-/** Cuts what one delivered file overruled out of the other files' stretches: what is before it, after it, and beside it stays. */
-async function strikeOverruled(store: Store, number: number): Promise<void> {
+/**
+ * Cuts what one delivered file overruled out of the other files' stretches: what is before it, after it, and beside it stays.
+ *
+ * @returns the other files, and how many jobs of each that concerns
+ */
+async function strikeOverruled(store: Store, number: number): Promise<{ file: string; jobs: number }[]> {
   await store.run(`CREATE OR REPLACE TEMP TABLE struck AS
     SELECT f.rowid AS id, f.*, o.columns AS other_columns, o.from_s AS other_from_s, o.to_s AS other_to_s
     FROM fed_readings f JOIN temp.overruled o ON ${sameGauge('f', 'o')}
     WHERE o._file = ${number} AND f.from_s <= o.to_s AND f.to_s >= o.from_s AND list_has_any(f.columns, o.columns)`);
-  if ((await store.rows('SELECT 1 FROM temp.struck LIMIT 1')).length === 0) return;
+  const files = await store.rows<{ file: string; jobs: number }>(
+    'SELECT file, count(DISTINCT job_id) AS jobs FROM temp.struck GROUP BY file ORDER BY file',
+  );
+  if (files.length === 0) return [];
   await store.run('DELETE FROM fed_readings WHERE rowid IN (SELECT id FROM temp.struck)');
   await store.run(`INSERT INTO fed_readings
     SELECT job_id, file, map_name, sha256, gauge, columns, from_s, nextafter(other_from_s, '-infinity'::DOUBLE)
@@ -113,4 +126,5 @@ async function strikeOverruled(store: Store, number: number): Promise<void> {
     SELECT job_id, file, map_name, sha256, gauge, list_filter(columns, name -> NOT list_contains(other_columns, name)),
       greatest(from_s, other_from_s), least(to_s, other_to_s)
       FROM temp.struck WHERE NOT list_has_all(other_columns, columns)`);
+  return files;
 }

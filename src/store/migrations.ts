@@ -40,7 +40,7 @@ export const migrations: readonly Migration[] = [
   {
     version: 5,
     statements: () => [
-      'CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR PRIMARY KEY, start_s DOUBLE NOT NULL)',
+      'CREATE TABLE IF NOT EXISTS log_starts (job_id VARCHAR, origin VARCHAR, start_s DOUBLE NOT NULL, PRIMARY KEY (job_id, origin))',
       query('schema-fed-readings'),
       // Parquet files that were read row by row broke off after 2,048 rows: they count as not taken in yet.
       "DELETE FROM sources WHERE file ILIKE '%.parquet' AND rows_read = 2048",

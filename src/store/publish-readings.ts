@@ -1,6 +1,6 @@
 import { readings } from '../records/tables/readings.ts';
 import type { DeliveredReadings } from './delivered-readings.ts';
-import { concernsKnown, gaugeListing, listFed, recordMerged, recordNew } from './fed-readings.ts';
+import { concernsKnown, gaugeListing, listFed, type Overruled, recordMerged, recordNew } from './fed-readings.ts';
 import { type MergedJobs, mergeKnownJobs } from './merge-known-jobs.ts';
 import { newSegment } from './new-segment.ts';
 import { bookRepeatedLines, rejectContradicting } from './publish-rows.ts';
@@ -18,6 +18,7 @@ export async function prepareReadings(store: Store, delivered: DeliveredReadings
   const { parts, files } = delivered;
   if (files.length === 0) return undefined;
   await listGauges(store, parts);
+  await requireApart(store);
   if (!(await concernsKnown(store, files))) return undefined;
   await listFed(store, files, isMixed(parts));
   return mergeKnownJobs(store, delivered);
@@ -29,15 +30,15 @@ export async function prepareReadings(store: Store, delivered: DeliveredReadings
  * that say nothing new are counted as repeated.
  *
  * @param published receives each file that becomes a segment, at once, so that a failure later on can take it back
- * @returns the jobs whose readings changed
+ * @returns the jobs whose readings changed, and the files whose readings gave way
  */
 export async function publishReadings(
   store: Store,
   { parts, files, staged }: DeliveredReadings,
   merged: MergedJobs | undefined,
   published: string[],
-): Promise<string[]> {
-  if (files.length === 0) return [];
+): Promise<{ changed: string[]; overruled: Overruled[] }> {
+  if (files.length === 0) return { changed: [], overruled: [] };
   const changed = [...(merged?.changed ?? [])];
   if (changed.length > 0) await forgetSegments(store, changed);
   for (const part of merged?.parts ?? []) {
@@ -57,11 +58,20 @@ export async function publishReadings(
   if (staged) await rejectContradicting(store, files, readings);
   if (merged === undefined) {
     await recordNew(store, files, isMixed(parts));
-    return changed;
+    return { changed, overruled: [] };
   }
   if (staged) await bookRepeatedLines(store, files, readings);
-  await recordMerged(store, files);
-  return changed;
+  const overruled = await recordMerged(store, files);
+  return { changed, overruled };
+}
+
+/** Parts of one delivery have no job in common: of two only one would become known. */
+async function requireApart(store: Store): Promise<void> {
+  const [shared] = await store.rows(
+    'SELECT job_id FROM temp.delivered_gauges GROUP BY job_id HAVING count(DISTINCT part) > 1 LIMIT 1',
+  );
+  if (shared !== undefined)
+    throw new TypeError(`two parts of a delivery hold readings of job ${String(shared.job_id)}`);
 }
 
 /** Whether a part has rows of several files. */

@@ -1,5 +1,5 @@
 import { columnsOf, type Table } from '../records/table.ts';
-import type { DeliveredFile } from './delivered-file.ts';
+import { type DeliveredFile, filesRelation } from './delivered-file.ts';
 import { columnList, identifier, literal } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
@@ -37,7 +37,7 @@ export async function publishRows(store: Store, files: readonly DeliveredFile[],
   );
   const jobs = await changedJobs(store, table, staged);
   await store.run(`DELETE FROM ${name} old USING ${staged} s WHERE ${sameKey(table, 'old', 's')}`);
-  await store.run(`INSERT INTO ${name} BY NAME SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _line`);
+  await store.run(`INSERT INTO ${name} BY NAME SELECT ${columnList(table)} FROM ${staged} ORDER BY _file, _row`);
   return jobs;
 }
 
@@ -75,7 +75,7 @@ export function saysNothingNew(columns: readonly string[], row: string, other: s
 export async function bookRepeatedLines(store: Store, files: readonly DeliveredFile[], table: Table): Promise<void> {
   const repeated = await store.rows<{ _file: number; n: number }>(
     `SELECT _file, count(*) AS n FROM (
-       SELECT _file FROM temp.${stagingName(table)} GROUP BY _file, _line
+       SELECT _file FROM temp.${stagingName(table)} GROUP BY _file, _row
        HAVING bool_or(_nth <= 1) AND bool_and(_nth <= 1 OR _as_first) AND bool_and(_nth > 1 OR _known)
      ) GROUP BY _file`,
   );
@@ -94,7 +94,7 @@ export async function rankStagedRows(store: Store, files: readonly DeliveredFile
     `CREATE OR REPLACE TEMP TABLE shared_keys AS SELECT ${key} FROM ${staged} GROUP BY ${key} HAVING count(*) > 1`,
   );
   if ((await store.rows('SELECT 1 FROM temp.shared_keys LIMIT 1')).length === 0) return;
-  const window = `(PARTITION BY ${key} ORDER BY _file, _line)`;
+  const window = `(PARTITION BY ${key} ORDER BY _file, _row)`;
   const whole = `(PARTITION BY ${key})`;
   // A recorder may write each channel on a line of its own; in a bundle's file, which is our own format, a row is whole.
   const isMapped = files.every(({ mapName }) => mapName !== '');
@@ -112,7 +112,7 @@ export async function rankStagedRows(store: Store, files: readonly DeliveredFile
   const lines = await store.rows<{ _file: number; refused: number; repeated: number }>(
     `SELECT _file, count(*) FILTER (refused) AS refused, count(*) FILTER (repeated) AS repeated FROM (
        SELECT _file, bool_or(_nth > 1 AND NOT _as_first) AS refused, bool_and(_nth > 1 AND _as_first) AS repeated
-       FROM ${staged} GROUP BY _file, _line) GROUP BY _file`,
+       FROM ${staged} GROUP BY _file, _row) GROUP BY _file`,
   );
   for (const { _file, refused, repeated } of lines) {
     files[_file].rowsRejected += refused;
@@ -122,14 +122,13 @@ export async function rankStagedRows(store: Store, files: readonly DeliveredFile
 
 /** Writes the rows that were ranked as contradicting an earlier one of their delivery into the book of what was refused. */
 export async function rejectContradicting(store: Store, files: readonly DeliveredFile[], table: Table): Promise<void> {
-  const refused = `FROM temp.${stagingName(table)} WHERE _nth > 1 AND NOT _as_first`;
-  if ((await store.rows(`SELECT 1 ${refused} LIMIT 1`)).length === 0) return;
+  const staged = `FROM temp.${stagingName(table)}`;
+  const refused = 'WHERE _nth > 1 AND NOT _as_first';
+  if ((await store.rows(`SELECT 1 ${staged} ${refused} LIMIT 1`)).length === 0) return;
   const keyText = table.key.map((column) => `coalesce(${identifier(column)}::VARCHAR, '')`).join(` || ' ' || `);
-  for (const [number, file] of files.entries()) {
-    await store.run(`INSERT INTO rejects SELECT ${literal(file.file)}, _line, ${literal(table.name)}, 'contradicts-earlier-row',
+  await store.run(`INSERT INTO rejects SELECT f.file, min(_line), ${literal(table.name)}, 'contradicts-earlier-row',
       'same ${table.key.join(', ')} (' || min(${keyText}) || ') as an earlier row, other content', min(_raw)
-      ${refused} AND _file = ${number} GROUP BY _line ORDER BY _line`);
-  }
+      ${staged} JOIN ${filesRelation(files)} USING (_file) ${refused} GROUP BY f.file, _file, _row ORDER BY _file, _row`);
 }
 
 async function changedJobs(store: Store, table: Table, staged: string): Promise<string[]> {

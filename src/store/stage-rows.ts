@@ -6,6 +6,8 @@ import type { Store } from './store.ts';
 /** Where a staged row came from. */
 export interface RowOrigin {
   readonly fileNumber: number;
+  /** Which row of the file, from 1: several may stand on one line. */
+  readonly row: number;
   readonly line: number;
   readonly raw: string;
 }
@@ -31,7 +33,7 @@ export class RowStage {
     const name = stagingName(table);
     await store.run(
       `CREATE OR REPLACE TEMP TABLE ${identifier(name)} (${columnDefinitions(table).replaceAll(' NOT NULL', '')},
-         "_file" INTEGER, "_line" BIGINT, "_raw" VARCHAR, "_nth" BIGINT DEFAULT 1, "_as_first" BOOLEAN DEFAULT true,
+         "_file" INTEGER, "_row" BIGINT, "_line" BIGINT, "_raw" VARCHAR, "_nth" BIGINT DEFAULT 1, "_as_first" BOOLEAN DEFAULT true,
          "_known" BOOLEAN DEFAULT false)`,
     );
     return new RowStage(table, await RowAppender.begin(store, table, name));
@@ -46,6 +48,7 @@ export class RowStage {
     this.#rows += 1;
     this.#appender.append(row, (appender) => {
       appender.appendInteger(origin.fileNumber);
+      appender.appendBigInt(BigInt(origin.row));
       appender.appendBigInt(BigInt(origin.line));
       appender.appendVarchar(origin.raw);
       for (let own = 0; own < 3; own += 1) appender.appendDefault();

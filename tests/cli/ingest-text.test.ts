@@ -18,6 +18,7 @@ const result = (further: Partial<IngestResult>): IngestResult => ({
   unknownColumns: [],
   refusedFiles: [],
   leftAside: [],
+  overruled: [],
   ...further,
 });
 

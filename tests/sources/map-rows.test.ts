@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { csv } from '../../src/sources/csv.ts';
+import { noLogStarts } from '../../src/sources/log-clock.ts';
 import { mapRows } from '../../src/sources/map-rows.ts';
 import { mappedFile, mappedParts } from '../../src/sources/open-mapped.ts';
 import { parseSourceMap } from '../../src/sources/parse-source-map.ts';
@@ -13,10 +14,17 @@ async function mapped(map: object, content: string) {
   const found = [];
   for (const part of mappedParts(loaded.map)) {
     const source = await csv.rows(path, part.layout);
-    const file = await mappedFile(loaded, 'csv', path, part, source, new Map());
+    const file = await mappedFile(loaded, 'csv', path, part, source, noLogStarts());
     for await (const row of mapRows(file, part.entries, source)) {
       if (row.problem !== undefined) found.push([row.source.line, row.tables.join(' '), row.problem]);
-      else for (const { table, raw } of row.rows) found.push([row.source.line, table, ...Object.values(raw)]);
+      for (const { table, made, take } of row.once) {
+        if ('problem' in made) found.push([row.source.line, table, made.problem]);
+        else {
+          found.push([row.source.line, table, ...Object.values(made.raw)]);
+          take();
+        }
+      }
+      for (const { table, raw } of row.rows) found.push([row.source.line, table, ...Object.values(raw)]);
     }
   }
   return found;
@@ -79,7 +87,8 @@ test('a row that stands once is of the first row that is right', async () => {
       't,v,who,on\n0,1,a,soon\n1,2,b,2026-03-05\n2,3,c,2026-03-06\n',
     ),
   ).toEqual([
-    [2, 'people readings', 'hired_on: not a time such as 2026-03-05 14:30:00: "soon"'],
+    [2, 'people', 'hired_on: not a time such as 2026-03-05 14:30:00: "soon"'],
+    [2, 'readings', 'J-7', 0, 1, 'near'],
     [3, 'people', 'b', '2026-03-05'],
     [3, 'readings', 'J-7', 1, 2, 'near'],
     [4, 'readings', 'J-7', 2, 3, 'near'],
