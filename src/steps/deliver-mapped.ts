@@ -185,7 +185,7 @@ export class MappedDeliveries {
     } catch (error) {
       if (!(error instanceof DryholdError)) throw error;
       const detail = refusal(error);
-      if (detail === undefined || (error.code === 'map-invalid' && this.#alone && !isPacked(file.name))) throw error;
+      if (detail === undefined || (error.code === 'map-invalid' && this.#alone)) throw error;
       this.#result.refusedFiles.push({ file: file.name, detail });
       await this.#delivery.reject({ file: file.name, line: 0, reason_id: error.code, detail });
     }

@@ -71,7 +71,8 @@ async function ingestMapped(
       .map((file) => ({ file, fromFolder, size: sizeOf(file) }));
   });
   const bytes = found.reduce((sum, { size }) => sum + size, 0);
-  const deliveries = await MappedDeliveries.begin(store, maps, result, found.length === 1 && !found[0].fromFolder);
+  const alone = found.length === 1 && found.every(({ file, fromFolder }) => !fromFolder && !isPacked(file.path));
+  const deliveries = await MappedDeliveries.begin(store, maps, result, alone);
   let bytesRead = 0;
   try {
     for (const { file, fromFolder, size } of found) {
