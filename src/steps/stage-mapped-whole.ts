@@ -1,20 +1,21 @@
 import { rmSync } from 'node:fs';
 import { DateTime } from 'luxon';
+import { DryholdError } from '../errors.ts';
 import type { LogStarts } from '../sources/log-clock.ts';
 import { zoneName } from '../sources/map-time.ts';
 import type { Delivery } from '../store/delivery.ts';
 import { engineEpochS, type MappedRelation } from '../store/mapped-relation.ts';
-import { placeAmong } from '../store/place-among.ts';
-import { copyToSegment } from '../store/reading-part.ts';
+import { copyToSegment, orderFor } from '../store/reading-part.ts';
 import { identifier, literal } from '../store/sql.ts';
+import type { Store } from '../store/store.ts';
 
 /** Jobs of one file whose logs begin at moments of their own; more are read row by row. */
-const mostJobs = 5000;
+const mostJobs = 1_000_000;
 
 /**
  * Stages the readings of a mapped file by the engine, columns at a time.
  *
- * @returns the number of rows and the jobs they belong to; undefined, with nothing staged, where only the row-by-row reader can book what is wrong, or
+ * @returns the number of rows; undefined, with nothing staged, where only the row-by-row reader can book what is wrong, or
  *   where clocks were changed within the log
  */
 export async function stageWhole(
@@ -23,23 +24,24 @@ export async function stageWhole(
   { select, columns, times }: MappedRelation,
   zone: string,
   starts: LogStarts,
-): Promise<{ rows: number; names: string[] } | undefined> {
-  if (times === undefined) return counted(delivery, await delivery.stageReadings(fileNumber, select, columns));
+): Promise<number | undefined> {
+  if (times === undefined) return delivery.stageReadings(fileNumber, select, columns);
   const raw = delivery.newPartPath();
   try {
     await delivery.store.run(copyToSegment(select, raw));
-    const shifted = await fromLogStart(delivery, raw, times, zone, starts);
-    if (shifted === undefined) return undefined;
-    const others = columns.filter((name) => name !== 'elapsed_s').map((name) => identifier(name));
-    const ordered = `SELECT job_id, ${shifted.elapsed} AS elapsed_s${others
-      .filter((name) => name !== 'job_id')
-      .map((name) => `, ${name}`)
-      .join('')}
-      FROM ${shifted.from}`;
-    const rows = await delivery.stageReadings(fileNumber, ordered, columns);
-    if (rows !== undefined) for (const [job, startS] of shifted.begun) starts.set(job, times, startS);
-    return await counted(delivery, rows);
-  } catch {
+    const counted = await fromLogStart(delivery.store, raw, times, zone, starts);
+    if (counted === undefined) return undefined;
+    const list = columns.map((name) => (name === 'elapsed_s' ? `${counted.elapsed} AS elapsed_s` : identifier(name)));
+    const order = counted.isJoined ? `ORDER BY ${orderFor(columns)}` : '';
+    const rows = await delivery.stageReadings(
+      fileNumber,
+      `SELECT ${list.join(', ')} FROM ${counted.from} ${order}`,
+      columns,
+    );
+    if (rows !== undefined) for (const [job, startS] of counted.begun) starts.set(job, times, startS);
+    return rows;
+  } catch (error) {
+    if (error instanceof DryholdError) throw error;
     // A value that the engine cannot read: the row-by-row reader says which.
     return undefined;
   } finally {
@@ -47,65 +49,67 @@ export async function stageWhole(
   }
 }
 
-/** The rows and the jobs of the part that was staged last. */
-async function counted(
-  delivery: Delivery,
-  rows: number | undefined,
-): Promise<{ rows: number; names: string[] } | undefined> {
-  return rows === undefined ? undefined : { rows, names: await delivery.jobsOfLastPart() };
-}
-
+/** How the times of a written select become seconds since their logs began. */
 interface Counted {
   readonly elapsed: string;
   readonly from: string;
+  /** Whether the beginnings were joined, which leaves the rows in no order. */
+  readonly isJoined: boolean;
   /** Jobs whose log's beginning was not known before [s since the origin]. */
   readonly begun: ReadonlyMap<string, number>;
 }
 
+/** Differences of large numbers of seconds, to the microsecond, as the row-by-row reader has them. */
+function rounded(sql: string): string {
+  return `floor((${sql}) * 1e6 + 0.5) / 1e6`;
+}
+
 async function fromLogStart(
-  delivery: Delivery,
+  store: Store,
   raw: string,
   times: 'midnight' | 'epoch',
   zone: string,
   starts: LogStarts,
 ): Promise<Counted | undefined> {
-  const file = `read_parquet(${literal(raw)}, file_row_number = true)`;
-  const jobs = await delivery.store.rows<{ job_id: string; first_s: number; least_s: number; most_s: number }>(
-    `SELECT job_id, arg_min(elapsed_s, file_row_number) AS first_s, min(elapsed_s) AS least_s, max(elapsed_s) AS most_s
-     FROM ${file} GROUP BY job_id LIMIT ${mostJobs + 1}`,
+  const file = `read_parquet(${literal(raw)})`;
+  const jobs = await store.rows<{ job_id: string; first_s: number }>(
+    `SELECT job_id, arg_min(elapsed_s, file_row_number) AS first_s
+     FROM read_parquet(${literal(raw)}, file_row_number = true) GROUP BY job_id LIMIT ${mostJobs + 1}`,
   );
-  if (jobs.length > mostJobs) return undefined;
-  const rounded = (sql: string) => `floor((${sql}) * 1e6 + 0.5) / 1e6`;
-  if (times === 'midnight') {
-    if (jobs.length !== 1) return undefined;
-    const days = 'sum(CASE WHEN elapsed_s < before_s - 43200 THEN 1 ELSE 0 END) OVER (ROWS UNBOUNDED PRECEDING)';
-    const from = `(SELECT *, ${days} AS days FROM (SELECT *, lag(elapsed_s) OVER () AS before_s FROM read_parquet(${literal(raw)})))`;
-    const [{ job_id, first_s }] = jobs;
-    const known = starts.get(job_id, times);
-    const begun = known === undefined ? new Map([[job_id, first_s]]) : new Map<string, number>();
-    const passed = known !== undefined && first_s < known - 43_200 ? 1 : 0;
-    return { elapsed: rounded(`(days + ${passed}) * 86400 + elapsed_s - ${known ?? first_s}`), from, begun };
-  }
-  const offset = steadyOffset(
-    zone,
-    Math.min(...jobs.map((job) => job.least_s)),
-    Math.max(...jobs.map((job) => job.most_s)),
+  if (jobs.length === 0 || jobs.length > mostJobs) return undefined;
+  if (times === 'midnight') return jobs.length === 1 ? fromClock(file, jobs[0], starts) : undefined;
+  const [{ least_s, most_s }] = await store.rows<{ least_s: number; most_s: number }>(
+    `SELECT min(elapsed_s) AS least_s, max(elapsed_s) AS most_s FROM ${file}`,
   );
+  const offset = steadyOffset(zone, engineEpochS + least_s, engineEpochS + most_s);
   if (offset === undefined) return undefined;
   const begun = new Map<string, number>();
-  const firsts = jobs.map(({ job_id, first_s }) => {
+  const firsts = jobs.map(({ job_id, first_s }): [string, number] => {
     const known = starts.get(job_id, times);
     if (known === undefined) begun.set(job_id, engineEpochS + first_s - offset);
-    return known === undefined ? first_s : known + offset - engineEpochS;
+    return [job_id, known === undefined ? first_s : known + offset - engineEpochS];
   });
-  const first =
-    jobs.length === 1
-      ? String(firsts[0])
-      : `list_extract([${firsts.join(', ')}]::DOUBLE[], (${placeAmong(
-          'job_id',
-          jobs.map(({ job_id }) => job_id),
-        )})::BIGINT)`;
-  return { elapsed: rounded(`elapsed_s - ${first}`), from: `read_parquet(${literal(raw)})`, begun };
+  if (jobs.length === 1) return { elapsed: rounded(`elapsed_s - ${firsts[0][1]}`), from: file, isJoined: false, begun };
+  await store.fillRows('log_firsts', { job_id: 'VARCHAR', first_s: 'DOUBLE' }, firsts);
+  return {
+    elapsed: rounded('elapsed_s - first_s'),
+    from: `${file} JOIN temp.log_firsts USING (job_id)`,
+    isJoined: true,
+    begun,
+  };
+}
+
+/** Times of day of one job: on across midnight, within the file and since another one. */
+function fromClock(file: string, { job_id, first_s }: { job_id: string; first_s: number }, starts: LogStarts): Counted {
+  const known = starts.get(job_id, 'midnight');
+  const passed = known !== undefined && first_s < known - 43_200 ? 1 : 0;
+  const days = 'sum(CASE WHEN elapsed_s < before_s - 43200 THEN 1 ELSE 0 END) OVER (ROWS UNBOUNDED PRECEDING)';
+  return {
+    elapsed: rounded(`(days + ${passed}) * 86400 + elapsed_s - ${known ?? first_s}`),
+    from: `(SELECT *, ${days} AS days FROM (SELECT *, lag(elapsed_s) OVER () AS before_s FROM ${file}))`,
+    isJoined: false,
+    begun: known === undefined ? new Map([[job_id, first_s]]) : new Map(),
+  };
 }
 
 /** Clocks that may have been changed are looked at so often [s]. */

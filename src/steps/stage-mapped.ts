@@ -109,9 +109,9 @@ async function stagePartWhole(staging: Staging, part: MappedPart): Promise<boole
     if (relation === undefined) return false;
     const once = await onceRows(staging, opened, others, source);
     if (once === undefined) return false;
-    const jobs = await stageWhole(delivery, of.number, relation, map.map.time_zone ?? 'UTC', starts);
-    if (jobs === undefined) return false;
-    of.file.rowsRead += jobs.rows;
+    const rows = await stageWhole(delivery, of.number, relation, map.map.time_zone ?? 'UTC', starts);
+    if (rows === undefined) return false;
+    of.file.rowsRead += rows;
     staging.staged.alone = true;
     for (const { table, row, line } of once) {
       const added = tables.get(table);

@@ -12,7 +12,7 @@ import { prepareReadings, publishReadings } from './publish-readings.ts';
 import { publishRows } from './publish-rows.ts';
 import { entangledParts, type ReadingPart, sortedOut, writePart } from './reading-part.ts';
 import { refreshReadingsView } from './readings-view.ts';
-import { columnList, literal } from './sql.ts';
+import { columnList } from './sql.ts';
 import { RowStage, stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
@@ -114,16 +114,6 @@ export class Delivery {
     }
     if (part !== undefined) this.#parts.push(part);
     return part?.rows;
-  }
-
-  /** The jobs of the part that was staged last. */
-  async jobsOfLastPart(): Promise<string[]> {
-    const part = this.#parts.at(-1);
-    if (part === undefined) return [];
-    const rows = await this.store.rows<{ job_id: string }>(
-      `SELECT DISTINCT job_id FROM read_parquet(${literal(part.path)})`,
-    );
-    return rows.map(({ job_id }) => job_id);
   }
 
   /**

@@ -101,6 +101,22 @@ const plain: [what: string, map: object, content: string][] = [
   ],
 ];
 
+test('the moment at which a log began is that of its own year, whichever rule of summer time held then', async () => {
+  const map = readings(
+    { job_id: { column: 1 }, elapsed_s: { column: 2, time: 'local' }, line_c: { column: 3 } },
+    { file: { header: false }, time_zone: 'America/Denver' },
+  );
+  // Since 2007 summer time begins on the second Sunday of March (15 U.S.C. 260a): the 8th of March 2026.
+  const content = 'A,2026-03-20 10:00:00,1\nB,2026-03-20 11:00:00,2\nA,2026-03-20 10:00:10,3\n';
+  const { whole, gives } = await taken(map, content, 0);
+  expect(whole).toBe(1);
+  expect(gives.starts.map((row) => row.start_s)).toEqual([
+    Date.UTC(2026, 2, 20, 16) / 1000,
+    Date.UTC(2026, 2, 20, 17) / 1000,
+  ]);
+  expect((await taken(map, content, Number.POSITIVE_INFINITY)).gives).toEqual(gives);
+});
+
 test.each(plain)(
   '%s: the engine takes it whole, and gives what the row-by-row reader gives',
   async (_, map, content) => {
