@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { Delivery } from '../store/delivery.ts';
@@ -10,7 +11,7 @@ import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
 import { isMeant, pickMap } from './pick-map.ts';
-import { type Staged, stageMapped } from './stage-mapped.ts';
+import { type Staged, stageMapped, wholeFromBytes } from './stage-mapped.ts';
 import { isPacked, unpacked } from './unpack.ts';
 
 /** So much is made known at once: many small files cost one transaction, and memory stays bounded. */
@@ -21,7 +22,7 @@ export type FileProgress = (file: InputFile, done: number, rows: number) => void
 
 /**
  * Takes mapped files into the store, many small ones in one transaction. What comes of it is the same as if each came alone:
- * where a file touches what another of the batch has touched, the batch is made known first.
+ * where a file has a say in what another of the batch has had a say in, the batch is made known first.
  */
 export class MappedDeliveries {
   readonly #store: Store;
@@ -115,6 +116,8 @@ export class MappedDeliveries {
     const timer = setInterval(() => onProgress(file, 0.5, this.#delivery.files.at(-1)?.rowsRead ?? 0), 250);
     let alone = false;
     try {
+      // A large file is mostly made known by itself: better before it is staged than after.
+      if (statSync(file.path).size >= wholeFromBytes) await this.#publish();
       const before = this.#delivery.files.length;
       let staged = await this.#staged(file, digest, map);
       if (before > 0 && (staged.alone || this.#clashes(staged.keys))) {
@@ -166,6 +169,7 @@ export class MappedDeliveries {
 
   async #publish(): Promise<void> {
     const delivery = this.#delivery;
+    if (delivery.isEmpty) return;
     this.#delivery = new Delivery(this.#store, this.#starts);
     this.#keys = new Map();
     this.#files = 0;

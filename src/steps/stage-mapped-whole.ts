@@ -5,9 +5,13 @@ import type { LogStarts } from '../sources/log-clock.ts';
 import { zoneName } from '../sources/map-time.ts';
 import type { Delivery } from '../store/delivery.ts';
 import { engineEpochS, type MappedRelation } from '../store/mapped-relation.ts';
+import { placeAmong } from '../store/place-among.ts';
 import { copyToSegment, orderFor } from '../store/reading-part.ts';
 import { identifier, literal } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
+
+/** The beginnings of so many logs are listed in the statement, which leaves the rows in order; more are joined, and sorted again. */
+const mostListed = 20_000;
 
 /** Jobs of one file whose logs begin at moments of their own; more are read row by row. */
 const mostJobs = 1_000_000;
@@ -33,6 +37,8 @@ export async function stageWhole(
     if (counted === undefined) return undefined;
     const list = columns.map((name) => (name === 'elapsed_s' ? `${counted.elapsed} AS elapsed_s` : identifier(name)));
     const order = counted.isJoined ? `ORDER BY ${orderFor(columns)}` : '';
+    // What is sorted whole is written to disk sooner, and leaves room.
+    if (counted.isJoined) await delivery.store.holdInMemory('spare');
     const rows = await delivery.stageReadings(
       fileNumber,
       `SELECT ${list.join(', ')} FROM ${counted.from} ${order}`,
@@ -45,6 +51,7 @@ export async function stageWhole(
     // A value that the engine cannot read: the row-by-row reader says which.
     return undefined;
   } finally {
+    await delivery.store.holdInMemory('usual');
     rmSync(raw, { force: true });
   }
 }
@@ -89,7 +96,15 @@ async function fromLogStart(
     if (known === undefined) begun.set(job_id, engineEpochS + first_s - offset);
     return [job_id, known === undefined ? first_s : known + offset - engineEpochS];
   });
-  if (jobs.length === 1) return { elapsed: rounded(`elapsed_s - ${firsts[0][1]}`), from: file, isJoined: false, begun };
+  if (jobs.length <= mostListed) {
+    const place = placeAmong(
+      'job_id',
+      jobs.map(({ job_id }) => job_id),
+    );
+    const list = firsts.map(([, first]) => first).join(', ');
+    const first = jobs.length === 1 ? list : `list_extract([${list}]::DOUBLE[], (${place})::BIGINT)`;
+    return { elapsed: rounded(`elapsed_s - ${first}`), from: file, isJoined: false, begun };
+  }
   await store.fillRows('log_firsts', { job_id: 'VARCHAR', first_s: 'DOUBLE' }, firsts);
   return {
     elapsed: rounded('elapsed_s - first_s'),

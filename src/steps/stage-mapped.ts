@@ -23,7 +23,7 @@ import { rejectRow } from './reject-row.ts';
 import { stageWhole } from './stage-mapped-whole.ts';
 
 /** Smaller files are read sooner than the engine has begun [bytes]. */
-const wholeFromBytes = 256 * 1024;
+export const wholeFromBytes = 256 * 1024;
 
 /** So many rows of records are remembered; a file of more is made known by itself. */
 const mostKeys = 100_000;

@@ -55,6 +55,11 @@ export class Delivery {
     this.#starts = starts;
   }
 
+  /** Whether there is nothing to make known. */
+  get isEmpty(): boolean {
+    return this.files.length === 0 && this.#refused.length === 0;
+  }
+
   /** Adds a file; its number is what staged rows refer to. */
   addFile(file: Omit<DeliveredFile, 'rowsRead' | 'rowsRejected' | 'rowsRepeated'>): {
     number: number;
