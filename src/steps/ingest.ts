@@ -28,6 +28,9 @@ export interface IngestOptions {
   readonly onProgress?: IngestProgress;
 }
 
+/** So many mapped files are many. */
+const manyFiles = 100;
+
 /** How often a file under way is reported [ms]. */
 const progressMs = 250;
 
@@ -75,6 +78,8 @@ async function ingestMapped(
   const deliveries = await MappedDeliveries.begin(store, maps, result, alone);
   let bytesRead = 0;
   try {
+    // Many batches, each of them small: the engine needs little, and what it is let have it keeps.
+    if (found.length > manyFiles) await store.holdInMemory('spare');
     for (const { file, fromFolder, size } of found) {
       await deliveries.take(file, fromFolder, (of, done, rows) =>
         onProgress?.({ bytesRead: bytesRead + (done === 1 ? size : 0), bytes, file: of.name, rows }),
@@ -85,6 +90,8 @@ async function ingestMapped(
   } catch (error) {
     await deliveries.discard();
     throw error;
+  } finally {
+    if (found.length > manyFiles) await store.holdInMemory('usual');
   }
 }
 

@@ -31,6 +31,7 @@ export async function stageWhole(
 ): Promise<number | undefined> {
   if (times === undefined) return delivery.stageReadings(fileNumber, select, columns);
   const raw = delivery.newPartPath();
+  let isSparing = false;
   try {
     await delivery.store.run(copyToSegment(select, raw));
     const counted = await fromLogStart(delivery.store, raw, times, zone, starts);
@@ -38,7 +39,10 @@ export async function stageWhole(
     const list = columns.map((name) => (name === 'elapsed_s' ? `${counted.elapsed} AS elapsed_s` : identifier(name)));
     const order = counted.isJoined ? `ORDER BY ${orderFor(columns)}` : '';
     // What is sorted whole is written to disk sooner, and leaves room.
-    if (counted.isJoined) await delivery.store.holdInMemory('spare');
+    if (counted.isJoined) {
+      isSparing = true;
+      await delivery.store.holdInMemory('spare');
+    }
     const rows = await delivery.stageReadings(
       fileNumber,
       `SELECT ${list.join(', ')} FROM ${counted.from} ${order}`,
@@ -51,7 +55,7 @@ export async function stageWhole(
     // A value that the engine cannot read: the row-by-row reader says which.
     return undefined;
   } finally {
-    await delivery.store.holdInMemory('usual');
+    if (isSparing) await delivery.store.holdInMemory('usual');
     rmSync(raw, { force: true });
   }
 }

@@ -31,6 +31,8 @@ export async function compact(store: Store): Promise<number> {
   );
   const made: string[] = [];
   try {
+    // All of it is sorted: what is written to disk sooner leaves room.
+    await store.holdInMemory('spare');
     await store.transaction(async () => {
       if (live.length > 0) {
         await store.run(
@@ -52,6 +54,8 @@ export async function compact(store: Store): Promise<number> {
   } catch (error) {
     for (const leftover of [staged, ...made]) rmSync(leftover, { force: true });
     throw error;
+  } finally {
+    await store.holdInMemory('usual');
   }
   for (const segment of old) rmSync(join(store.segmentsFolder, segment.file), { force: true });
   return old.length;
