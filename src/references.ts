@@ -205,6 +205,11 @@ export const references = {
       'California Title 24 Part 6, Residential Appendix RA3.2.3.1: at most 500 µm, then a rise of at most 300 µm in 5 min',
     basis: 'from memory',
   },
+  'savitzky-golay-1964': {
+    citation:
+      'Savitzky, Golay 1964, Smoothing and Differentiation of Data by Simplified Least Squares Procedures, Anal. Chem. 36, 1627',
+    basis: 'from memory',
+  },
   'span-2000': {
     citation:
       'Span, Lemmon, Jacobsen, Wagner, Yokozeki 2000, A Reference Equation of State for Nitrogen, J. Phys. Chem. Ref. Data 29, 1361–1433',
@@ -254,6 +259,10 @@ export const references = {
     basis: 'source',
   },
   'vacuum-rate-of-rise': { citation: 'Vacuum know-how, pressure-rise method: Q = V Δp/Δt', basis: 'source' },
+  'winnowing-2003': {
+    citation: 'Schleimer, Wilkerson, Aiken 2003, Winnowing: Local Algorithms for Document Fingerprinting, SIGMOD',
+    basis: 'source',
+  },
 } as const satisfies Record<string, Reference>;
 
 export type ReferenceKey = keyof typeof references;

@@ -16,6 +16,7 @@ import { pressureTestShort } from './pressure-test/pressure-test-short.ts';
 import { testPressureNotReached } from './pressure-test/test-pressure-not-reached.ts';
 import { testPressureOverDesign } from './pressure-test/test-pressure-over-design.ts';
 import { clock } from './recording/clock.ts';
+import { copiedTrace } from './recording/copied-trace.ts';
 import { gaps } from './recording/gaps.ts';
 import { offRange } from './recording/off-range.ts';
 import { stuckSensor } from './recording/stuck-sensor.ts';
@@ -66,6 +67,7 @@ export const checks: readonly Check[] = [
   stuckSensor,
   wrongUnit,
   offRange,
+  copiedTrace,
 ];
 
 /** The check of that id, or undefined. */

@@ -1,4 +1,4 @@
-import { choice, flag, integer, quantity, ratio, text } from './column.ts';
+import { choice, flag, identifier, integer, quantity, ratio, text } from './column.ts';
 import { runColumns } from './run-columns.ts';
 
 const at = (description: string) => quantity('s', description, -1e9, 1e9);
@@ -6,6 +6,11 @@ const lasting = (description: string) => quantity('s', description, 0, 1e9);
 
 /** Columns of the readings that are looked at for how they were recorded. */
 export const recordedColumns = ['vacuum_pa', 'test_pressure_pa', 'line_c', 'scale_kg', ...runColumns] as const;
+
+/** Columns whose curves are held beside those of other jobs. */
+export const matchedColumns = ['vacuum_pa', 'test_pressure_pa'] as const;
+
+export type MatchedColumn = (typeof matchedColumns)[number];
 
 export type RecordedColumn = (typeof recordedColumns)[number];
 
@@ -72,4 +77,21 @@ export const recordingColumns = {
   range_column: choice(recordedColumns, 'The column that goes beyond what is plausible').optional(),
   range_readings: integer('How many of its readings do', 0, 1e12).optional(),
   range_worst: ratio('The farthest of them, in the unit of its column', -1e9, 1e9).optional(),
+  // The same curve in another job.
+  pressure_curves: integer('Pressure curves of the job', 0, 1000).optional(),
+  compared_curves: integer(
+    'Those of them that have a face of their own, so that others can be told from them',
+    0,
+    1000,
+  ).optional(),
+  match_jobs: integer('Other jobs in which a curve of this one stands', 0, 1e9).optional(),
+  match_job_id: identifier('The one of them that shares most readings').optional(),
+  match_column: choice(matchedColumns, 'The column of this job that it shares').optional(),
+  match_readings: integer('How many readings it shares', 0, 1e12).optional(),
+  match_share_ratio: ratio('Share of the shorter of both curves', 0, 1).optional(),
+  match_start_s: at('When the shared stretch begins, in the log of this job').optional(),
+  match_s: lasting('How long it is').optional(),
+  match_shift_s: at('How much later the same reading stands in the log of the other job').optional(),
+  match_scale_ratio: ratio('Pressure of the other job over pressure of this one', 0, 1e9).optional(),
+  match_scatter_ratio: ratio('Standard deviation of that ratio from reading to reading', 0, 1e9).optional(),
 };

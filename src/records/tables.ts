@@ -1,6 +1,7 @@
 import type { Table } from './table.ts';
 import { appliances } from './tables/appliances.ts';
 import { callbacks } from './tables/callbacks.ts';
+import { curveMatches } from './tables/curve-matches.ts';
 import { cylinders } from './tables/cylinders.ts';
 import { facts } from './tables/facts.ts';
 import { findings } from './tables/findings.ts';
@@ -37,7 +38,7 @@ export const inputTables: readonly Table[] = [
 ];
 
 /** Every table that comes out. */
-export const outputTables: readonly Table[] = [facts, findings, rejects, sources];
+export const outputTables: readonly Table[] = [facts, findings, curveMatches, rejects, sources];
 
 /** The table of that name, or undefined. */
 export function tableNamed(name: string): Table | undefined {

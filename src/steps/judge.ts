@@ -6,10 +6,12 @@ import { methodVersion } from '../facts/method-version.ts';
 import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { findings as findingsTable } from '../records/tables/findings.ts';
 import { type Job, jobs as jobsTable } from '../records/tables/jobs.ts';
+import { CurveAppender, type CurveRange } from '../store/curve-prints.ts';
 import { recordsBy } from '../store/record-lookup.ts';
 import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
+import { findCurveMatches } from './curve-matches.ts';
 import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
@@ -22,6 +24,8 @@ export interface JudgeResult {
   /** Jobs judged now; those judged already, with the same revision, method and policy, are left alone. */
   readonly judged: number;
   readonly policyId: string;
+  /** Pairs of jobs, over the whole store, in which the same pressure curve stands. */
+  readonly matches: number;
   /** Findings by outcome, over all jobs of the store under this policy. */
   readonly outcomes: Record<Outcome, number>;
 }
@@ -55,30 +59,62 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-facts'));
     await store.run(query('clear-findings'), [policy.id]);
     await store.run(query('clear-findings-made'), [policy.id]);
-    const facts = await RowAppender.begin(store, factsTable);
-    const findings = await RowAppender.begin(store, findingsTable);
-    try {
-      for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
-        facts.append(measured.facts);
-        for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
-        onJob();
-      }
-      for await (const standing of standingFacts(store, rejudge)) {
-        for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
-        onJob();
-      }
-      facts.end();
-      findings.end();
-    } catch (error) {
-      facts.abandon();
-      findings.abandon();
-      throw error;
-    }
+    await store.run(query('clear-curves'));
+    const latest = await measureAll(store, policy, onJob);
     await store.run(query('mark-measured'), [methodVersion]);
+    await findCurveMatches(store, latest);
+    await store.run(query('jobs-to-tell'));
+    await store.run(query('note-matches'));
+    await judgeStanding(store, policy, onJob);
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   });
-  return { judged, policyId: policy.id, outcomes: await countOutcomes(store, policy.id) };
+  const [{ matches }] = await store.rows<{ matches: number }>(
+    'SELECT count(DISTINCT (job_id, other_job_id)) AS matches FROM curve_matches',
+  );
+  return { judged, policyId: policy.id, matches, outcomes: await countOutcomes(store, policy.id) };
+}
+
+/**
+ * Measures the jobs in `temp.jobs_to_measure` and judges them by what their own readings show.
+ *
+ * @returns the curves that were taken in with them
+ */
+async function measureAll(store: Store, policy: Policy, onJob: () => void): Promise<CurveRange> {
+  const facts = await RowAppender.begin(store, factsTable);
+  const findings = await RowAppender.begin(store, findingsTable);
+  const curves = await CurveAppender.begin(store);
+  try {
+    for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
+      facts.append(measured.facts);
+      for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
+      for (const print of measured.prints) curves.append(measured.facts.job_id, print);
+      onJob();
+    }
+    for (const appender of [facts, findings, curves]) appender.end();
+  } catch (error) {
+    for (const appender of [facts, findings, curves]) appender.abandon();
+    throw error;
+  }
+  return curves.range;
+}
+
+/** Judges the jobs whose facts stand, and those of which another job now says something, by their facts. */
+async function judgeStanding(store: Store, policy: Policy, onJob: () => void): Promise<void> {
+  await store.run(query('standing-jobs'));
+  await store.run(query('clear-told-findings'), [policy.id]);
+  const [{ count }] = await store.rows<{ count: number }>('SELECT count(*) AS count FROM temp.standing_jobs');
+  const findings = await RowAppender.begin(store, findingsTable);
+  try {
+    for await (const standing of standingFacts(store, count)) {
+      for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
+      onJob();
+    }
+    findings.end();
+  } catch (error) {
+    findings.abandon();
+    throw error;
+  }
 }
 
 /** What findings rest on beside the facts: the policy's limits and the checks' own. */
@@ -90,11 +126,11 @@ function contentOf(policy: Policy): string {
   return JSON.stringify({ policy, defaults });
 }
 
-/** The facts and records of the jobs in `temp.jobs_to_judge`. */
+/** The facts and records of the jobs in `temp.standing_jobs`. */
 async function* standingFacts(store: Store, count: number): AsyncGenerator<{ facts: Facts; job: Job | undefined }> {
   for (let start = 0; start < count; start += batchJobs) {
     await store.run(
-      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.jobs_to_judge LIMIT ${batchJobs} OFFSET ${start}`,
+      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.standing_jobs LIMIT ${batchJobs} OFFSET ${start}`,
     );
     const factsByJob = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.batch');
     const jobsById = await recordsBy<Job>(store, jobsTable, 'job_id', 'temp.batch');

@@ -1,6 +1,5 @@
 import { DryholdError, type ErrorCode, type ErrorParameters } from '../errors.ts';
-import type { Facts } from '../records/tables/facts.ts';
-import type { SliceTask } from './slice-facts.ts';
+import type { SlicedFacts, SliceTask } from './slice-facts.ts';
 
 /** To a thread of `MeasuredFactsPool`. */
 export type Request = SliceTask | 'end';
@@ -11,7 +10,7 @@ type Failure =
   | { readonly code: ErrorCode; readonly parameters: ErrorParameters[ErrorCode] };
 
 /** From a thread of `MeasuredFactsPool`. */
-export type Answer = { readonly facts: Partial<Facts>[] } | Failure;
+export type Answer = { readonly facts: SlicedFacts[] } | Failure;
 
 /** An error as data. */
 export function sendable(error: unknown): Failure {

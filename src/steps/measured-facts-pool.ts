@@ -1,7 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { Facts } from '../records/tables/facts.ts';
-import { SliceFacts, type SliceTask } from './slice-facts.ts';
+import { SliceFacts, type SlicedFacts, type SliceTask } from './slice-facts.ts';
 import { type Answer, received, type Request } from './measured-facts-messages.ts';
 
 /**
@@ -22,7 +21,7 @@ export class MeasuredFactsPool {
     return 2 * this.#threads.length;
   }
 
-  facts(task: SliceTask): Promise<Partial<Facts>[]> {
+  facts(task: SliceTask): Promise<SlicedFacts[]> {
     const [thread] = this.#threads.toSorted((a, b) => a.waiting - b.waiting);
     return thread === undefined ? this.#here.of(task) : thread.facts(task);
   }
@@ -36,13 +35,13 @@ export class MeasuredFactsPool {
 /** One other thread, started at its first slice; answers in the order of asking. */
 class MeasuredFactsThread {
   #worker: Worker | undefined;
-  readonly #asked: { resolve: (facts: Partial<Facts>[]) => void; reject: (reason: Error) => void }[] = [];
+  readonly #asked: { resolve: (facts: SlicedFacts[]) => void; reject: (reason: Error) => void }[] = [];
 
   get waiting(): number {
     return this.#asked.length;
   }
 
-  facts(task: SliceTask): Promise<Partial<Facts>[]> {
+  facts(task: SliceTask): Promise<SlicedFacts[]> {
     const worker = this.#worker ?? this.#start();
     return new Promise((resolve, reject) => {
       this.#asked.push({ resolve, reject });

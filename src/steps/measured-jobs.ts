@@ -1,8 +1,10 @@
 import { jobFacts } from '../facts/job-facts.ts';
 import type { JobRecords } from '../facts/job-material.ts';
 import type { Facts } from '../records/tables/facts.ts';
+import type { JobCurvePrint } from '../store/curve-prints.ts';
 import { segmentSlices } from '../store/segment-slices.ts';
 import type { Store } from '../store/store.ts';
+import type { SlicedFacts } from './slice-facts.ts';
 import { RecordLookup } from './record-lookup.ts';
 import { sliceTasks } from './slice-tasks.ts';
 import { MeasuredFactsPool } from './measured-facts-pool.ts';
@@ -11,6 +13,8 @@ import { MeasuredFactsPool } from './measured-facts-pool.ts';
 export interface MeasuredJob {
   readonly records: JobRecords;
   readonly facts: Facts;
+  /** By what its curves are found again. */
+  readonly prints: readonly JobCurvePrint[];
 }
 
 /** Readings, or jobs without readings, that are looked at once; memory does not grow with the fleet. */
@@ -27,13 +31,15 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
   const lookup = await RecordLookup.begin(store);
   const slices = await segmentSlices(store, wanted, sliceRows);
   const pool = new MeasuredFactsPool(slices.length < 2 ? 0 : undefined);
-  const underWay: { records: readonly JobRecords[]; measured: Promise<Partial<Facts>[]> }[] = [];
+  const underWay: { records: readonly JobRecords[]; measured: Promise<SlicedFacts[]> }[] = [];
   async function* done() {
     const first = underWay.shift();
     if (first === undefined) return;
     const measured = await first.measured;
-    for (const [index, records] of first.records.entries())
-      yield { records, facts: jobFacts(records, measured[index]) };
+    for (const [index, records] of first.records.entries()) {
+      const { facts, prints } = measured[index];
+      yield { records, facts: jobFacts(records, facts), prints };
+    }
   }
   try {
     for await (const { task, records } of sliceTasks(slices, lookup)) {
@@ -52,6 +58,6 @@ export async function* measuredJobs(store: Store, wanted: string): AsyncGenerato
   );
   for (let start = 0; start < rest.length; start += batchJobs) {
     const ids = rest.slice(start, start + batchJobs).map((row) => row.job_id);
-    for (const records of await lookup.of(ids)) yield { records, facts: jobFacts(records, {}) };
+    for (const records of await lookup.of(ids)) yield { records, facts: jobFacts(records, {}), prints: [] };
   }
 }

@@ -1,5 +1,6 @@
 import type { DuckDBConnection } from '@duckdb/node-api';
 import type { Table } from '../records/table.ts';
+import { curveMatches } from '../records/tables/curve-matches.ts';
 import { facts } from '../records/tables/facts.ts';
 import { inputTables, outputTables } from '../records/tables.ts';
 import { columnDefinitions, identifier, query } from './sql.ts';
@@ -45,6 +46,18 @@ export const migrations: readonly Migration[] = [
       // Parquet files that were read row by row broke off after 2,048 rows: they count as not taken in yet.
       "DELETE FROM sources WHERE file ILIKE '%.parquet' AND rows_read = 2048",
       // How the readings were recorded: made anew by the next judging.
+      'DROP TABLE facts',
+      createTable(facts),
+    ],
+  },
+  {
+    version: 6,
+    statements: () => [
+      query('schema-curves'),
+      // A store of version 0 has it from the first step.
+      `DROP TABLE IF EXISTS ${curveMatches.name}`,
+      createTable(curveMatches),
+      // The curves of all jobs are looked at by the next judging.
       'DROP TABLE facts',
       createTable(facts),
     ],

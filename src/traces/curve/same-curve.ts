@@ -1,0 +1,129 @@
+import { median } from '../../numerics/median.ts';
+import type { PressureCurve } from './pressure-curve.ts';
+import { type Texture, textureOf } from './texture.ts';
+
+/** One curve found in another. Times and levels are those of `one` and of `two` as they were given. */
+export interface SameCurve {
+  /** Row of `two` less the row of `one`. */
+  readonly shiftRows: number;
+  /** Readings of the stretch in which the two go together. */
+  readonly rows: number;
+  readonly fromS: number;
+  readonly toS: number;
+  /** Time of `two` less time of `one` at the same reading [s]. */
+  readonly shiftS: number;
+  /** Share of the shorter curve's readings that the stretch holds. */
+  readonly share: number;
+  /** Pressure of `two` over pressure of `one`. */
+  readonly scaleRatio: number;
+  /** Standard deviation of that ratio from reading to reading, from its middle half [ratio]; 0 where it never changes. */
+  readonly scatterRatio: number;
+  /** How far the agreement of the textures exceeds chance, in its standard deviations. */
+  readonly sigma: number;
+}
+
+// Common practice, no source; set on simulated fleets (tests/copies).
+/** No two honest curves of a million jobs come near. */
+const leastSigma = 7;
+/** Fewer readings that agree tell too little. */
+const fewestRows = 48;
+/** Larger deviations are spikes and bends: they count no more than this. */
+const mostDeviation = 3;
+/** Rows that are looked at together for where the agreement ends, and what must be common to them (correlation). */
+const blockRows = 32;
+const leastInBlock = 0.3;
+/** The place that fingerprints tell is so near [rows]. */
+const nearRows = 8;
+
+/**
+ * Whether two curves are one: their textures go together, and one pressure is a multiple of the other.
+ *
+ * @param shiftRows about the row of `two` less the row of `one`
+ */
+export function sameCurve(one: PressureCurve, two: PressureCurve, shiftRows: number): SameCurve | undefined {
+  const [a, b] = [textureOf(one), textureOf(two)];
+  let best = { shift: shiftRows, sigma: 0 };
+  for (let shift = shiftRows - nearRows; shift <= shiftRows + nearRows; shift += 1) {
+    const { rows, correlation } = correlated(a, b, shift, 0, a.deviations.length);
+    const sigma = correlation * Math.sqrt(rows);
+    if (sigma > best.sigma) best = { shift, sigma };
+  }
+  if (best.sigma < leastSigma) return undefined;
+  const stretch = agreeing(a, b, best.shift);
+  if (stretch === undefined) return undefined;
+  return measured(one, two, best, stretch);
+}
+
+interface Rows {
+  readonly from: number;
+  readonly end: number;
+}
+
+function correlated(a: Texture, b: Texture, shift: number, from: number, end: number) {
+  let [rows, product, ones, twos] = [0, 0, 0, 0];
+  const last = Math.min(end, b.deviations.length - shift);
+  for (let row = Math.max(from, -shift); row < last; row += 1) {
+    const one = cut(a.deviations[row]);
+    const two = cut(b.deviations[row + shift]);
+    if (Number.isNaN(one) || Number.isNaN(two)) continue;
+    rows += 1;
+    product += one * two;
+    ones += one * one;
+    twos += two * two;
+  }
+  return { rows, correlation: rows < blockRows / 2 || ones * twos === 0 ? 0 : product / Math.sqrt(ones * twos) };
+}
+
+function cut(deviation: number): number {
+  return Math.max(-mostDeviation, Math.min(mostDeviation, deviation));
+}
+
+/** From the first block of rows that goes together to the last one. */
+function agreeing(a: Texture, b: Texture, shift: number): Rows | undefined {
+  const start = Math.max(0, -shift);
+  const stop = Math.min(a.deviations.length, b.deviations.length - shift);
+  let from = -1;
+  let end = -1;
+  let rows = 0;
+  for (let block = start; block < stop; block += blockRows) {
+    const blockEnd = stop - block < 2 * blockRows ? stop : block + blockRows;
+    if (correlated(a, b, shift, block, blockEnd).correlation >= leastInBlock) {
+      if (from < 0) from = block;
+      end = blockEnd;
+      rows += blockEnd - block;
+    }
+    if (blockEnd === stop) break;
+  }
+  return rows < fewestRows ? undefined : { from, end };
+}
+
+function measured(
+  one: PressureCurve,
+  two: PressureCurve,
+  { shift, sigma }: { shift: number; sigma: number },
+  { from, end }: Rows,
+): SameCurve | undefined {
+  const ratios: number[] = [];
+  for (let row = from; row < end; row += 1) {
+    const ratio = two.levels[row + shift] - one.levels[row];
+    if (!Number.isNaN(ratio)) ratios.push(ratio);
+  }
+  if (ratios.length < fewestRows) return undefined;
+  const level = median(Float64Array.from(ratios));
+  const away = median(Float64Array.from(ratios, (ratio) => Math.abs(ratio - level)));
+  return {
+    shiftRows: shift,
+    rows: ratios.length,
+    fromS: one.elapsedS[from],
+    toS: one.elapsedS[end - 1],
+    shiftS: two.elapsedS[from + shift] - one.elapsedS[from],
+    share: ratios.length / Math.min(finite(one), finite(two)),
+    scaleRatio: Math.exp(level),
+    scatterRatio: away / 0.6745,
+    sigma,
+  };
+}
+
+function finite({ levels }: PressureCurve): number {
+  return levels.reduce((count, level) => (Number.isNaN(level) ? count : count + 1), 0);
+}
