@@ -39,12 +39,21 @@ examples:
       const result = await withStore(options.store, 'write', (store) =>
         judge(store, {
           ...(policy === undefined ? {} : { policy }),
-          onProgress: ({ jobs, of }) => progress.update(jobs, of, `${jobs} jobs`),
+          onProgress: (what, done, of) =>
+            progress.update(
+              done,
+              of,
+              what === 'jobs' ? `${done} jobs` : `${done} curves held beside those of other jobs`,
+            ),
         }),
       ).finally(() => progress.stop());
       if (options.json) sayJson(result);
       else {
         say(`${countOf(result.judged, 'job')} judged by policy ${result.policyId}`);
+        if (result.matches > 0)
+          say(
+            `the same pressure curve stands in ${countOf(result.matches, 'pair')} of jobs: dryhold export curve_matches`,
+          );
         say(
           `findings of all jobs: ${outcomes.map((outcome) => `${grouped(result.outcomes[outcome])} ${outcome.replace('-', ' ')}`).join(', ')}`,
         );

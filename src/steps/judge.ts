@@ -16,7 +16,8 @@ import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
   readonly policy?: Policy;
-  readonly onProgress?: (done: { jobs: number; of: number }) => void;
+  /** Told how many are done of how many: jobs judged, and then curves of theirs held beside those of other jobs. */
+  readonly onProgress?: (what: 'jobs' | 'curves', done: number, of: number) => void;
 }
 
 /** What a judging did. */
@@ -53,7 +54,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
   let done = 0;
   const onJob = () => {
     done += 1;
-    if (done % 100 === 0 || done === judged) options.onProgress?.({ jobs: done, of: judged });
+    if (done % 100 === 0 || done === judged) options.onProgress?.('jobs', Math.min(done, judged), judged);
   };
   await store.transaction(async () => {
     await store.run(query('clear-facts'));
@@ -62,7 +63,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-curves'));
     const latest = await measureAll(store, policy, onJob);
     await store.run(query('mark-measured'), [methodVersion]);
-    await findCurveMatches(store, latest);
+    await findCurveMatches(store, latest, (curves, of) => options.onProgress?.('curves', curves, of));
     await store.run(query('jobs-to-tell'));
     await store.run(query('note-matches'));
     await judgeStanding(store, policy, onJob);

@@ -1,10 +1,13 @@
 import type { JobCurve } from '../../src/facts/recording/job-curves.ts';
 import { Random } from '../../src/numerics/random.ts';
-import { CylinderStore } from '../../src/simulate/cylinder-store.ts';
-import { simulateJob } from '../../src/simulate/job.ts';
+import { seasonC } from '../../src/simulate/calendar.ts';
+import { crews } from '../../src/simulate/crews.ts';
+import { simulateJobLog } from '../../src/simulate/job-log.ts';
+import { shop } from '../../src/simulate/shop.ts';
+import { drawSystem, type SystemType } from '../../src/simulate/system.ts';
 import { technicians } from '../../src/simulate/technicians.ts';
 import { testGaugeOf } from '../../src/simulate/test-gauges.ts';
-import { compoundGauge, type VacuumGauge, vacuumGauges } from '../../src/simulate/vacuum-gauges.ts';
+import type { VacuumGauge } from '../../src/simulate/vacuum-gauges.ts';
 import { drawTrial } from '../truth/draw-trial.ts';
 import { runTrial } from '../truth/run-trial.ts';
 import { type CopiedGauge, testPressureGauge, vacuumGauge } from './copied-gauge.ts';
@@ -29,26 +32,32 @@ export function honestLog(seed: number, number: number): HonestCurve[] {
   return kindOf(number) === 'fleet' ? fleetLog(seed, number) : trialLog(seed, number);
 }
 
+/** The part of a simulated job that its vacuum gauge and its pressure test log. */
 function fleetLog(seed: number, number: number): HonestCurve[] {
-  const draw = new Random(seed, 1_500_000_000 + number);
-  const technician = draw.choice(technicians);
-  const day = draw.uniform(0, 364);
-  const { job, readings } = simulateJob({
-    seed,
-    number,
-    day,
+  const random = new Random(seed, number);
+  const technician = random.choice(technicians);
+  const day = random.uniform(0, 364);
+  const crew = crews.find(({ crewId }) => crewId === technician.crewId) ?? crews[0];
+  const used = random.chance(crew.repairShare);
+  const { gauge, readings } = simulateJobLog({
+    random,
+    testRandom: new Random(seed, -number),
     technician,
-    revisit: undefined,
-    cylinders: new CylinderStore(),
+    crew,
+    day,
+    system: drawSystem(random, random.weighted<SystemType>(crew.systemTypes), used),
+    used,
+    lineC: Math.min(38, Math.max(4, (seasonC(day) + 20) / 2 + random.normal(0, 3))),
+    altitudeM: random.choice(shop.districts).altitudeM,
+    charge: { massKg: random.uniform(0.1, 2), cylinderKg: 9, scaleStepKg: 0.005 },
   });
   if (readings === undefined) return [];
-  const gauge = [...vacuumGauges, compoundGauge].find(({ gaugeId }) => gaugeId === job.gauge_id);
-  const curves: HonestCurve[] = [];
   const { elapsedS, vacuumPa, testPa } = readings;
-  if (gauge !== undefined) curves.push(curve('vacuum_pa', elapsedS, vacuumPa, vacuumGauge(gauge)));
   const test = testPressureGauge(testGaugeOf(technician.technicianId, 3600));
-  curves.push(curve('test_pressure_pa', elapsedS, testPa, test));
-  return curves.filter(({ pa }) => pa.some((value) => Number.isFinite(value)));
+  return [
+    curve('vacuum_pa', elapsedS, vacuumPa, vacuumGauge(gauge)),
+    curve('test_pressure_pa', elapsedS, testPa, test),
+  ].filter(({ pa }) => pa.some((value) => Number.isFinite(value)));
 }
 
 function trialLog(seed: number, number: number): HonestCurve[] {

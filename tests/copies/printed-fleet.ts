@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { CopiedFleet } from './copied-fleet.ts';
@@ -11,12 +12,11 @@ export async function* printedFleet(fleet: CopiedFleet, from: number, end: numbe
     { length: availableParallelism() },
     () => new Worker(new URL('copies-worker.ts', import.meta.url), { workerData: fleet }),
   );
-  const ask = (worker: Worker, first: number) =>
-    new Promise<PrintedJob[]>((resolve, reject) => {
-      worker.once('message', resolve);
-      worker.once('error', reject);
-      worker.postMessage({ from: first, end: Math.min(end, first + batchJobs) });
-    });
+  const ask = async (worker: Worker, first: number): Promise<PrintedJob[]> => {
+    worker.postMessage({ from: first, end: Math.min(end, first + batchJobs) });
+    const [printed] = await once(worker, 'message');
+    return printed as PrintedJob[];
+  };
   try {
     const underWay: Promise<PrintedJob[]>[] = [];
     let next = from;

@@ -22,7 +22,12 @@ test.each([0, 1, 3])('the same facts, in the order of the slices, with %i other 
     const found = await Promise.all(slices.map((slice) => pool.facts({ slice, records: slice.jobs.map(() => ({})) })));
     await pool.end();
     expect(alone.some(({ pressure_drop_pa }) => pressure_drop_pa !== undefined)).toBe(true);
-    expect(found.flat()).toEqual(alone);
+    // How many curves there are is told with their prints.
+    const factsAlone = found.flat().map(({ facts: { pressure_curves: _, compared_curves: __, ...facts } }) => facts);
+    expect(factsAlone).toEqual(alone);
+    const prints = found.flat().map(({ facts, prints }) => [facts.compared_curves ?? 0, prints] as const);
+    expect(prints.some(([compared]) => compared > 0)).toBe(true);
+    for (const [compared, of] of prints) expect(of.filter(({ print }) => print.hasFace)).toHaveLength(compared);
   });
 });
 

@@ -144,19 +144,26 @@ class StretchSums {
     return (this.#level[end - this.#from] - this.#level[first - this.#from]) / (end - first);
   }
 
-  /** How much steeper the line from `row` on is than the one up to it, times the standard deviation a noise of 1 would give it. */
+  /** How much steeper the line from `row` on is than the one up to it, over what a noise of 1 does to that. */
   bend(before: number, row: number, after: number): number {
-    const one = this.#line(before, row + 1);
-    const two = this.#line(row, after);
-    return (two.slope - one.slope) / Math.sqrt(1 / one.spread + 1 / two.spread);
+    const [oneSpread, twoSpread] = [this.#spread(before, row + 1), this.#spread(row, after)];
+    const steeper = this.#together(row, after) / twoSpread - this.#together(before, row + 1) / oneSpread;
+    return steeper / Math.sqrt(1 / oneSpread + 1 / twoSpread);
   }
 
-  #line(first: number, end: number): { slope: number; spread: number } {
-    const [a, b, count] = [first - this.#from, end - this.#from, end - first];
+  /** Sum of squares of the times about their mean. */
+  #spread(first: number, end: number): number {
+    const [a, b] = [first - this.#from, end - this.#from];
+    const time = this.#time[b] - this.#time[a];
+    return this.#timeTime[b] - this.#timeTime[a] - (time * time) / (end - first);
+  }
+
+  /** Sum of the products of times and levels about their means. */
+  #together(first: number, end: number): number {
+    const [a, b] = [first - this.#from, end - this.#from];
     const time = this.#time[b] - this.#time[a];
     const level = this.#level[b] - this.#level[a];
-    const spread = this.#timeTime[b] - this.#timeTime[a] - (time * time) / count;
-    return { slope: (this.#timeLevel[b] - this.#timeLevel[a] - (time * level) / count) / spread, spread };
+    return this.#timeLevel[b] - this.#timeLevel[a] - (time * level) / (end - first);
   }
 
   /** First row of the stretch at or after a time. */

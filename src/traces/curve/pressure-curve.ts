@@ -1,3 +1,5 @@
+import { median } from '../../numerics/median.ts';
+
 /** One pressure curve of a job, as far as it can be held beside others. Parallel arrays, one entry a reading that says something. */
 export interface PressureCurve {
   /** [s], ascending. */
@@ -19,6 +21,8 @@ export interface CurveStretch {
 // Common practice, no source; set on simulated fleets (tests/copies).
 /** A hole is so many times the usual interval. */
 const holeTimes = 8;
+/** The usual interval is told from about so many pairs of neighbours. */
+const lookedAt = 200;
 /** Shorter stretches show nothing. */
 const fewestRows = 12;
 
@@ -28,27 +32,27 @@ const fewestRows = 12;
  * @param elapsedS [s], ascending; @param pa [Pa]: NaN not read, +Infinity above the range
  */
 export function pressureCurve(elapsedS: Float64Array, pa: Float64Array): PressureCurve {
-  const rows: number[] = [];
-  for (let row = 0; row < pa.length; row += 1) if (pa[row] > 0) rows.push(row);
-  const times = new Float64Array(rows.length);
-  const levels = new Float64Array(rows.length);
-  for (const [at, row] of rows.entries()) {
+  let count = 0;
+  for (let row = 0; row < pa.length; row += 1) if (pa[row] > 0) count += 1;
+  const times = new Float64Array(count);
+  const levels = new Float64Array(count);
+  for (let row = 0, at = 0; at < count; row += 1) {
+    if (!(pa[row] > 0)) continue;
     times[at] = elapsedS[row];
     levels[at] = pa[row] === Number.POSITIVE_INFINITY ? Number.NaN : Math.log(pa[row]);
+    at += 1;
   }
   const intervalS = usualIntervalS(times, levels);
   return { elapsedS: times, levels, stretches: stretchesOf(times, levels, holeTimes * intervalS), intervalS };
 }
 
+/** Median of the times between some neighbouring readings. */
 function usualIntervalS(times: Float64Array, levels: Float64Array): number {
-  const apart = new Float64Array(Math.max(0, times.length - 1));
-  let count = 0;
-  for (let row = 1; row < times.length; row += 1) {
-    if (Number.isNaN(levels[row]) || Number.isNaN(levels[row - 1])) continue;
-    apart[count] = times[row] - times[row - 1];
-    count += 1;
-  }
-  return count === 0 ? 1 : apart.subarray(0, count).sort()[count >> 1];
+  const stride = Math.max(1, Math.floor(times.length / lookedAt));
+  const apart: number[] = [];
+  for (let row = 1; row < times.length; row += stride)
+    if (!Number.isNaN(levels[row]) && !Number.isNaN(levels[row - 1])) apart.push(times[row] - times[row - 1]);
+  return apart.length === 0 ? 1 : median(apart);
 }
 
 function stretchesOf(times: Float64Array, levels: Float64Array, holeS: number): CurveStretch[] {
