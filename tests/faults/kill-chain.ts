@@ -1,0 +1,102 @@
+import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { DryholdError } from '../../src/errors.ts';
+import { Random } from '../../src/numerics/random.ts';
+import { drawMoment, killAt, momentText, runWhole } from './killed-command.ts';
+import type { StoreCommand } from './store-command.ts';
+import { type Contents, contentsOf, differencesOf, leftoversOf, lookInto } from './store-contents.ts';
+
+/** A command of the sequence, and how long it takes alone: as measured last. */
+type TimedCommand = StoreCommand & { ms: number };
+
+/** The sequence, run without disturbance: each command's time, the store before it, and what the last one left. */
+export interface Undisturbed {
+  readonly commands: readonly TimedCommand[];
+  readonly folder: string;
+  readonly contents: Contents;
+}
+
+/** What came of one kill. */
+export interface KillResult {
+  readonly command: string;
+  readonly moment: string;
+  /** Whether the signal ended the command. */
+  readonly hit: boolean;
+  /** What is not as it should be; nothing where all is equal. */
+  readonly problems: readonly string[];
+}
+
+/** The statuses of a command that did its work, with something refused or without. */
+const done: readonly (number | null)[] = [0, 1];
+
+/** Runs the sequence to its end, and keeps the store as it was before each command. */
+export async function undisturbed(folder: string, commands: readonly StoreCommand[]): Promise<Undisturbed> {
+  mkdirSync(folder, { recursive: true });
+  const store = join(folder, 'store');
+  const timed = commands.map((command, index) => {
+    if (existsSync(store)) cpSync(store, before(folder, index), { recursive: true });
+    const { status, stderr, ms } = runWhole([...command.args, '--store', store]);
+    if (!done.includes(status)) throw new Error(`${command.name} ended with status ${status}: ${stderr}`);
+    return { ...command, ms };
+  });
+  const leftovers = await leftoversOf(store);
+  if (leftovers.length > 0) throw new Error(`the undisturbed run leaves ${leftovers.join(', ')}`);
+  return { commands: timed, folder, contents: await contentsOf(store) };
+}
+
+function before(folder: string, index: number): string {
+  return join(folder, `before-${index}`);
+}
+
+/** Which command each of so many points kills: as often as it lasts long, and each at least once in a while. */
+export function commandsToKill({ commands }: Undisturbed, points: number): number[] {
+  const weights = commands.map(({ ms }) => ms);
+  const whole = weights.reduce((sum, ms) => sum + ms, 0);
+  const shares = weights.map((ms) => 0.5 / commands.length + (0.5 * ms) / whole);
+  let upTo = 0;
+  const ends = shares.map((share) => (upTo += share));
+  return Array.from({ length: points }, (_, index) => {
+    const at = (index + 0.5) / points;
+    return Math.max(
+      0,
+      ends.findIndex((end) => at < end),
+    );
+  });
+}
+
+/**
+ * Kills one command of the sequence, looks into the store, runs the same command again and all that follow, and compares
+ * with the undisturbed run.
+ *
+ * @param point numbers the kill: seed and number give its moment
+ */
+export async function killOnce(
+  run: Undisturbed,
+  index: number,
+  { seed, point }: { seed: number; point: number },
+): Promise<KillResult> {
+  const command = run.commands[index];
+  const moment = drawMoment(new Random(seed, point + 2), command.ms);
+  const store = join(run.folder, 'killed');
+  rmSync(store, { recursive: true, force: true });
+  if (existsSync(before(run.folder, index))) cpSync(before(run.folder, index), store, { recursive: true });
+  const hit = await killAt([...command.args, '--store', store], store, moment);
+  const problems: string[] = [];
+  try {
+    await lookInto(store);
+  } catch (error) {
+    // Before the first command made a store there is none.
+    if (index > 0 || (error as DryholdError).code !== 'store-missing')
+      problems.push(`cannot be looked at: ${(error as Error).message}`);
+  }
+  const { status, stderr, ms } = runWhole([...command.args, '--store', store]);
+  // A busy machine takes now this long, now that; where the command had done all before the kill, little is left to do.
+  if (hit) command.ms = (command.ms + ms) / 2;
+  if (!done.includes(status)) problems.push(`a second run ends with status ${status}: ${stderr.trim()}`);
+  for (const { inProcess } of run.commands.slice(index + 1)) await inProcess(store);
+  if (problems.length === 0) {
+    problems.push(...differencesOf(await contentsOf(store), run.contents));
+    problems.push(...(await leftoversOf(store)).map((name) => `left over: ${name}`));
+  }
+  return { command: command.name, moment: momentText(moment), hit, problems };
+}

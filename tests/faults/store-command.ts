@@ -1,0 +1,37 @@
+import { readPolicy } from '../../src/checks/policy.ts';
+import { ingest } from '../../src/steps/ingest.ts';
+import { judge } from '../../src/steps/judge.ts';
+import { Store } from '../../src/store/store.ts';
+
+/** A command that changes a store: its arguments, without `--store`, and the same work within this process, which is quicker. */
+export interface StoreCommand {
+  readonly name: string;
+  readonly args: readonly string[];
+  readonly inProcess: (folder: string) => Promise<void>;
+}
+
+export function ingestCommand(name: string, paths: readonly string[], maps: readonly string[] = []): StoreCommand {
+  return {
+    name,
+    args: ['ingest', ...paths, ...(maps.length > 0 ? ['--map', ...maps] : [])],
+    inProcess: (folder) => inStore(folder, (store) => ingest(store, paths, { map: maps })),
+  };
+}
+
+export function judgeCommand(name: string, policy?: string): StoreCommand {
+  return {
+    name,
+    args: ['judge', ...(policy === undefined ? [] : ['--policy', policy])],
+    inProcess: (folder) =>
+      inStore(folder, (store) => judge(store, policy === undefined ? {} : { policy: readPolicy(policy) })),
+  };
+}
+
+async function inStore(folder: string, work: (store: Store) => Promise<unknown>): Promise<void> {
+  const store = await Store.open(folder, 'write');
+  try {
+    await work(store);
+  } finally {
+    await store.close();
+  }
+}
