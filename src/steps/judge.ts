@@ -10,6 +10,7 @@ import { recordsBy } from '../store/record-lookup.ts';
 import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
+import { writingError } from '../store/writing-error.ts';
 import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
@@ -51,7 +52,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     done += 1;
     if (done % 100 === 0 || done === judged) options.onProgress?.({ jobs: done, of: judged });
   };
-  await store.transaction(async () => {
+  const work = async () => {
     await store.run(query('clear-facts'));
     await store.run(query('clear-findings'), [policy.id]);
     await store.run(query('clear-findings-made'), [policy.id]);
@@ -77,6 +78,9 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('mark-measured'), [methodVersion]);
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
+  };
+  await store.transaction(work).catch((error: unknown) => {
+    throw writingError(store.folder, error);
   });
   return { judged, policyId: policy.id, outcomes: await countOutcomes(store, policy.id) };
 }

@@ -31,7 +31,7 @@ try {
     results.push(result);
     for (const problem of result.problems)
       console.log(`point ${point}, ${result.command} killed ${result.moment}: ${problem}`);
-    if (process.stderr.isTTY) process.stderr.write(`\r${point + 1} of ${points}`);
+    if ((point + 1) % 20 === 0) console.log(`${point + 1} of ${points}, ${results.filter(isEqual).length} equal`);
   }
   console.log(
     textTable(
