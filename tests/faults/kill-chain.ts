@@ -2,6 +2,7 @@ import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { DryholdError } from '../../src/errors.ts';
 import { Random } from '../../src/numerics/random.ts';
+import { Store } from '../../src/store/store.ts';
 import { drawMoment, killAt, momentText, runWhole } from './killed-command.ts';
 import type { StoreCommand } from './store-command.ts';
 import { type Contents, contentsOf, differencesOf, leftoversOf, lookInto } from './store-contents.ts';
@@ -9,11 +10,12 @@ import { type Contents, contentsOf, differencesOf, leftoversOf, lookInto } from 
 /** A command of the sequence, and how long it takes alone: as measured last. */
 type TimedCommand = StoreCommand & { ms: number };
 
-/** The sequence, run without disturbance: each command's time, the store before it, and what the last one left. */
+/** The sequence, run without disturbance: each command's time, the store before it, and what each left. */
 export interface Undisturbed {
   readonly commands: readonly TimedCommand[];
   readonly folder: string;
-  readonly contents: Contents;
+  /** What the store holds before each command, and after the last one. */
+  readonly contents: readonly Contents[];
 }
 
 /** What came of one kill. */
@@ -33,15 +35,24 @@ const done: readonly (number | null)[] = [0, 1];
 export async function undisturbed(folder: string, commands: readonly StoreCommand[]): Promise<Undisturbed> {
   mkdirSync(folder, { recursive: true });
   const store = join(folder, 'store');
-  const timed = commands.map((command, index) => {
+  const contents = [await contentsOfNew(join(folder, 'new'))];
+  const timed: TimedCommand[] = [];
+  for (const [index, command] of commands.entries()) {
     if (existsSync(store)) cpSync(store, before(folder, index), { recursive: true });
     const { status, stderr, ms } = runWhole([...command.args, '--store', store]);
     if (!done.includes(status)) throw new Error(`${command.name} ended with status ${status}: ${stderr}`);
-    return { ...command, ms };
-  });
+    timed.push({ ...command, ms });
+    contents.push(await contentsOf(store));
+  }
   const leftovers = await leftoversOf(store);
   if (leftovers.length > 0) throw new Error(`the undisturbed run leaves ${leftovers.join(', ')}`);
-  return { commands: timed, folder, contents: await contentsOf(store) };
+  return { commands: timed, folder, contents };
+}
+
+/** What a store holds in which nothing was ever taken. */
+async function contentsOfNew(folder: string): Promise<Contents> {
+  await (await Store.open(folder, 'write')).close();
+  return contentsOf(folder);
 }
 
 function before(folder: string, index: number): string {
@@ -82,21 +93,29 @@ export async function killOnce(
   if (existsSync(before(run.folder, index))) cpSync(before(run.folder, index), store, { recursive: true });
   const hit = await killAt([...command.args, '--store', store], store, moment);
   const problems: string[] = [];
-  try {
-    await lookInto(store);
-  } catch (error) {
-    // Before the first command made a store there is none.
-    if (index > 0 || (error as DryholdError).code !== 'store-missing')
-      problems.push(`cannot be looked at: ${(error as Error).message}`);
-  }
+  problems.push(...(await seenAfterKill(run, index, store)));
   const { status, stderr, ms } = runWhole([...command.args, '--store', store]);
   // A busy machine takes now this long, now that; where the command had done all before the kill, little is left to do.
   if (hit) command.ms = (command.ms + ms) / 2;
   if (!done.includes(status)) problems.push(`a second run ends with status ${status}: ${stderr.trim()}`);
   for (const { inProcess } of run.commands.slice(index + 1)) await inProcess(store);
   if (problems.length === 0) {
-    problems.push(...differencesOf(await contentsOf(store), run.contents));
+    problems.push(...differencesOf(await contentsOf(store), run.contents[run.commands.length]));
     problems.push(...(await leftoversOf(store)).map((name) => `left over: ${name}`));
   }
   return { command: command.name, moment: momentText(moment), hit, problems };
+}
+
+/** What is wrong with a store just after a kill: it can be read, and of what becomes known at once there is all or nothing. */
+async function seenAfterKill(run: Undisturbed, index: number, store: string): Promise<string[]> {
+  try {
+    if (!run.commands[index].isAtOnce) return await lookInto(store).then(() => []);
+    const seen = await contentsOf(store);
+    const [none, all] = [differencesOf(seen, run.contents[index]), differencesOf(seen, run.contents[index + 1])];
+    return none.length === 0 || all.length === 0 ? [] : all.map((difference) => `half of it is known: ${difference}`);
+  } catch (error) {
+    // Before the first command made a store there is none.
+    if (index === 0 && (error as DryholdError).code === 'store-missing') return [];
+    return [`cannot be looked at: ${(error as Error).message}`];
+  }
 }

@@ -23,7 +23,7 @@ const folder = mkdtempSync(join(tmpdir(), 'dryhold-kill-'));
 try {
   const sizes = { seed, jobs, smallFiles: 24, largeRows: 8_000, bundles: 4 };
   const run = await undisturbed(join(folder, 'run'), await writeInputs(join(folder, 'inputs'), sizes));
-  const rows = [...run.contents].map(([name, text]) => `${name} ${text.split('\n').length - 1}`);
+  const rows = [...(run.contents.at(-1) ?? [])].map(([name, text]) => `${name} ${text.split('\n').length - 1}`);
   console.log(`${points} points, seed ${seed}; rows of the undisturbed run: ${rows.join(', ')}`);
   const results: KillResult[] = [];
   for (const [point, index] of commandsToKill(run, points).entries()) {

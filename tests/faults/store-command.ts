@@ -7,6 +7,8 @@ import { Store } from '../../src/store/store.ts';
 export interface StoreCommand {
   readonly name: string;
   readonly args: readonly string[];
+  /** Whether all of it becomes known at once: a single delivery, or a judging. */
+  readonly isAtOnce: boolean;
   readonly inProcess: (folder: string) => Promise<void>;
 }
 
@@ -14,6 +16,7 @@ export function ingestCommand(name: string, paths: readonly string[], maps: read
   return {
     name,
     args: ['ingest', ...paths, ...(maps.length > 0 ? ['--map', ...maps] : [])],
+    isAtOnce: paths.length === 1 && maps.length === 0,
     inProcess: (folder) => inStore(folder, (store) => ingest(store, paths, { map: maps })),
   };
 }
@@ -21,6 +24,7 @@ export function ingestCommand(name: string, paths: readonly string[], maps: read
 export function judgeCommand(name: string, policy?: string): StoreCommand {
   return {
     name,
+    isAtOnce: true,
     args: ['judge', ...(policy === undefined ? [] : ['--policy', policy])],
     inProcess: (folder) =>
       inStore(folder, (store) => judge(store, policy === undefined ? {} : { policy: readPolicy(policy) })),
