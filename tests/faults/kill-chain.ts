@@ -76,15 +76,15 @@ export function commandsToKill({ commands }: Undisturbed, points: number): numbe
 }
 
 /**
- * Kills one command of the sequence, looks into the store, runs the same command again and all that follow, and compares
- * with the undisturbed run.
+ * Kills one command of the sequence, looks into the store, runs the same command again, and compares with the undisturbed run.
  *
  * @param point numbers the kill: seed and number give its moment
+ * @param goOn whether the commands that follow are run, too, and their end is compared
  */
 export async function killOnce(
   run: Undisturbed,
   index: number,
-  { seed, point }: { seed: number; point: number },
+  { seed, point, goOn }: { seed: number; point: number; goOn: boolean },
 ): Promise<KillResult> {
   const command = run.commands[index];
   const moment = drawMoment(new Random(seed, point + 2), command.ms);
@@ -98,9 +98,10 @@ export async function killOnce(
   // A busy machine takes now this long, now that; where the command had done all before the kill, little is left to do.
   if (hit) command.ms = (command.ms + ms) / 2;
   if (!done.includes(status)) problems.push(`a second run ends with status ${status}: ${stderr.trim()}`);
-  for (const { inProcess } of run.commands.slice(index + 1)) await inProcess(store);
+  let reached = index + 1;
+  if (goOn) for (; reached < run.commands.length; reached += 1) await run.commands[reached].inProcess(store);
   if (problems.length === 0) {
-    problems.push(...differencesOf(await contentsOf(store), run.contents[run.commands.length]));
+    problems.push(...differencesOf(await contentsOf(store), run.contents[reached]));
     problems.push(...(await leftoversOf(store)).map((name) => `left over: ${name}`));
   }
   return { command: command.name, moment: momentText(moment), hit, problems };

@@ -1,5 +1,6 @@
 // Kills ingest and judge at random moments and asks whether a second run gives, to the byte, what an undisturbed one gives:
-// `npm run kill -- --points 200 --seed 1`. --jobs 24 --keep leaves the folder for a look. Ends with status 1 where
+// `npm run kill -- --points 200 --seed 1`. After every fourth kill all that follows is run to its end, too (--go-on 1: after each).
+// --jobs 24 sets how large the bundle is, --keep leaves the folder for a look. Ends with status 1 where
 // anything differs.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -14,6 +15,7 @@ const { values } = parseArgs({
     points: { type: 'string', default: '200' },
     seed: { type: 'string', default: '1' },
     jobs: { type: 'string', default: '24' },
+    'go-on': { type: 'string', default: '4' },
     keep: { type: 'boolean', default: false },
   },
 });
@@ -21,13 +23,13 @@ const [points, seed, jobs] = [values.points, values.seed, values.jobs].map(Numbe
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-kill-'));
 
 try {
-  const sizes = { seed, jobs, smallFiles: 24, largeRows: 8_000, bundles: 4 };
+  const sizes = { seed, jobs, smallFiles: 18, largeRows: 8_000, bundles: 4 };
   const run = await undisturbed(join(folder, 'run'), await writeInputs(join(folder, 'inputs'), sizes));
   const rows = [...(run.contents.at(-1) ?? [])].map(([name, text]) => `${name} ${text.split('\n').length - 1}`);
   console.log(`${points} points, seed ${seed}; rows of the undisturbed run: ${rows.join(', ')}`);
   const results: KillResult[] = [];
   for (const [point, index] of commandsToKill(run, points).entries()) {
-    const result = await killOnce(run, index, { seed, point });
+    const result = await killOnce(run, index, { seed, point, goOn: point % Number(values['go-on']) === 0 });
     results.push(result);
     for (const problem of result.problems)
       console.log(`point ${point}, ${result.command} killed ${result.moment}: ${problem}`);
