@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, realpathSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBValue, type JS } from '@duckdb/node-api';
 import { DryholdError, machineProblem } from '../errors.ts';
@@ -194,6 +194,8 @@ export class Store {
     if (this.#closed) return;
     this.#closed = true;
     this.connection.closeSync();
+    // While nobody else can be writing: an empty folder is nobody's.
+    if (this.mode === 'write') removeEmpty(join(this.folder, spillName));
     this.#instance.closeSync();
     openHere.delete(this.#lockKey);
   }
@@ -259,6 +261,14 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
     instance?.closeSync();
     openHere.delete(lockKey);
     throw openingError(folder, mode, error);
+  }
+}
+
+function removeEmpty(folder: string): void {
+  try {
+    rmdirSync(folder);
+  } catch {
+    // It holds something, or is not there.
   }
 }
 

@@ -87,11 +87,12 @@ export async function killOnce(
   { seed, point, goOn }: { seed: number; point: number; goOn: boolean },
 ): Promise<KillResult> {
   const command = run.commands[index];
-  const moment = drawMoment(new Random(seed, point + 2), command.ms);
+  const { endless } = command;
+  const moment = drawMoment(new Random(seed, point + 2), command.ms + (endless?.waitsMs ?? 0));
   const store = join(run.folder, 'killed');
   rmSync(store, { recursive: true, force: true });
   if (existsSync(before(run.folder, index))) cpSync(before(run.folder, index), store, { recursive: true });
-  const hit = await killAt([...command.args, '--store', store], store, moment);
+  const hit = await killAt([...(endless?.args ?? command.args), '--store', store], store, moment);
   const problems: string[] = [];
   problems.push(...(await seenAfterKill(run, index, store)));
   const { status, stderr, ms } = runWhole([...command.args, '--store', store]);
@@ -116,7 +117,7 @@ async function seenAfterKill(run: Undisturbed, index: number, store: string): Pr
     return none.length === 0 || all.length === 0 ? [] : all.map((difference) => `half of it is known: ${difference}`);
   } catch (error) {
     // Before the first command made a store there is none.
-    if (index === 0 && (error as DryholdError).code === 'store-missing') return [];
+    if (!existsSync(before(run.folder, index)) && (error as DryholdError).code === 'store-missing') return [];
     return [`cannot be looked at: ${(error as Error).message}`];
   }
 }

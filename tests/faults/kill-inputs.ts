@@ -57,7 +57,7 @@ export async function writeInputs(folder: string, sizes: InputSizes): Promise<St
 }
 
 /** The maps that the mapped files want: the samples' own, and one for the large file. */
-function writeMaps(folder: string): string[] {
+export function writeMaps(folder: string): string[] {
   const large = {
     name: 'large-log',
     looks_like: { file_name: 'large-*.csv' },

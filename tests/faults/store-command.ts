@@ -9,6 +9,8 @@ export interface StoreCommand {
   readonly args: readonly string[];
   /** Whether all of it becomes known at once: a single delivery, or a judging. */
   readonly isAtOnce: boolean;
+  /** What is started to be killed, where it goes on until it is, and how long it waits before it begins [ms]. */
+  readonly endless?: { readonly args: readonly string[]; readonly waitsMs: number };
   readonly inProcess: (folder: string) => Promise<void>;
 }
 
@@ -18,6 +20,22 @@ export function ingestCommand(name: string, paths: readonly string[], maps: read
     args: ['ingest', ...paths, ...(maps.length > 0 ? ['--map', ...maps] : [])],
     isAtOnce: paths.length === 1 && maps.length === 0,
     inProcess: (folder) => inStore(folder, (store) => ingest(store, paths, { map: maps })),
+  };
+}
+
+/** Watches a folder until it is killed; then what lies in it is taken in by a run that ends. */
+export function watchCommand(name: string, folder: string, maps: readonly string[]): StoreCommand {
+  const command = ingestCommand(name, [folder], maps);
+  return { ...command, endless: { args: [...command.args, '--watch'], waitsMs: 3000 } };
+}
+
+/** Looks into a store, which takes an older one forward. */
+export function lookCommand(name: string): StoreCommand {
+  return {
+    name,
+    args: ['query', 'select 1'],
+    isAtOnce: true,
+    inProcess: async (folder) => (await Store.open(folder, 'read')).close(),
   };
 }
 
