@@ -4,6 +4,7 @@ import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBVa
 import { DryholdError, machineProblem } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
 import { isUnfinishedCatalogue, makeCatalogue } from './new-catalogue.ts';
+import { openingError } from './opening-error.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { writingError } from './writing-error.ts';
 
@@ -274,22 +275,6 @@ function removeEmpty(folder: string): void {
 
 async function readToEnd(result: DuckDBResult): Promise<void> {
   for await (const _ of result);
-}
-
-function openingError(folder: string, mode: StoreMode, error: unknown): unknown {
-  if (error instanceof DryholdError) return error;
-  const message = (error as Error).message;
-  if (message.includes('Conflicting lock')) {
-    const process = /PID (\d+)/.exec(message)?.[1];
-    return new DryholdError(
-      'store-busy',
-      { path: folder, holder: process ? `process ${process}` : 'another process' },
-      error,
-    );
-  }
-  const problem = mode === 'write' ? machineProblem(error) : undefined;
-  if (problem !== undefined) return new DryholdError('store-unwritable', { path: folder, problem }, error);
-  return new DryholdError('store-unreadable', { path: folder, problem: message.split('\n')[0] }, error);
 }
 
 function plain(row: PlainRow): PlainRow {
