@@ -1,7 +1,7 @@
 // Kills ingest and judge at random moments and asks whether a second run gives, to the byte, what an undisturbed one gives:
 // `npm run kill -- --points 200 --seed 1`. After every fourth kill all that follows is run to its end, too (--go-on 1: after each).
-// --others 5 kills as often what takes an older store forward, watches a folder, or writes files. --jobs 24 sets how large the bundle is, --keep leaves the folder for a look. Ends with status 1 where
-// anything differs.
+// --others 5 kills as often what takes an older store forward, watches a folder, or writes files; --jobs 24 sets how large the
+// bundle is; --part 1/2 takes each second point; --keep leaves the folder for a look. Ends with status 1 where anything differs.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -18,12 +18,15 @@ const { values } = parseArgs({
     points: { type: 'string', default: '200' },
     seed: { type: 'string', default: '1' },
     jobs: { type: 'string', default: '24' },
+    part: { type: 'string', default: '1/1' },
     others: { type: 'string', default: '5' },
     'go-on': { type: 'string', default: '4' },
     keep: { type: 'boolean', default: false },
   },
 });
 const [points, seed, jobs, others] = [values.points, values.seed, values.jobs, values.others].map(Number);
+// Parts may be run beside each other: 1/2 takes each second point, 2/2 the others.
+const [part, parts] = values.part.split('/').map(Number);
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-kill-'));
 
 try {
@@ -58,7 +61,8 @@ try {
 /** Kills one command after the other, and tells at once what is not as it should be. */
 async function killed(run: Undisturbed, indices: readonly number[]): Promise<KillResult[]> {
   const results: KillResult[] = [];
-  for (const [point, index] of indices.entries()) {
+  const own = [...indices.entries()].filter(([point]) => point % parts === part - 1);
+  for (const [at, [point, index]] of own.entries()) {
     results.push(told(await killOnce(run, index, { seed, point, goOn: point % Number(values['go-on']) === 0 })));
     if ((point + 1) % 20 === 0)
       console.log(`${point + 1} of ${indices.length}, ${results.filter(isEqual).length} equal`);
