@@ -40,7 +40,7 @@ try {
   const equal = results.filter(isEqual).length;
   const hits = results.filter(({ hit }) => hit).length;
   console.log(
-    `${equal} of ${points} equal to the byte; ${hits} were ended by the signal, the others had ended before it\n`,
+    `${equal} of ${results.length} equal to the byte; ${hits} were ended by the signal, the others had ended before it\n`,
   );
   const each = Array.from({ length: others }, () => 0);
   for (const scene of [
@@ -64,8 +64,7 @@ async function killed(run: Undisturbed, indices: readonly number[]): Promise<Kil
   const own = [...indices.entries()].filter(([point]) => point % parts === part - 1);
   for (const [at, [point, index]] of own.entries()) {
     results.push(told(await killOnce(run, index, { seed, point, goOn: point % Number(values['go-on']) === 0 })));
-    if ((point + 1) % 20 === 0)
-      console.log(`${point + 1} of ${indices.length}, ${results.filter(isEqual).length} equal`);
+    if ((at + 1) % 10 === 0) console.log(`${at + 1} of ${own.length}, ${results.filter(isEqual).length} equal`);
   }
   return results;
 }
