@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 // Plain JavaScript, so that any Node can start it. Runs `src` in a checkout, the emitted `dist` where installed; below
 // Node 22.18, which cannot strip types, it starts itself again with the Node that came with the package.
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
@@ -27,8 +27,17 @@ if (major > 22 || (major === 22 && minor >= 18)) {
     );
     process.exitCode = 70;
   } else {
-    const run = spawnSync(node, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], { stdio: 'inherit' });
-    process.exitCode = run.status ?? 70;
+    const run = spawn(node, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], { stdio: 'inherit' });
+    const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'];
+    // A terminal tells both of Ctrl+C; all else is told this one alone.
+    for (const signal of signals)
+      process.on(signal, () => (signal === 'SIGINT' && process.stdin.isTTY) || run.kill(signal));
+    run.on('error', () => (process.exitCode = 70));
+    run.on('exit', (status, signal) => {
+      for (const each of signals) process.removeAllListeners(each);
+      if (signal === null) process.exitCode = status ?? 70;
+      else process.kill(process.pid, signal);
+    });
   }
 }
 

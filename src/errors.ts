@@ -11,6 +11,7 @@ export interface ErrorParameters {
   'store-busy': { path: string; holder: string };
   'store-unreadable': { path: string; problem: string };
   'store-unwritable': { path: string; problem: string };
+  'output-unwritable': { path: string; problem: string };
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
@@ -37,7 +38,9 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
     `${p.path}: store has version ${p.found}, this dryhold knows up to ${p.known}; use a newer dryhold`,
   'store-busy': (p) => `${p.path}: store is in use by ${p.holder}; wait until it is done, then try again`,
   'store-unreadable': (p) => `${p.path}: not a readable store: ${p.problem}`,
-  'store-unwritable': (p) => `${p.path}: store cannot be written, nothing was taken in: ${p.problem}`,
+  'store-unwritable': (p) =>
+    `${p.path}: store cannot be written, and what was under way is undone: ${p.problem}; once that is mended, run it again`,
+  'output-unwritable': (p) => `${p.path}: cannot be used: ${p.problem}`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
@@ -63,6 +66,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'store-busy': 3,
   'store-unreadable': 3,
   'store-unwritable': 3,
+  'output-unwritable': 3,
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,
@@ -91,4 +95,33 @@ export class DryholdError<Code extends ErrorCode = ErrorCode> extends Error {
     this.parameters = parameters;
     this.exitStatus = exitStatuses[code];
   }
+}
+
+/** What a machine refuses, in a person's words. */
+const machineProblems: Readonly<Record<string, string>> = {
+  EACCES: 'permission denied',
+  EDQUOT: 'the disk is full',
+  EEXIST: 'a file of that name is in the way',
+  EIO: 'the disk fails',
+  EISDIR: 'it is a folder',
+  ENOENT: 'no such folder',
+  ENOSPC: 'the disk is full',
+  ENOTDIR: 'a file is in the way where a folder should be',
+  EPERM: 'permission denied',
+  EROFS: 'the disk is read-only',
+};
+
+/** How the engine says the same, within a longer sentence. */
+const engineProblems: readonly (readonly [says: RegExp, problem: string])[] = [
+  [/No space left on device|Disk quota exceeded/, machineProblems.ENOSPC],
+  [/Permission denied|Operation not permitted/, machineProblems.EACCES],
+  [/Read-only file system/, machineProblems.EROFS],
+];
+
+/** What the machine refused, where an error of Node or of the engine says that it did; else undefined. */
+export function machineProblem(error: unknown): string | undefined {
+  if (!(error instanceof Error)) return undefined;
+  const { code } = error as NodeJS.ErrnoException;
+  if (code !== undefined && code in machineProblems) return machineProblems[code];
+  return engineProblems.find(([says]) => says.test(error.message))?.[1];
 }

@@ -1,4 +1,3 @@
-import { closeSync, openSync } from 'node:fs';
 import type { Command } from 'commander';
 import { SingleBar } from 'cli-progress';
 import type { UnitSystem } from '../units/display.ts';
@@ -63,13 +62,4 @@ export class Progress {
   stop(): void {
     if (this.#started) this.#bar.stop();
   }
-}
-
-/**
- * Makes sure that a file can be written before any work is done for it.
- *
- * @throws the machine's own error, with the path
- */
-export function assertWritable(path: string): void {
-  closeSync(openSync(path, 'a'));
 }

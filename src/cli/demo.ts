@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
@@ -7,6 +7,9 @@ import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */
 const demoJobs = 400;
+
+/** Says that a folder is a demo's own, from before anything is removed in it. */
+const markName = '.dryhold-demo';
 
 /** `dryhold demo`: the whole way on an invented shop; the last line is the path of the start page. */
 export const addDemo: AddCommand = (program) => {
@@ -22,16 +25,18 @@ export const addDemo: AddCommand = (program) => {
       const { units, codes = false } = options;
       const [bundle, folder, pages] = ['bundle', 'store', 'report'].map((name) => join(options.out, name));
       assertOwn(options.out);
+      mkdirSync(options.out, { recursive: true });
+      writeFileSync(join(options.out, markName), '');
       for (const made of [bundle, folder, pages]) rmSync(made, { recursive: true, force: true });
-      const [{ simulateFleet }, { writeBundle }, { ingest }, { judge }, { report }] = await Promise.all([
+      const [{ simulateFleet }, { writeSimulated }, { ingest }, { judge }, { report }] = await Promise.all([
         import('../simulate/fleet.ts'),
-        import('../simulate/write-bundle.ts'),
+        import('./simulated-bundle.ts'),
         import('../steps/ingest.ts'),
         import('../steps/judge.ts'),
         import('../steps/report.ts'),
       ]);
       const progress = new Progress('simulating', options);
-      const written = await writeBundle(simulateFleet({ jobs: demoJobs, seed: 1 }), bundle, (jobs) =>
+      const written = await writeSimulated(simulateFleet({ jobs: demoJobs, seed: 1 }), bundle, (jobs) =>
         progress.update(jobs, demoJobs),
       ).finally(() => progress.stop());
       const { judged, reported } = await withStore(folder, 'write', async (store) => {
@@ -69,7 +74,11 @@ export const addDemo: AddCommand = (program) => {
  * @throws DryholdError `bad-usage` where the folder holds anything that no demo wrote
  */
 function assertOwn(folder: string): void {
-  if (!existsSync(folder) || readdirSync(folder).length === 0 || existsSync(join(folder, 'bundle', 'truth.csv')))
+  if (
+    !existsSync(folder) ||
+    readdirSync(folder).length === 0 ||
+    [markName, join('bundle', 'truth.csv')].some((name) => existsSync(join(folder, name)))
+  )
     return;
   throw new DryholdError('bad-usage', {
     problem: `${folder} holds files that no demo wrote, and the demo makes its folder anew; give --out another folder`,

@@ -2,7 +2,8 @@ import { Option } from 'commander';
 import { DryholdError } from '../errors.ts';
 import { inputTables, outputTables, tableNamed } from '../records/tables.ts';
 import type { ExportFormat } from '../store/export-table.ts';
-import { type AddCommand, assertWritable, type CommonOptions, remark, sayJson } from './context.ts';
+import { assertWritable } from '../store/whole-file.ts';
+import { type AddCommand, type CommonOptions, remark, sayJson } from './context.ts';
 import { withStore } from './with-store.ts';
 
 interface ExportCommandOptions extends CommonOptions {

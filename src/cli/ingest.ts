@@ -3,6 +3,7 @@ import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
 import { grouped, tellIngest } from './ingest-text.ts';
+import { endInOrder } from './interruption.ts';
 import { withStore } from './with-store.ts';
 
 interface IngestCommandOptions extends CommonOptions {
@@ -66,7 +67,7 @@ async function watch(folders: readonly string[], options: IngestCommandOptions):
   const file = folders.find((folder) => !statSync(folder, { throwIfNoEntry: false })?.isDirectory());
   if (file !== undefined) throw new DryholdError('bad-usage', { problem: `--watch wants folders: ${file} is none` });
   const interrupted = new AbortController();
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => interrupted.abort());
+  endInOrder(() => interrupted.abort());
   if (!options.quiet) remark(`watching ${folders.join(', ')}; Ctrl+C ends it`);
   let status: number = exitStatus.done;
   const handle = async (paths: string[]): Promise<boolean> => {

@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError, Option } from 'commander';
-import { DryholdError } from '../errors.ts';
+import { DryholdError, machineProblem } from '../errors.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
 import { addIngest } from './ingest.ts';
+import { endWhenTold } from './interruption.ts';
 import { addJudge } from './judge.ts';
 import { addMap } from './map.ts';
 import { addPlan } from './plan.ts';
@@ -48,6 +49,7 @@ export async function main(argv: string[]): Promise<number> {
     .helpOption('-h, --help', 'print this help')
     .helpCommand('help [command]', 'print the help of a command');
   configure(program);
+  endWhenTold();
   process.stdout.on('error', letGoOfReader);
   for (const add of commands) add(program, (settled) => (status = settled));
   for (const command of program.commands) {
@@ -122,7 +124,7 @@ function settleError(error: unknown): number {
   }
   if (isSystemError(error)) {
     if (error.code === 'EPIPE') return exitStatus.done;
-    remark(`dryhold: ${error.path ?? 'the output'}: cannot be used: ${systemProblems[error.code] ?? error.message}`);
+    remark(`dryhold: ${error.path ?? 'the output'}: cannot be used: ${machineProblem(error) ?? error.message}`);
     return exitStatus.unreadable;
   }
   remark(`dryhold: a bug: ${error instanceof Error ? error.message : String(error)}`);
@@ -130,18 +132,6 @@ function settleError(error: unknown): number {
   else remark('dryhold: set DRYHOLD_DEBUG=1 to see where');
   return exitStatus.bug;
 }
-
-/** What the machine refuses, in a person's words. */
-const systemProblems: Readonly<Record<string, string>> = {
-  EACCES: 'permission denied',
-  EEXIST: 'a file of that name is in the way',
-  EISDIR: 'it is a folder',
-  ENOENT: 'no such folder',
-  ENOSPC: 'the disk is full',
-  ENOTDIR: 'a file is in the way where a folder should be',
-  EPERM: 'permission denied',
-  EROFS: 'the disk is read-only',
-};
 
 interface SystemError extends Error {
   readonly code: string;

@@ -1,5 +1,6 @@
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
+import { writeWholeText } from '../store/whole-file.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { mapText } from './map-text.ts';
 
@@ -40,7 +41,7 @@ examples:
       const zone = timeZone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
       const drafted = await draftFileMap(path, zone, timeZone !== undefined);
       const written = `${JSON.stringify(drafted.map, null, 2)}\n`;
-      if (out !== undefined) writeFileSync(out, written);
+      if (out !== undefined) await writeWholeText(out, written);
       if (options.json) {
         const { map, unsure, leftOut, preview, content, inPart } = drafted;
         sayJson({ map, unsure, preview, leftOut, content, inPart });

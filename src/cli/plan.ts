@@ -1,6 +1,6 @@
-import { writeFileSync } from 'node:fs';
 import { type Command, Option } from 'commander';
 import { planAnswer } from '../facts/plan/plan-answer.ts';
+import { writeWholeText } from '../store/whole-file.ts';
 import { type AddCommand, say, sayJson } from './context.ts';
 import { planAnswerJson } from './plan-answer-json.ts';
 import { planDefaults, planOfOptions, type PlanOptions, planQuestionOf } from './plan-options.ts';
@@ -76,7 +76,10 @@ examples:
       );
       if (options.html !== undefined) {
         const { renderPlanPage } = await import('../pages/plan-page.ts');
-        writeFileSync(options.html, await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, options.units));
+        await writeWholeText(
+          options.html,
+          await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, options.units),
+        );
         if (!options.json) say(options.html);
       }
       if (options.json) sayJson(planAnswerJson(plan, answer, lossKgPerYear));

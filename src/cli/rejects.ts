@@ -1,6 +1,7 @@
 import { DryholdError } from '../errors.ts';
 import type { RefusedKind } from '../steps/refused-rows.ts';
-import { type AddCommand, assertWritable, type CommonOptions, remark, say, sayJson } from './context.ts';
+import { assertWritable } from '../store/whole-file.ts';
+import { type AddCommand, type CommonOptions, remark, say, sayJson } from './context.ts';
 import { countOf } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 

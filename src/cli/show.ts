@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { JobEvidence } from '../pages/service-manager-data.ts';
 import { jobSummary } from '../pages/job-summary.ts';
@@ -6,6 +5,7 @@ import { namedId } from '../pages/named-id.ts';
 import type { ShownJob } from '../steps/show-job.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
 import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '../units/display.ts';
+import { writeWholeText } from '../store/whole-file.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { holdLine } from './hold-line.ts';
 import { sparkline } from './sparkline.ts';
@@ -34,7 +34,7 @@ export const addShow: AddCommand = (program) => {
       if (job === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
       if (options.html !== undefined) {
         const { renderJobPage } = await import('../pages/job-page.ts');
-        writeFileSync(options.html, await renderJobPage(job, units));
+        await writeWholeText(options.html, await renderJobPage(job, units));
         if (!options.json) say(options.html);
       }
       if (options.json) sayJson(job);

@@ -22,9 +22,9 @@ export const addSimulate: AddCommand = (program) => {
     .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
     .action(async (options: SimulateCommandOptions) => {
       const { simulateFleet } = await import('../simulate/fleet.ts');
-      const { writeBundle } = await import('../simulate/write-bundle.ts');
+      const { writeSimulated } = await import('./simulated-bundle.ts');
       const progress = new Progress('simulating', options);
-      const written = await writeBundle(
+      const written = await writeSimulated(
         simulateFleet({ jobs: options.jobs, seed: options.seed }),
         options.out,
         (jobs) => progress.update(jobs, options.jobs, `${jobs} jobs`),

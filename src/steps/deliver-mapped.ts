@@ -1,11 +1,10 @@
-import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { Delivery } from '../store/delivery.ts';
 import { NewLogStarts, StoredLogStarts } from '../store/log-starts.ts';
 import type { Store } from '../store/store.ts';
-import { writingError } from '../store/writing-error.ts';
-import { type FileDigest, fileDigest } from './file-digest.ts';
+import { type FileDigest, fileDigest, whileUnchanged } from './file-digest.ts';
+import { readingError } from './file-state.ts';
 import { type InputFile, mappedInput } from './find-inputs.ts';
 import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
@@ -117,7 +116,7 @@ export class MappedDeliveries {
     let alone = false;
     try {
       // A large file is mostly made known by itself: better before it is staged than after.
-      if (statSync(file.path).size >= wholeFromBytes) await this.#publish();
+      if (digest.bytes >= wholeFromBytes) await this.#publish();
       const before = this.#delivery.files.length;
       let staged = await this.#staged(file, digest, map);
       if (before > 0 && (staged.alone || this.#clashes(staged.keys))) {
@@ -141,7 +140,9 @@ export class MappedDeliveries {
     // When logs began is known from files that came in, and from no others.
     const starts = new NewLogStarts(this.#starts);
     try {
-      const staged = await stageMapped(this.#delivery, file, digest, map, starts);
+      const staged = await whileUnchanged(file.path, digest, () =>
+        stageMapped(this.#delivery, file, digest, map, starts),
+      );
       starts.keep();
       return staged;
     } catch (error) {
@@ -178,7 +179,7 @@ export class MappedDeliveries {
       this.#result.overruled.push(...delivery.overruled);
     } catch (error) {
       await delivery.discard();
-      throw writingError(this.#store.folder, error);
+      throw error;
     }
   }
 
@@ -186,7 +187,8 @@ export class MappedDeliveries {
   async #orRefuse(file: InputFile, work: () => Promise<void>): Promise<void> {
     try {
       await work();
-    } catch (error) {
+    } catch (thrown) {
+      const error = readingError(file.path, thrown);
       if (!(error instanceof DryholdError)) throw error;
       const detail = refusal(error);
       if (detail === undefined || (error.code === 'map-invalid' && this.#alone)) throw error;

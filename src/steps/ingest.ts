@@ -6,6 +6,7 @@ import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest } from './file-digest.ts';
+import { readingError } from './file-state.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
 import type { IngestResult } from './ingest-result.ts';
@@ -37,7 +38,7 @@ const progressMs = 250;
 /**
  * Takes files, folders or globs into the store: each bundle, or each mapped file, as one delivery in one transaction.
  *
- * @throws DryholdError where a path does not exist, holds nothing to read, or the map is wrong
+ * @throws DryholdError where a path does not exist, holds nothing to read, the map is wrong, or the store cannot be written
  */
 export async function ingest(
   store: Store,
@@ -54,9 +55,13 @@ export async function ingest(
   };
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = namedPaths(paths);
-  if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
-  else await ingestBundles(store, found, result, options);
-  await compact(store);
+  try {
+    if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
+    else await ingestBundles(store, found, result, options);
+    await compact(store);
+  } catch (error) {
+    throw writingError(store.folder, error);
+  }
   return result;
 }
 
@@ -162,7 +167,7 @@ async function deliver(
     result.overruled.push(...delivery.overruled);
   } catch (error) {
     await delivery.discard();
-    throw writingError(store.folder, error);
+    throw error;
   }
 }
 
@@ -187,7 +192,8 @@ async function orRefuse(
 ): Promise<void> {
   try {
     await work();
-  } catch (error) {
+  } catch (thrown) {
+    const error = readingError(file.path, thrown);
     if (!(error instanceof DryholdError) || error.code !== 'file-unreadable') throw error;
     const detail = (error.parameters as ErrorParameters['file-unreadable']).problem;
     result.refusedFiles.push({ file: file.name, detail });

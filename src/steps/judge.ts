@@ -12,6 +12,7 @@ import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { findCurveMatches } from './curve-matches.ts';
+import { writingError } from '../store/writing-error.ts';
 import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
@@ -56,7 +57,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     done += 1;
     if (done % 100 === 0 || done === judged) options.onProgress?.('jobs', Math.min(done, judged), judged);
   };
-  await store.transaction(async () => {
+  const work = async () => {
     await store.run(query('clear-facts'));
     await store.run(query('clear-findings'), [policy.id]);
     await store.run(query('clear-findings-made'), [policy.id]);
@@ -69,6 +70,9 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await judgeStanding(store, policy, onJob);
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
+  };
+  await store.transaction(work).catch((error: unknown) => {
+    throw writingError(store.folder, error);
   });
   const [{ matches }] = await store.rows<{ matches: number }>(
     'SELECT count(DISTINCT (job_id, other_job_id)) AS matches FROM curve_matches',

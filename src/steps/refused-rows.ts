@@ -1,6 +1,7 @@
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import { columnList, literal } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
+import { writeWhole } from '../store/whole-file.ts';
 
 /** What of a file was refused for one reason. */
 export interface RefusedKind {
@@ -37,7 +38,7 @@ export async function refusedRows(store: Store, file?: string): Promise<RefusedK
 /** Writes the refused rows to a CSV file, sorted by file and line. */
 export async function writeRefused(store: Store, path: string, file?: string): Promise<void> {
   const select = `SELECT ${columnList(rejects)} FROM rejects ${ofFiles(file)} ORDER BY file, line, table_name, reason_id, detail`;
-  await store.run(`COPY (${select}) TO ${literal(path)} (FORMAT csv, HEADER)`);
+  await writeWhole(path, (to) => store.run(`COPY (${select}) TO ${literal(to)} (FORMAT csv, HEADER)`));
 }
 
 function ofFiles(file: string | undefined): string {

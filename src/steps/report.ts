@@ -1,7 +1,8 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderServiceManagerPage } from '../pages/service-manager-page.ts';
 import type { Store } from '../store/store.ts';
+import { writeWholeText } from '../store/whole-file.ts';
 import { type ReportOptions, serviceManagerData } from './report-data.ts';
 
 /** What a report wrote, and what its first lines say. */
@@ -26,7 +27,7 @@ export async function report(store: Store, outDir: string, options: ReportOption
   const data = await serviceManagerData(store, options);
   mkdirSync(outDir, { recursive: true });
   const page = join(outDir, 'index.html');
-  writeFileSync(page, await renderServiceManagerPage(data));
+  await writeWholeText(page, await renderServiceManagerPage(data));
   const { jobs, jobsJudged, jobsFlagged, lookAt } = data;
   return { page, jobs, jobsJudged, jobsFlagged, lookFirst: lookAt[0]?.jobId ?? null };
 }

@@ -10,7 +10,7 @@ import type { Delivery } from '../store/delivery.ts';
 import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
 import { checkedReadings, csvRelation, hasPlainTypes, readingColumnsOf } from '../store/reading-relation.ts';
 import { literal } from '../store/sql.ts';
-import type { FileDigest } from './file-digest.ts';
+import { type FileDigest, whileUnchanged } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
 import { rejectRow } from './reject-row.ts';
 
@@ -30,7 +30,9 @@ export interface StagedFile {
 export async function stageFile(delivery: Delivery, file: InputFile, digest: FileDigest): Promise<StagedFile> {
   const before = delivery.files.length;
   try {
-    return await stageTable(delivery, { ...file, path: resolve(file.path) }, digest);
+    return await whileUnchanged(file.path, digest, () =>
+      stageTable(delivery, { ...file, path: resolve(file.path) }, digest),
+    );
   } catch (error) {
     await delivery.dropFilesFrom(before);
     throw error;
@@ -49,10 +51,11 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
     return { unknownColumns };
   }
   await source.close?.();
-  const stage = async () => {
-    added.file.rowsRead = 0;
-    await stageRows(delivery, added, table, await openRows(delivery, file));
-  };
+  const stage = () =>
+    whileUnchanged(file.path, digest, async () => {
+      added.file.rowsRead = 0;
+      await stageRows(delivery, added, table, await openRows(delivery, file));
+    });
   const rows = await delivery.stageReadings(added.number, select, namesOf(source.columns));
   if (rows === undefined) {
     await stage();

@@ -1,4 +1,3 @@
-import { statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import { rowParser } from '../records/row.ts';
 import type { Table } from '../records/table.ts';
@@ -129,7 +128,7 @@ function isPlain({ map, file, digest, wholeFrom }: Staging, { layout }: MappedPa
   const encoding = layout.encoding ?? markedEncoding(firstBytes(file.path)) ?? 'utf-8';
   const quote = layout.quote ?? '"';
   return (
-    statSync(file.path).size >= wholeFrom &&
+    digest.bytes >= wholeFrom &&
     mappedKind(map, file) === 'csv' &&
     encoding === 'utf-8' &&
     !digest.oddText &&

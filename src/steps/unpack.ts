@@ -2,9 +2,10 @@ import { createReadStream, createWriteStream, mkdirSync, rmSync } from 'node:fs'
 import { basename, dirname, extname, join } from 'node:path';
 import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { createGunzip } from 'node:zlib';
+import { createGunzip, crc32 } from 'node:zlib';
 import yauzl from 'yauzl';
 import { DryholdError } from '../errors.ts';
+import { changedWhileRead, fileState, isInState } from './file-state.ts';
 
 /** What is packed may unpack to so much at most, per file [bytes]: more is no log but an accident or an attack. */
 const mostBytes = 8 * 1024 ** 3;
@@ -17,6 +18,9 @@ export interface UnpackedFile {
   /** The name within an archive; of a single packed file its name without `.gz`. */
   readonly name: string;
 }
+
+/** What is no fault of what is packed but of the disk that it is unpacked to. */
+const fullDisk: ReadonlySet<string> = new Set(['ENOSPC', 'EDQUOT', 'EROFS']);
 
 const packedExtensions = ['.gz', '.zip'];
 
@@ -70,10 +74,15 @@ function filesOf(
 }
 
 async function* orUnreadable(path: string, files: AsyncGenerator<UnpackedFile>): AsyncGenerator<UnpackedFile> {
+  const state = fileState(path);
   try {
-    yield* files;
+    for await (const file of files) {
+      if (!isInState(path, state)) throw changedWhileRead(path);
+      yield file;
+    }
   } catch (error) {
-    if (error instanceof DryholdError) throw error;
+    if (error instanceof DryholdError || fullDisk.has((error as NodeJS.ErrnoException).code ?? '')) throw error;
+    if (!isInState(path, state)) throw changedWhileRead(path, error);
     const problem = `cannot be unpacked (${(error as Error).message.split('\n')[0]})`;
     throw new DryholdError('file-unreadable', { path, problem }, error);
   }
@@ -101,7 +110,7 @@ async function* fromZip(
       if (name.endsWith('/') || !wanted(name)) continue;
       const to = join(folder, name);
       mkdirSync(dirname(to), { recursive: true });
-      await pipeline(await archive.openReadStreamPromise(entry), limited(), createWriteStream(to));
+      await pipeline(await archive.openReadStreamPromise(entry), limited(entry.crc32), createWriteStream(to));
       yield { path: to, name };
       if (!keep) rmSync(to, { force: true });
     }
@@ -110,13 +119,19 @@ async function* fromZip(
   }
 }
 
-function limited(): Transform {
+/** @param sum the check sum that the bytes must have; a `.gz` is held to its own by who unpacks it */
+function limited(sum?: number): Transform {
   let bytes = 0;
+  let found = 0;
   return new Transform({
     transform(block: Buffer, _, done) {
       bytes += block.length;
+      if (sum !== undefined) found = crc32(block, found);
       if (bytes > mostBytes) done(new Error(`it unpacks to more than ${mostBytes / 1024 ** 3} GiB`));
       else done(null, block);
+    },
+    flush(done) {
+      done(sum === undefined || found === sum ? null : new Error('its check sum is wrong'));
     },
   });
 }

@@ -6,6 +6,7 @@ import { type Column, columnsOf, type Table } from '../records/table.ts';
 import { writeArrow } from './write-arrow.ts';
 import { identifier, literal } from './sql.ts';
 import type { Store } from './store.ts';
+import { noteUnfinished, writeWhole } from './whole-file.ts';
 
 export type ExportFormat = 'csv' | 'ndjson' | 'parquet' | 'arrow';
 
@@ -27,14 +28,17 @@ export interface ExportOptions {
  * Text formats write the word `over` where a pressure lies above the gauge's range; Parquet and Arrow keep +infinity.
  */
 export async function exportTable(store: Store, table: Table, options: ExportOptions): Promise<void> {
-  if (options.out !== undefined) return writeTable(store, table, options, options.out);
+  const { out } = options;
+  if (out !== undefined) return writeWhole(out, (to) => writeTable(store, table, options, to));
   const folder = mkdtempSync(join(tmpdir(), 'dryhold-export-'));
+  const written = noteUnfinished(folder);
   try {
     const file = join(folder, 'table');
     await writeTable(store, table, options, file);
     await pipeline(createReadStream(file), process.stdout, { end: false });
   } finally {
     rmSync(folder, { recursive: true, force: true });
+    written();
   }
 }
 

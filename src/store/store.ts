@@ -1,8 +1,10 @@
-import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, realpathSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBValue, type JS } from '@duckdb/node-api';
-import { DryholdError } from '../errors.ts';
+import { DryholdError, machineProblem } from '../errors.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
+import { isUnfinishedCatalogue, makeCatalogue } from './new-catalogue.ts';
+import { openingError } from './opening-error.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { writingError } from './writing-error.ts';
 
@@ -64,7 +66,7 @@ export class Store {
   static async open(folder: string, mode: StoreMode): Promise<Store> {
     const path = join(folder, catalogueName);
     if (mode === 'read' && !existsSync(path)) throw new DryholdError('store-missing', { path: folder });
-    if (mode === 'write') makeFolders(folder);
+    if (mode === 'write') await makeFolders(folder);
     const store = await openAt(folder, mode);
     try {
       if (mode === 'write') {
@@ -193,6 +195,8 @@ export class Store {
     if (this.#closed) return;
     this.#closed = true;
     this.connection.closeSync();
+    // While nobody else can be writing: an empty folder is nobody's.
+    if (this.mode === 'write') removeEmpty(join(this.folder, spillName));
     this.#instance.closeSync();
     openHere.delete(this.#lockKey);
   }
@@ -202,25 +206,35 @@ export class Store {
       await refreshReadingsView(this.connection, this.segmentsFolder);
     } catch (error) {
       // A segment is gone, or is none any more.
-      throw openingError(this.folder, error);
+      throw openingError(this.folder, this.mode, error);
     }
   }
 
-  /** Removes segment files that no transaction made known, and spilled memory: what an interrupted run left behind. */
+  /** Removes what an interrupted run left behind: segment files that no transaction made known, half a catalogue, spilled memory. */
   async #sweep(): Promise<void> {
     const known = new Set((await this.rows<{ file: string }>('SELECT file FROM segments')).map((row) => row.file));
-    for (const file of readdirSync(this.segmentsFolder)) {
-      if (!known.has(file)) rmSync(join(this.segmentsFolder, file), { force: true });
+    const left = readdirSync(this.segmentsFolder).filter((file) => !known.has(file));
+    const halves = readdirSync(this.folder).filter((name) => isUnfinishedCatalogue(name, catalogueName));
+    const paths = [...left.map((file) => join(segmentsName, file)), ...halves, spillName];
+    for (const path of paths) {
+      try {
+        rmSync(join(this.folder, path), { recursive: true, force: true });
+      } catch {
+        // What cannot be removed now is in nobody's way, and goes another time.
+      }
     }
-    rmSync(join(this.folder, spillName), { recursive: true, force: true });
   }
 }
 
-function makeFolders(folder: string): void {
+async function makeFolders(folder: string): Promise<void> {
   try {
     mkdirSync(join(folder, segmentsName), { recursive: true });
+    await makeCatalogue(join(folder, catalogueName));
   } catch (error) {
-    throw new DryholdError('store-unreadable', { path: folder, problem: (error as Error).message }, error);
+    const { code, message } = error as NodeJS.ErrnoException;
+    const isInTheWay = code === 'EEXIST' || code === 'ENOTDIR';
+    const problem = machineProblem(error) ?? message;
+    throw new DryholdError(isInTheWay ? 'store-unreadable' : 'store-unwritable', { path: folder, problem }, error);
   }
 }
 
@@ -247,26 +261,20 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
     connection?.closeSync();
     instance?.closeSync();
     openHere.delete(lockKey);
-    throw openingError(folder, error);
+    throw openingError(folder, mode, error);
+  }
+}
+
+function removeEmpty(folder: string): void {
+  try {
+    rmdirSync(folder);
+  } catch {
+    // It holds something, or is not there.
   }
 }
 
 async function readToEnd(result: DuckDBResult): Promise<void> {
   for await (const _ of result);
-}
-
-function openingError(folder: string, error: unknown): unknown {
-  if (error instanceof DryholdError) return error;
-  const message = (error as Error).message;
-  if (message.includes('Conflicting lock')) {
-    const process = /PID (\d+)/.exec(message)?.[1];
-    return new DryholdError(
-      'store-busy',
-      { path: folder, holder: process ? `process ${process}` : 'another process' },
-      error,
-    );
-  }
-  return new DryholdError('store-unreadable', { path: folder, problem: message.split('\n')[0] }, error);
 }
 
 function plain(row: PlainRow): PlainRow {

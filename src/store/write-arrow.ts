@@ -24,6 +24,9 @@ export async function writeArrow(store: Store, select: string, to: Writable): Pr
   const schema = new Schema(result.columnNames().map((name, index) => new Field(name, types[index], true)));
   const writer = new RecordBatchFileWriter();
   const source = writer.toNodeStream();
+  const whole = finished(to);
+  // A failure is heard at the end, or where the stream is waited for.
+  whole.catch(() => undefined);
   source.pipe(to);
   writer.write(
     new RecordBatch(
@@ -39,10 +42,11 @@ export async function writeArrow(store: Store, select: string, to: Writable): Pr
     if (chunk.rowCount === 0) continue;
     const columns = types.map((type, index) => chunk.getColumnValues(index).map((value) => cellOf(value, type)));
     writer.write(new RecordBatch(schema, structOf(schema, columns, chunk.rowCount)));
-    if (to.writableNeedDrain) await once(to, 'drain');
+    if (to.destroyed) break;
+    if (to.writableNeedDrain) await Promise.race([once(to, 'drain'), whole]);
   }
   writer.finish();
-  await finished(to);
+  await whole;
 }
 
 function structOf(schema: Schema, columns: readonly unknown[][], length: number) {

@@ -1,4 +1,7 @@
-import { DryholdError } from '../errors.ts';
+import { DryholdError, machineProblem } from '../errors.ts';
+
+/** What a machine says where it is no mistake of a name. */
+const ofWriting: ReadonlySet<string> = new Set(['ENOSPC', 'EACCES', 'EPERM', 'EROFS', 'EIO', 'EDQUOT']);
 
 /**
  * An error of the engine or the file system as `store-unwritable` where the machine could not write: disk full, no
@@ -6,8 +9,9 @@ import { DryholdError } from '../errors.ts';
  */
 export function writingError(folder: string, error: unknown): unknown {
   if (error instanceof DryholdError || !(error instanceof Error)) return error;
+  const ofMachine = /\bIO Error|Out of Memory Error|FATAL Error/.test(error.message);
   const { code } = error as NodeJS.ErrnoException;
-  const ofMachine = /\bIO Error|Out of Memory Error|No space left|FATAL Error/.test(error.message);
-  if (!ofMachine && !['ENOSPC', 'EACCES', 'EPERM', 'EROFS', 'EIO', 'EDQUOT'].includes(code ?? '')) return error;
-  return new DryholdError('store-unwritable', { path: folder, problem: error.message.split('\n')[0] }, error);
+  if (code !== undefined && !ofWriting.has(code)) return error;
+  const problem = machineProblem(error) ?? (ofMachine ? error.message.split('\n')[0] : undefined);
+  return problem === undefined ? error : new DryholdError('store-unwritable', { path: folder, problem }, error);
 }

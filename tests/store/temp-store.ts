@@ -1,6 +1,6 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { tableNamed } from '../../src/records/tables.ts';
 import type { Table } from '../../src/records/table.ts';
@@ -8,20 +8,14 @@ import { ingest, type IngestOptions } from '../../src/steps/ingest.ts';
 import type { IngestResult } from '../../src/steps/ingest-result.ts';
 import { type ExportFormat, exportTable } from '../../src/store/export-table.ts';
 import { type PlainRow, Store } from '../../src/store/store.ts';
+import { writeFiles } from '../write-files.ts';
+
+export { writeFiles };
 
 /** A folder that is gone when the test is. */
 export function tempFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'dryhold-test-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
-  return folder;
-}
-
-/** Writes files, by path below the folder. */
-export function writeFiles(folder: string, files: Record<string, string | Buffer>): string {
-  for (const [name, content] of Object.entries(files)) {
-    mkdirSync(dirname(join(folder, name)), { recursive: true });
-    writeFileSync(join(folder, name), content);
-  }
   return folder;
 }
 

@@ -1,0 +1,51 @@
+import { existsSync, linkSync, renameSync, rmSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { DuckDBInstance } from '@duckdb/node-api';
+import { migrate } from './migrations.ts';
+import { keepOnDisk } from './whole-file.ts';
+
+let made = 0;
+
+/**
+ * Makes an empty catalogue where there is none: aside, then under its name in one step, since a half-written one opens no
+ * more. Of several that are made at once the first stays.
+ */
+export async function makeCatalogue(path: string): Promise<void> {
+  if (existsSync(path)) return;
+  made += 1;
+  const aside = `${path}.new-${process.pid}-${made}`;
+  try {
+    const instance = await DuckDBInstance.create(aside, { autoinstall_known_extensions: 'false' });
+    try {
+      const connection = await instance.connect();
+      await migrate(connection);
+      await connection.run('CHECKPOINT');
+      connection.closeSync();
+    } finally {
+      instance.closeSync();
+    }
+    place(aside, path);
+    keepOnDisk(dirname(path));
+  } catch (error) {
+    // Another run was sooner, and may have swept ours away.
+    if (!existsSync(path)) throw error;
+  } finally {
+    for (const file of [aside, `${aside}.wal`]) rmSync(file, { force: true });
+  }
+}
+
+/** Whether a name in the store's folder is that of a catalogue that was being made, by a run that did not come to its end. */
+export function isUnfinishedCatalogue(name: string, path: string): boolean {
+  return name.startsWith(`${basename(path)}.new-`);
+}
+
+/** A link fails where the name is taken; drives that have no links are given the file by renaming. */
+function place(aside: string, path: string): void {
+  try {
+    linkSync(aside, join(path));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (!['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK'].includes(code ?? '') || existsSync(path)) throw error;
+    renameSync(aside, path);
+  }
+}
