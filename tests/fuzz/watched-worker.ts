@@ -1,0 +1,75 @@
+import { type ChildProcess, fork } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import type { Answer, Order } from './fuzz-worker.ts';
+import type { Taken } from './take-cases.ts';
+
+const program = fileURLToPath(new URL('fuzz-worker.ts', import.meta.url));
+
+/** A file may take so long [s]. */
+export const longestS = 5;
+/** A process may take so long to begin [s]. */
+const longestStartS = 60;
+
+/** What became of an order: what the worker says, or that it hung, or died. */
+export type Outcome = Taken | { readonly hung: true } | { readonly died: string };
+
+/** A worker that is watched: one that says nothing for too long is ended, and one that died is replaced. */
+export class WatchedWorker {
+  #child: ChildProcess | undefined;
+  /** The longest time between two signs of life that was seen [s]. */
+  longestS = 0;
+
+  async run(order: Order): Promise<Outcome> {
+    const child = this.#child ?? (await this.#begin());
+    return new Promise((resolve) => {
+      let last = performance.now();
+      let timer: NodeJS.Timeout | undefined;
+      const settle = (outcome: Outcome) => {
+        clearTimeout(timer);
+        child.off('message', heard).off('exit', ended);
+        resolve(outcome);
+      };
+      const wait = () => {
+        clearTimeout(timer);
+        timer = setTimeout(() => {
+          settle({ hung: true });
+          child.kill('SIGKILL');
+          this.#child = undefined;
+        }, longestS * 1000);
+      };
+      const heard = (answer: Answer) => {
+        this.longestS = Math.max(this.longestS, (performance.now() - last) / 1000);
+        last = performance.now();
+        if ('taken' in answer) settle(answer.taken);
+        else wait();
+      };
+      const ended = (code: number | null, signal: string | null) => {
+        this.#child = undefined;
+        settle({ died: signal ?? `status ${code}` });
+      };
+      child.on('message', heard).on('exit', ended);
+      wait();
+      child.send(order);
+    });
+  }
+
+  end(): void {
+    this.#child?.kill();
+    this.#child = undefined;
+  }
+
+  async #begin(): Promise<ChildProcess> {
+    const child = fork(program, { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+    await new Promise<void>((resolve, reject) => {
+      const timer = setTimeout(() => reject(new Error('the worker does not begin')), longestStartS * 1000);
+      child.once('message', () => {
+        clearTimeout(timer);
+        resolve();
+      });
+      child.once('exit', () => reject(new Error('the worker ended before it began')));
+    });
+    child.removeAllListeners('exit');
+    this.#child = child;
+    return child;
+  }
+}
