@@ -7,9 +7,10 @@ import { csvDelimiter } from '../sources/csv.ts';
 import type { SourceRows } from '../sources/source-file.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
 import type { Delivery } from '../store/delivery.ts';
-import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
+import { arrowRows } from '../store/arrow-rows.ts';
+import { parquetColumns, parquetRows } from '../store/engine-rows.ts';
 import { checkedReadings, csvRelation, hasPlainTypes, readingColumnsOf } from '../store/reading-relation.ts';
-import { literal } from '../store/sql.ts';
+import { parquetFiles } from '../store/sql.ts';
 import type { FileDigest } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
 import { rejectRow } from './reject-row.ts';
@@ -76,7 +77,7 @@ function wholeFile(
     });
   if (types === undefined || !hasPlainTypes(types)) return undefined;
   const isText = (name: string) => types.get(name) === 'VARCHAR';
-  return checkedReadings(`read_parquet(${literal(file.path)})`, readingColumnsOf(columns), {
+  return checkedReadings(parquetFiles(file.path), readingColumnsOf(columns), {
     isText,
     oddNumbers: true,
   });

@@ -38,7 +38,10 @@ export function drawCase(seed: number, number: number, samples: readonly SampleF
   if (lane === 'bundle') return { ...file, name: packedName(file.name, number), table: sample.table };
   if (lane === 'draft') return file;
   const map = random.choice(sample.maps ?? []);
-  return { ...file, map: changed === undefined ? mutated(Buffer.from(map), random, other.bytes).bytes.toString() : map };
+  return {
+    ...file,
+    map: changed === undefined ? mutated(Buffer.from(map), random, other.bytes).bytes.toString() : map,
+  };
 }
 
 /** Every file of a table has a name of its own. */

@@ -44,13 +44,8 @@ export async function fuzzRun(
       const outcome = await run(numbers);
       if ('files' in outcome) add(result, outcome);
       const problem = problemOf(outcome);
-      const alone: Finding[] = [];
-      for (const number of problem === undefined ? numbers.slice(0, 1) : numbers) {
-        const single = problemOf(await run([number]));
-        if (single !== undefined) alone.push({ numbers: [number], problem: single });
-      }
-      result.findings.push(...alone);
-      if (problem !== undefined && alone.length === 0) result.findings.push({ numbers, problem });
+      if (problem === undefined) result.findings.push(...(await narrowed(run, [from])));
+      else result.findings.push(...(await halved(run, numbers, problem)));
       result.longestS = Math.max(result.longestS, worker.longestS);
       onBatch(from + numbers.length - first, result);
     }
@@ -58,6 +53,21 @@ export async function fuzzRun(
     worker.end();
   }
   return result;
+}
+
+type Run = (numbers: readonly number[]) => Promise<Outcome>;
+
+/** The files of a batch that do wrong, each alone; the whole batch where its halves do no wrong. */
+async function halved(run: Run, numbers: readonly number[], problem: string): Promise<Finding[]> {
+  if (numbers.length === 1) return [{ numbers, problem }];
+  const middle = Math.ceil(numbers.length / 2);
+  const found = [...(await narrowed(run, numbers.slice(0, middle))), ...(await narrowed(run, numbers.slice(middle)))];
+  return found.length > 0 ? found : [{ numbers, problem }];
+}
+
+async function narrowed(run: Run, numbers: readonly number[]): Promise<Finding[]> {
+  const problem = problemOf(await run(numbers));
+  return problem === undefined ? [] : halved(run, numbers, problem);
 }
 
 function problemOf(outcome: Outcome): string | undefined {

@@ -37,7 +37,8 @@ async function run(): Promise<void> {
     for (const finding of findings.slice(told)) keep(finding);
     told = findings.length;
     const seconds = (performance.now() - began) / 1000;
-    if (done % 5000 < 200) console.log(`${done} files, ${findings.length} findings, ${(done / seconds).toFixed(0)} files/s`);
+    if (done % 5000 < 200)
+      console.log(`${done} files, ${findings.length} findings, ${(done / seconds).toFixed(0)} files/s`);
   });
   const seconds = (performance.now() - began) / 1000;
   console.log(`${files} files of seed ${seed} in ${seconds.toFixed(0)} s, ${(files / seconds).toFixed(0)} a second`);
@@ -50,7 +51,9 @@ async function run(): Promise<void> {
 
 /** Tells of a finding, and keeps its files. */
 function keep({ numbers, problem }: Finding): void {
-  console.log(`seed ${seed}, ${numbers.length === 1 ? `file ${numbers[0]}` : `files ${numbers[0]} to ${numbers.at(-1)}`}: ${problem}`);
+  console.log(
+    `seed ${seed}, ${numbers.length === 1 ? `file ${numbers[0]}` : `files ${numbers[0]} to ${numbers.at(-1)}`}: ${problem}`,
+  );
   mkdirSync(values.out, { recursive: true });
   for (const number of numbers.slice(0, 1)) write(number);
 }

@@ -135,11 +135,17 @@ function note({ sources, refusedFiles, leftAside, alreadyIn }: IngestResult, { f
     rows.kept += rows_kept;
     rows.rejected += rows_rejected;
     rows.repeated += rows_repeated;
-    if (rows_read !== rows_kept + rows_rejected + rows_repeated || Math.min(rows_kept, rows_rejected, rows_repeated) < 0)
-      problems.push(`${file}: ${rows_read} read, ${rows_kept} kept, ${rows_rejected} refused, ${rows_repeated} repeated`);
+    if (
+      rows_read !== rows_kept + rows_rejected + rows_repeated ||
+      Math.min(rows_kept, rows_rejected, rows_repeated) < 0
+    )
+      problems.push(
+        `${file}: ${rows_read} read, ${rows_kept} kept, ${rows_rejected} refused, ${rows_repeated} repeated`,
+      );
   }
   for (const { file, detail } of refusedFiles)
-    if (detail.trim() === '' || /undefined|\[object|at .*\.ts:/.test(detail)) problems.push(`${file}: refused as "${detail}"`);
+    if (detail.trim() === '' || /undefined|\[object|at .*\.ts:/.test(detail))
+      problems.push(`${file}: refused as "${detail}"`);
 }
 
 /** Whether each table holds as many rows as are said to be kept; of several files, rows that complement each other are one. */
