@@ -1,5 +1,6 @@
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import { Message, RecordBatchReader } from 'apache-arrow';
+import { checkFooter, checkMessageMetadata } from './arrow-metadata.ts';
 
 /** What a file of the Arrow file format begins and ends with; a stream has neither. */
 const magic = 'ARROW1';
@@ -30,6 +31,7 @@ export function* arrowMessages(path: string): Generator<Uint8Array> {
     if (length < 0 || length > mostMetadataBytes || start + length > end)
       throw new Error(`the message at byte ${at} says a length that cannot be`);
     const metadata = bytesAt(path, start, length);
+    checkMessageMetadata(metadata);
     const message = Message.decode(metadata);
     // Not every writer repeats at the top of a file the schema that stands in its footer.
     if (!begun && !message.isSchema()) yield schemaMessage(bytesAt(path, end, size - end));
@@ -49,6 +51,7 @@ export function* arrowMessages(path: string): Generator<Uint8Array> {
 
 /** The schema of a file's footer as the first message of a stream. */
 function schemaMessage(footer: Buffer): Buffer {
+  checkFooter(footer.subarray(0, -10));
   const reader = RecordBatchReader.from(Buffer.concat([Buffer.from(`${magic}\0\0`), footer])).open();
   const metadata = Message.encode(Message.from(reader.schema));
   const head = Buffer.alloc(8, 0xff);

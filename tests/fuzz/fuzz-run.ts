@@ -3,7 +3,7 @@ import type { Taken } from './take-cases.ts';
 import { longestS, type Outcome, WatchedWorker } from './watched-worker.ts';
 
 /** So many files share a store; one of them is taken in once more by itself. */
-export const batchFiles = 200;
+export const batchFiles = 500;
 
 /** A file that did what no file may do, or a batch of them of which none does so alone. */
 export interface Finding {

@@ -1,4 +1,5 @@
 import { type ChildProcess, fork } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Answer, Order } from './fuzz-worker.ts';
 import type { Taken } from './take-cases.ts';
@@ -7,11 +8,23 @@ const program = fileURLToPath(new URL('fuzz-worker.ts', import.meta.url));
 
 /** A file may take so long [s]. */
 export const longestS = 5;
+/** What takes so long is given up however little it works [s]. */
+const longestWaitS = 60;
 /** A process may take so long to begin [s]. */
 const longestStartS = 60;
 
 /** What became of an order: what the worker says, or that it hung, or died. */
 export type Outcome = Taken | { readonly hung: true } | { readonly died: string };
+
+/** The time that a process has worked, all threads together [s]; without an end where the system does not tell. */
+function cpuSeconds(pid: number | undefined): number {
+  try {
+    const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1].split(' ');
+    return (Number(fields[11]) + Number(fields[12])) / 100;
+  } catch {
+    return Number.POSITIVE_INFINITY;
+  }
+}
 
 /** A worker that is watched: one that says nothing for too long is ended, and one that died is replaced. */
 export class WatchedWorker {
@@ -31,11 +44,19 @@ export class WatchedWorker {
       };
       const wait = () => {
         clearTimeout(timer);
-        timer = setTimeout(() => {
+        const before = cpuSeconds(child.pid);
+        const look = () => {
+          // On a busy machine a file may wait for others: what counts is what it takes itself.
+          const worked = cpuSeconds(child.pid) - before;
+          if (worked < longestS && performance.now() - last < longestWaitS * 1000) {
+            timer = setTimeout(look, 1000);
+            return;
+          }
           settle({ hung: true });
           child.kill('SIGKILL');
           this.#child = undefined;
-        }, longestS * 1000);
+        };
+        timer = setTimeout(look, longestS * 1000);
       };
       const heard = (answer: Answer) => {
         this.longestS = Math.max(this.longestS, (performance.now() - last) / 1000);
