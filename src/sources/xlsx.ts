@@ -2,13 +2,19 @@ import { readFileSync, statSync } from 'node:fs';
 import { streamXlsxRows } from 'hucre/xlsx';
 import yauzl from 'yauzl';
 import { DryholdError } from '../errors.ts';
-import { type FileKind, type Layout, noTable, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import {
+  type FileKind,
+  type Layout,
+  mostColumns,
+  noTable,
+  rawLimit,
+  type SourceRow,
+  type SourceRows,
+} from './source-file.ts';
 
 /** Larger files, or files that unpack to more, are refused: a workbook's texts are held in memory [bytes]. */
 const mostBytes = 128 * 1024 * 1024;
 const mostUnpackedBytes = 1024 * 1024 * 1024;
-/** A wider sheet is no table. */
-const mostColumns = 4096;
 /** So many cells can be named by their position, however short the first row is. */
 const leastColumns = 1000;
 

@@ -13,6 +13,7 @@ import { checkedReadings, csvRelation, hasPlainTypes, readingColumnsOf } from '.
 import { parquetFiles } from '../store/sql.ts';
 import type { FileDigest } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
+import { hasExportMarks, unmarkedRows } from './own-export.ts';
 import { rejectRow } from './reject-row.ts';
 
 /** What came of staging a file. */
@@ -44,9 +45,10 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   const source = await openRows(delivery, file);
   const unknownColumns = checkColumns(file.path, table, source.columns);
   const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', mapName: '', table });
-  const select = table === readings ? wholeFile(file, digest, source.columns, types) : undefined;
+  const isMarked = file.kind.id === 'csv' && digest.hasApostrophe && (await isMarkedExport(delivery, file, table));
+  const select = table === readings && !isMarked ? wholeFile(file, digest, source.columns, types) : undefined;
   if (select === undefined) {
-    await stageRows(delivery, added, table, source);
+    await stageRows(delivery, added, table, isMarked ? unmarkedRows(source, table) : source);
     return { unknownColumns };
   }
   await source.close?.();
@@ -61,6 +63,15 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   }
   added.file.rowsRead = rows;
   return { unknownColumns, again: { number: added.number, stage } };
+}
+
+async function isMarkedExport(delivery: Delivery, file: InputFile, table: Table): Promise<boolean> {
+  const source = await openRows(delivery, file);
+  try {
+    return await hasExportMarks(source, table);
+  } finally {
+    await source.close?.();
+  }
 }
 
 /** How the engine takes a file of readings whole, or undefined where only the row-by-row reader does it justice. */
