@@ -8,7 +8,8 @@ const many = (count: number, make: (at: number) => string) =>
 
 /** Takes a file in beside a good one. */
 async function beside(name: string, content: string | Buffer, map?: object) {
-  const good: Record<string, string> = map === undefined ? { 'in/readings/good.csv': readingsOf('good') } : { 'in/good.csv': mappedLog };
+  const good: Record<string, string> =
+    map === undefined ? { 'in/readings/good.csv': readingsOf('good') } : { 'in/good.csv': mappedLog };
   const { sources, refused, jobs } = await takeIn(
     { ...good, [`in/${name}`]: content },
     map === undefined ? {} : { map },
