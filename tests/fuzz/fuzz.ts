@@ -37,7 +37,7 @@ async function run(): Promise<void> {
     for (const finding of findings.slice(told)) keep(finding);
     told = findings.length;
     const seconds = (performance.now() - began) / 1000;
-    if (done % 5000 < 500)
+    if (done % 2000 < 500)
       console.log(`${done} files, ${findings.length} findings, ${(done / seconds).toFixed(0)} files/s`);
   });
   const seconds = (performance.now() - began) / 1000;
