@@ -95,4 +95,10 @@ describe('Parquet files that are damaged', () => {
       /^no Parquet file|^breaks off after row/,
     );
   });
+
+  // The engine calls that an IO error, as it does a full disk: it must not end the delivery.
+  test('bytes missing in the midst', async () => {
+    const shorter = Buffer.concat([parquet.subarray(0, 300), parquet.subarray(1600)]);
+    expect((await beside('a.parquet', shorter)).refused).toMatch(/^breaks off after row 0|^no Parquet file/);
+  });
 });
