@@ -73,7 +73,7 @@ export function generatedFile(
 function csvText(names: readonly string[], rows: readonly (readonly unknown[])[], random: Random): string {
   const end = random.choice(['\n', '\n', '\r\n', '\r']);
   const cell = (value: unknown) => {
-    const text = typeof value === 'object' ? JSON.stringify(value) : String(value);
+    const text = typeof value === 'string' ? value : (JSON.stringify(value) ?? '');
     return /[",\r\n]/.test(text) && !random.chance(0.1) ? `"${text.replaceAll('"', '""')}"` : text;
   };
   return [names, ...rows].map((row) => row.map(cell).join(',')).join(end) + random.choice([end, end, '']);

@@ -1,8 +1,7 @@
-import { closeSync, mkdirSync, openSync, truncateSync, writeFileSync, writeSync } from 'node:fs';
+import { closeSync, createWriteStream, mkdirSync, openSync, truncateSync, writeFileSync, writeSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { createGzip } from 'node:zlib';
 import { once } from 'node:events';
-import { createWriteStream } from 'node:fs';
 
 /** What a refused file must say, and how it is written: so many bytes of it, without keeping them in memory. */
 export interface EndlessFile {

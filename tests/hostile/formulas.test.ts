@@ -17,7 +17,7 @@ const beginnings = ['=', '+', '-', '@', '\t', '\r', '\n', "'=", "''-", '＝', '�
 /** Cells of text columns that a spreadsheet would run, or take for the beginning of another cell. */
 function runnable(csv: string, table: Table): string[] {
   const texts = new Set(columnsOf(table).flatMap(({ kind, name }) => (kind === 'text' ? [name] : [])));
-  const rows = parse(csv, { columns: true }) as Record<string, string>[];
+  const rows = parse<Record<string, string>>(csv, { columns: true });
   return rows.flatMap((row) =>
     Object.entries(row).flatMap(([name, cell]) =>
       texts.has(name) && /^[=+\-@\t\r\n\0＝＋－＠]/.test(cell) ? [cell] : [],
