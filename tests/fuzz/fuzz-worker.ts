@@ -15,7 +15,9 @@ export interface Order {
 export type Answer = { readonly tick: true } | { readonly taken: Taken };
 
 const samples = await sampleFiles();
-const say = (answer: Answer) => process.send?.(answer);
+const say = (answer: Answer) => {
+  if (process.connected) process.send?.(answer);
+};
 
 process.on('message', ({ seed, numbers, folder }: Order) => {
   const cases = numbers.map((number) => drawCase(seed, number, samples));

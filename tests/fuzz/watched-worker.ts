@@ -11,7 +11,7 @@ export const longestS = 5;
 /** What takes so long is given up however little it works [s]. */
 const longestWaitS = 60;
 /** A process may take so long to begin [s]. */
-const longestStartS = 60;
+const longestStartS = 600;
 
 /** What became of an order: what the worker says, or that it hung, or died. */
 export type Outcome = Taken | { readonly hung: true } | { readonly died: string };
