@@ -194,6 +194,11 @@ export const references = {
       'Domanski, Henderson, Payne 2014, Sensitivity Analysis of Installation Faults on Heat Pump Performance, NIST Technical Note 1848 (coefficients as public building-energy simulation code has them)',
     basis: 'source',
   },
+  'owasp-csv-injection': {
+    citation:
+      'OWASP Foundation, CSV Injection: cells that begin with = + - @, tab, carriage return or line feed; a single quote before them',
+    basis: 'source',
+  },
   'patterson-thompson-1971': {
     citation:
       'Patterson, Thompson 1971, Recovery of inter-block information when block sizes are unequal, Biometrika 58, 545–554',

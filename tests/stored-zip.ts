@@ -7,6 +7,8 @@ export interface ZippedFile {
   readonly flags?: number;
   readonly method?: number;
   readonly unpackedBytes?: number;
+  /** Of what is packed by another method: the CRC-32 of what it unpacks to. */
+  readonly checksum?: number;
 }
 
 /** A ZIP archive (APPNOTE 6.3.10) that stores its files as they are, dated 1980-01-01: equal content, equal bytes. */
@@ -22,7 +24,7 @@ export function storedZip(files: readonly ZippedFile[]): Buffer {
     common.writeUInt16LE(0x0800 | (file.flags ?? 0), 2);
     common.writeUInt16LE(file.method ?? 0, 4);
     common.writeUInt16LE(0x21, 8);
-    common.writeUInt32LE(crc32(content), 10);
+    common.writeUInt32LE(file.checksum ?? crc32(content), 10);
     common.writeUInt32LE(content.length, 14);
     common.writeUInt32LE(file.unpackedBytes ?? content.length, 18);
     common.writeUInt16LE(name.length, 22);

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { SingleBar } from 'cli-progress';
 import type { UnitSystem } from '../units/display.ts';
+import { visibleLines } from '../units/visible-text.ts';
 
 /** Options that every command takes. */
 export interface CommonOptions {
@@ -19,17 +20,27 @@ export type AddCommand = (program: Command, settle: (status: number) => void) =>
 
 /** Prints a result for people. */
 export function say(text: string): void {
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${visibleLines(text)}\n`);
 }
 
 /** Prints a result for machines. */
-export function sayJson(value: unknown): void {
-  process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+export function sayJson(value: unknown, indent = 2): void {
+  process.stdout.write(`${visibleJson(value, indent)}\n`);
+}
+
+/** JSON in which nothing is left that a terminal would obey: what JSON itself lets stand is written as its number. */
+function visibleJson(value: unknown, indent: number): string {
+  return JSON.stringify(value, null, indent).replaceAll(/(?!\n)[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, (character) =>
+    Array.from(
+      { length: character.length },
+      (_, at) => `\\u${character.charCodeAt(at).toString(16).padStart(4, '0')}`,
+    ).join(''),
+  );
 }
 
 /** Prints a remark beside the result, on standard error. */
 export function remark(text: string): void {
-  process.stderr.write(`${text}\n`);
+  process.stderr.write(`${visibleLines(text)}\n`);
 }
 
 /** A progress bar on standard error; silent without a terminal or with --quiet. */

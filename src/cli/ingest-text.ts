@@ -1,6 +1,7 @@
 import type { Source } from '../records/tables/sources.ts';
 import type { Overruled } from '../store/fed-readings.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { remark, say } from './context.ts';
 
 /** Of more files each is no longer told on a line of its own: those with refused rows are, up to so many. */
@@ -8,8 +9,9 @@ const mostLines = 40;
 
 /** Says what an ingest did: results on standard output, what to look at on standard error. */
 export function tellIngest(result: IngestResult, { store, quiet = false }: { store: string; quiet?: boolean }): void {
-  for (const line of resultLines(result)) say(line);
-  for (const line of remarkLines(result, store, quiet)) remark(line);
+  // A name of a file may hold the end of a line.
+  for (const line of resultLines(result)) say(visibleText(line));
+  for (const line of remarkLines(result, store, quiet)) remark(visibleText(line));
 }
 
 /** What came in, a line a file; of very many files only those with refused rows, and all together. */

@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
-import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, say, sayJson } from './context.ts';
+import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, sayJson } from './context.ts';
 import { grouped, tellIngest } from './ingest-text.ts';
 import { endInOrder } from './interruption.ts';
 import { withStore } from './with-store.ts';
@@ -73,7 +73,7 @@ async function watch(folders: readonly string[], options: IngestCommandOptions):
   const handle = async (paths: string[]): Promise<boolean> => {
     try {
       const result = await takeIn(folders, options, new Set(paths));
-      if (options.json) say(JSON.stringify(result));
+      if (options.json) sayJson(result, 0);
       else tellIngest(result, options);
       status = Math.max(status, Math.min(ingestStatus(result), exitStatus.refused));
       return true;

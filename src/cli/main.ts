@@ -83,7 +83,7 @@ function configure(command: Command): void {
     .configureHelp({ styleTitle: (title) => title.toLowerCase() })
     .configureOutput({
       // What was typed may hold anything that a terminal obeys.
-      writeErr: (text) => remark(text.trimEnd().split('\n').map(visibleText).join('\n')),
+      writeErr: (text) => remark(text.trimEnd()),
       outputError: (text, write) =>
         write(
           `${text

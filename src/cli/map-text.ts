@@ -1,6 +1,6 @@
 import type { DraftedFile } from '../steps/draft-map.ts';
 import type { MapTrial } from '../steps/tried-map.ts';
-import { visibleText } from '../units/visible-text.ts';
+import { visibleLines, visibleText } from '../units/visible-text.ts';
 import { countOf, grouped } from './ingest-text.ts';
 import { textTable } from './text-table.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
@@ -107,8 +107,4 @@ function hanging(mark: string, text: string, margin: string): string[] {
 /** A word of a command line, in quotes where it needs them. */
 function shellWord(text: string): string {
   return /^[\w./@%+,:-]+$/.test(text) ? text : `'${visibleText(text).replaceAll("'", String.raw`'\''`)}'`;
-}
-
-function visibleLines(text: string): string {
-  return text.split('\n').map(visibleText).join('\n');
 }

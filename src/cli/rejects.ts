@@ -1,6 +1,7 @@
 import { DryholdError } from '../errors.ts';
 import type { RefusedKind } from '../steps/refused-rows.ts';
 import { assertWritable } from '../store/whole-file.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, remark, say, sayJson } from './context.ts';
 import { countOf } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
@@ -49,7 +50,7 @@ examples:
 function tellPeople(kinds: readonly RefusedKind[], { out, quiet }: RejectsOptions): void {
   if (kinds.length === 0) return say('nothing was refused');
   for (const file of new Set(kinds.map((kind) => kind.file))) {
-    say(file);
+    say(visibleText(file));
     for (const kind of kinds.filter((each) => each.file === file)) tellKind(kind);
   }
   const isMore = kinds.some(({ rows, first }) => rows > first.length);
@@ -58,14 +59,14 @@ function tellPeople(kinds: readonly RefusedKind[], { out, quiet }: RejectsOption
 }
 
 function tellKind({ table_name: table, rows, detail, first }: RefusedKind): void {
-  if (first[0]?.line === 0) return say(`  the whole file: ${detail}`);
-  say(`  ${table ?? 'no table'}: ${countOf(rows, 'row')}: ${rows === 1 ? detail : `such as ${detail}`}`);
+  if (first[0]?.line === 0) return say(visibleText(`  the whole file: ${detail}`));
+  say(visibleText(`  ${table ?? 'no table'}: ${countOf(rows, 'row')}: ${rows === 1 ? detail : `such as ${detail}`}`));
   for (const { line, raw } of first) say(`    line ${line}: ${shortened(raw ?? '')}`);
   if (rows > first.length) say(`    and ${rows - first.length} more`);
 }
 
 /** A row's text on one line of a terminal, without what could steer it. */
 function shortened(raw: string): string {
-  const plain = raw.replaceAll(/\p{Cc}/gu, ' ');
+  const plain = visibleText(raw.replaceAll(/\p{Cc}/gu, ' '));
   return plain.length > 100 ? `${plain.slice(0, 99)}…` : plain;
 }

@@ -6,6 +6,7 @@ import type { ShownJob } from '../steps/show-job.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
 import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { writeWholeText } from '../store/whole-file.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { holdLine } from './hold-line.ts';
 import { sparkline } from './sparkline.ts';
@@ -56,7 +57,7 @@ const closing =
 function jobText(job: ShownJob, units: UnitSystem): string {
   const { flagged, unjudged, passed } = sortedFindings(job);
   const lines = [
-    namedId('Job', job.jobId),
+    visibleText(namedId('Job', job.jobId)),
     ...wrappedText(jobSummary(job)),
     `judged by the policy ${job.policyId}`,
     ...job.story.flatMap((paragraph) => ['', ...wrappedText(paragraph)]),

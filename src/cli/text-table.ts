@@ -1,4 +1,5 @@
 import Table from 'cli-table3';
+import { visibleText } from '../units/visible-text.ts';
 
 /** A quiet table for the terminal: no lines but one under the heads. */
 export function textTable(heads: readonly string[], rows: readonly (readonly string[])[]): string {
@@ -19,11 +20,11 @@ export function textTable(heads: readonly string[], rows: readonly (readonly str
     'mid-mid',
   ];
   const table = new Table({
-    head: [...heads],
+    head: heads.map(visibleText),
     chars: { ...Object.fromEntries(none.map((name) => [name, ''])), middle: '  ' },
     style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0 },
   });
-  table.push(...rows.map((row) => [...row]));
+  table.push(...rows.map((row) => row.map(visibleText)));
   return table
     .toString()
     .split('\n')

@@ -1,3 +1,5 @@
+import { visibleText } from '../units/visible-text.ts';
+
 /** Columns that a terminal shows whole: its own, or 100 where there is none to ask. */
 export function textWidth(): number {
   return Math.min(100, Math.max(40, process.stdout.columns ?? 100));
@@ -15,7 +17,7 @@ const breakable =
 export function wrappedText(text: string, margin: string = ''): string[] {
   const width = textWidth() - margin.length;
   const lines = [''];
-  for (const word of text.split(breakable)) {
+  for (const word of visibleText(text).split(breakable)) {
     const line = lines.at(-1) ?? '';
     if (line !== '' && line.length + 1 + word.length > width) lines.push(word);
     else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;

@@ -1,3 +1,5 @@
+import { visibleText } from '../units/visible-text.ts';
+
 /** Text that is already HTML; everything else is escaped on its way into a page. */
 export class Html {
   readonly source: string;
@@ -16,6 +18,9 @@ export type HtmlPart = Html | string | number | null | false | readonly HtmlPart
 
 const entities: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 
+/** What a browser shows as nothing, or what turns the text after it round. */
+const unshown = /(?![\t\n\r])[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu;
+
 /**
  * HTML from a template; every value is escaped unless it is `Html` itself. Attribute values must stand in quotes.
  *
@@ -31,6 +36,7 @@ function htmlOf(part: HtmlPart): string {
   if (typeof part === 'string' || typeof part === 'number') {
     return String(part)
       .toWellFormed()
+      .replaceAll(unshown, visibleText)
       .replace(/[&<>"']/g, (character) => entities[character] ?? '');
   }
   return part.map(htmlOf).join('');

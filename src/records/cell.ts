@@ -25,10 +25,14 @@ export function parseCell(kind: ColumnKind, cell: string, over = false): ParsedC
       if (trimmed === 'true' || trimmed === 'false') return { value: trimmed === 'true' };
       return { problem: `neither true nor false: ${quoted(cell)}` };
     default:
-      return trimmed.includes('\0') ? { problem: `holds a NUL character: ${quoted(cell)}` } : { value: trimmed };
+      if (trimmed.includes('\0')) return { problem: `holds a NUL character: ${quoted(cell)}` };
+      // Two of them would become one and the same text.
+      if (!trimmed.isWellFormed()) return { problem: `holds half a character: ${quoted(cell)}` };
+      return { value: trimmed };
   }
 }
 
-function quoted(cell: string): string {
+/** A text in quotes, as a message shows it: never long. */
+export function quoted(cell: string): string {
   return JSON.stringify(cell.length > 60 ? `${cell.slice(0, 60)}…` : cell);
 }

@@ -1,4 +1,4 @@
-import { parseCell } from './cell.ts';
+import { parseCell, quoted } from './cell.ts';
 import { type Column, columnsOf, type Table } from './table.ts';
 
 /** A row as a source gives it: column name → text or value; null, undefined and empty text mean "not known". */
@@ -46,7 +46,7 @@ function parseField(column: Column, value: unknown): { value: unknown } | { prob
 function explained(column: Column | undefined, value: unknown): string | undefined {
   if (column === undefined) return undefined;
   if (value === undefined) return 'required, but empty';
-  const shown = typeof value === 'number' ? String(value) : JSON.stringify(value);
+  const shown = shownValue(value);
   if (column.kind === 'choice') return `${shown} is none of ${column.words?.join(', ')}`;
   if (column.kind === 'instant')
     return `${shown} is no time of ISO 8601 with an offset, such as 2026-03-05T14:30:00+01:00`;
@@ -56,4 +56,11 @@ function explained(column: Column | undefined, value: unknown): string | undefin
     return `${shown} is not from ${column.min} to ${column.max}${column.unit ? ` ${column.unit}` : ''}`;
   }
   return undefined;
+}
+
+function shownValue(value: unknown): string {
+  if (typeof value === 'number') return String(value);
+  if (typeof value === 'string') return quoted(value);
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length > 60 ? `${text.slice(0, 60)}…` : text;
 }

@@ -4,6 +4,8 @@ import { DryholdError } from '../errors.ts';
 import {
   type FileKind,
   type Layout,
+  longestLineBytes,
+  mostColumns,
   noTable,
   rawLimit,
   type SourceRow,
@@ -39,6 +41,10 @@ export const csv = {
     if (problem !== undefined) {
       await close();
       throw new DryholdError('file-unreadable', { path, problem: `no text file: it ${problem}` });
+    }
+    if (cells.length > mostColumns) {
+      await close();
+      throw new DryholdError('file-unreadable', { path, problem: tooWide(first.value) });
     }
     const width = layout.ragged ? undefined : cells.length;
     if (layout.header === false) {
@@ -80,6 +86,10 @@ function nothingThere({ afterLine, skipLines = 0, headerBegins, untilLine }: Lay
   return sought ? 'there is no line where the map looks for a table' : 'the file is empty';
 }
 
+function tooWide({ line, cells }: CsvRecord): string {
+  return `line ${line} has ${cells.length} cells, more than the ${mostColumns} that a table may have; is it parted by something else?`;
+}
+
 /** What encloses a cell; within one it is doubled, whichever it is. */
 export function quoting({ quote = '"' }: Layout): { quote: string | false; escape?: string } {
   return quote === '' ? { quote: false } : { quote, escape: quote };
@@ -98,13 +108,13 @@ async function* csvRecords(path: string, layout: Layout): AsyncGenerator<CsvReco
     relax_column_count: true,
     relax_quotes: true,
     skip_empty_lines: true,
-    max_record_size: 4 * 1024 * 1024,
+    max_record_size: longestLineBytes,
   });
   let line = 1;
   const begun = (firstLine: number) => {
     line = firstLine;
   };
-  const text = Readable.from(fromTable(path, textBlocks(path, layout.encoding), layout, begun));
+  const text = Readable.from(fromTable(path, withoutMarks(textBlocks(path, layout.encoding)), layout, begun));
   text.on('error', (error: Error) => parser.destroy(error));
   text.pipe(parser);
   const blankLines = delimiter === '\t' ? /^(?: *[\r\n])*/ : /^(?:[ \t]*[\r\n])*/;
@@ -123,6 +133,19 @@ async function* csvRecords(path: string, layout: Layout): AsyncGenerator<CsvReco
     text.destroy();
   }
 }
+
+/** The blocks without byte order marks at their beginning, however many: programs that add one do not look for one. */
+async function* withoutMarks(blocks: AsyncIterable<Buffer>): AsyncGenerator<Buffer> {
+  let isFirst = true;
+  for await (const block of blocks) {
+    let start = 0;
+    while (isFirst && block.subarray(start, start + 3).equals(byteOrderMark)) start += 3;
+    isFirst &&= block.length === 0;
+    yield block.subarray(start);
+  }
+}
+
+const byteOrderMark = Buffer.from('\uFEFF');
 
 /** The number of line breaks in a text; a record's text may end between the two characters of one. */
 function breaks(text: string): number {
@@ -163,6 +186,8 @@ async function* fromTable(
       continue;
     }
     const bytes = rest.length === 0 ? block : Buffer.concat([rest, block]);
+    if (bytes.length > longestLineBytes + block.length)
+      throw new DryholdError('file-unreadable', { path, problem: `line ${line} is longer than 4 MiB` });
     let start = 0;
     for (let end = lineEnd(bytes, 0); end !== undefined && !found; end = lineEnd(bytes, start)) {
       const text = () =>

@@ -1,7 +1,15 @@
-import { JSONParser } from '@streamparser/json';
+import { JSONParser, TokenType } from '@streamparser/json';
 import { DryholdError } from '../errors.ts';
 import { pathSteps, rowsBelow, valueAt } from './json-path.ts';
-import { type FileKind, type Layout, noTable, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import {
+  deepestNesting,
+  type FileKind,
+  type Layout,
+  noTable,
+  rawLimit,
+  type SourceRow,
+  type SourceRows,
+} from './source-file.ts';
 import { firstText, textBlocks } from './text-blocks.ts';
 
 /**
@@ -103,6 +111,12 @@ async function* selected(
     const keys = [...stack.slice(1).map((each) => each.key), key].filter((each) => typeof each === 'string');
     // What is not a list's element is kept by the parser as part of its parent: a copy is not needed, its parent goes.
     met.push({ value, at: keys.join('.'), isMember: typeof key === 'string' });
+  };
+  let depth = 0;
+  parser.onToken = ({ token }) => {
+    if (token === TokenType.LEFT_BRACE || token === TokenType.LEFT_BRACKET) depth += 1;
+    else if (token === TokenType.RIGHT_BRACE || token === TokenType.RIGHT_BRACKET) depth -= 1;
+    if (depth > deepestNesting) throw new Error(`it nests deeper than ${deepestNesting} levels`);
   };
   try {
     for await (const block of textBlocks(path, layout.encoding)) {

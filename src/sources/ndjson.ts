@@ -1,6 +1,15 @@
 import { DryholdError } from '../errors.ts';
 import { pathSteps, rowsBelow } from './json-path.ts';
-import { type FileKind, type Layout, rawLimit, type SourceRow, type SourceRows, textProblem } from './source-file.ts';
+import {
+  deepestNesting,
+  type FileKind,
+  type Layout,
+  longestLineBytes,
+  rawLimit,
+  type SourceRow,
+  type SourceRows,
+  textProblem,
+} from './source-file.ts';
 import { textBlocks } from './text-blocks.ts';
 
 /**
@@ -19,12 +28,17 @@ export const ndjson = {
   },
 } satisfies FileKind;
 
+/** Every row is asked for every name: with more of them a small file could keep a machine busy for hours. */
+const mostNames = 1000;
+const tooManyNames = `its lines have more than ${mostNames} names, and no table so many columns; a map may pick those that are meant`;
+
 async function columnNames(path: string, layout: Layout): Promise<{ columns: string[]; lines: number }> {
   const names = new Set<string>();
   let lines = 0;
   for await (const { text } of textLines(path, layout)) {
     lines += 1;
     for (const name of Object.keys(parseObject(text) ?? {})) names.add(name);
+    if (names.size > mostNames) throw new DryholdError('file-unreadable', { path, problem: tooManyNames });
   }
   return { columns: [...names], lines };
 }
@@ -35,6 +49,7 @@ async function* sourceRows(path: string, layout: Layout, columns: readonly strin
     const object = parseObject(text);
     const wrong = textProblem(text);
     if (object === undefined) yield { line, cells: undefined, raw, problem: 'not a JSON object' };
+    else if (nestsTooDeeply(text, object)) yield { line, cells: undefined, raw, problem: tooDeep };
     else if (wrong === undefined) yield { line, cells: columns.map((name) => cellOf(object[name])), raw };
     else yield { line, cells: undefined, raw, problem: `the row ${wrong}` };
   }
@@ -49,6 +64,7 @@ async function* nestedRows(path: string, layout: Layout): AsyncGenerator<SourceR
     const object = parseObject(text);
     if (wrong !== undefined) yield { line, cells: undefined, raw, problem: `the row ${wrong}` };
     else if (object === undefined) yield { line, cells: undefined, raw, problem: 'not a JSON object' };
+    else if (nestsTooDeeply(text, object)) yield { line, cells: undefined, raw, problem: tooDeep };
     else for (const around of rowsBelow([object], steps)) yield { line, cells: undefined, around, raw };
   }
 }
@@ -57,8 +73,6 @@ async function* nestedRows(path: string, layout: Layout): AsyncGenerator<SourceR
 function cellOf(value: unknown): unknown {
   return typeof value === 'number' && !Number.isFinite(value) ? String(value) : value;
 }
-
-const longestLine = 4 * 1024 * 1024;
 
 /** The lines that are not blank. Only line feeds part them: JSON text may hold every other separator. */
 async function* textLines(path: string, layout: Layout): AsyncGenerator<{ line: number; text: string }> {
@@ -69,7 +83,7 @@ async function* textLines(path: string, layout: Layout): AsyncGenerator<{ line: 
     for await (const block of textBlocks(path, layout.encoding)) {
       const parts = (rest + decoder.decode(block, { stream: true })).split('\n');
       rest = parts.pop() ?? '';
-      if (rest.length > longestLine) throw new Error(`line ${line + parts.length + 1} is longer than 4 MiB`);
+      if (rest.length > longestLineBytes) throw new Error(`line ${line + parts.length + 1} is longer than 4 MiB`);
       for (const part of parts) {
         line += 1;
         const text = trimmed(part, line);
@@ -77,6 +91,7 @@ async function* textLines(path: string, layout: Layout): AsyncGenerator<{ line: 
       }
     }
   } catch (error) {
+    if (error instanceof DryholdError) throw error;
     throw new DryholdError('file-unreadable', { path, problem: (error as Error).message }, error);
   }
   const text = trimmed(rest, line + 1);
@@ -85,6 +100,19 @@ async function* textLines(path: string, layout: Layout): AsyncGenerator<{ line: 
 
 function trimmed(text: string, line: number): string {
   return (line === 1 ? text.replace(/^\uFEFF/, '') : text).trim();
+}
+
+const tooDeep = `it nests deeper than ${deepestNesting} levels`;
+
+function nestsTooDeeply(text: string, value: unknown): boolean {
+  // Each level takes two characters at least.
+  if (text.length < 2 * deepestNesting) return false;
+  let level: unknown[] = [value];
+  for (let depth = 0; level.length > 0; depth += 1) {
+    if (depth > deepestNesting) return true;
+    level = level.flatMap((each) => (typeof each === 'object' && each !== null ? Object.values(each) : []));
+  }
+  return false;
 }
 
 function parseObject(text: string): Record<string, unknown> | undefined {

@@ -73,6 +73,15 @@ export interface FileKind {
 /** The cause of an error where a file can be read, but has no table at the place that was asked for. */
 export const noTable = new Error('no table there');
 
+/** A file with more columns is no table: spreadsheets of that width hold something else. Common practice, no source. */
+export const mostColumns = 4096;
+
+/** A longer line is no row, but a quote that was never closed, or a file of something else [bytes]. */
+export const longestLineBytes = 4 * 1024 * 1024;
+
+/** What nests deeper is no log: nothing could write it down again. Common practice, no source. */
+export const deepestNesting = 500;
+
 /** Longest raw text that a reject keeps. */
 export const rawLimit = 2000;
 

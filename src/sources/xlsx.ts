@@ -1,14 +1,17 @@
-import { readFileSync, statSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { streamXlsxRows } from 'hucre/xlsx';
-import yauzl from 'yauzl';
 import { DryholdError } from '../errors.ts';
-import { type FileKind, type Layout, noTable, rawLimit, type SourceRow, type SourceRows } from './source-file.ts';
+import {
+  type FileKind,
+  type Layout,
+  mostColumns,
+  noTable,
+  rawLimit,
+  type SourceRow,
+  type SourceRows,
+} from './source-file.ts';
+import { checkWorkbook } from './workbook-parts.ts';
 
-/** Larger files, or files that unpack to more, are refused: a workbook's texts are held in memory [bytes]. */
-const mostBytes = 128 * 1024 * 1024;
-const mostUnpackedBytes = 1024 * 1024 * 1024;
-/** A wider sheet is no table. */
-const mostColumns = 4096;
 /** So many cells can be named by their position, however short the first row is. */
 const leastColumns = 1000;
 
@@ -85,7 +88,7 @@ async function* sheetRows(path: string, { sheet, range }: Layout): AsyncGenerato
   const offset = range === undefined ? 0 : columnNumber(/^[A-Za-z]+/.exec(range)?.[0] ?? 'A') - 1;
   const firstLine = Number(/\d+/.exec(range ?? '1')?.[0]);
   try {
-    await checkSize(path);
+    await checkWorkbook(path);
     const which = typeof sheet === 'number' ? sheet - 1 : (sheet ?? 0);
     for await (const { index, values } of streamXlsxRows(readFileSync(path), {
       sheet: which,
@@ -125,17 +128,4 @@ async function* sourceRows(rows: AsyncIterable<SheetRow>, first?: SheetRow): Asy
 
 function sourceRow({ line, cells }: SheetRow): SourceRow {
   return { line, cells, raw: () => cells.map(cellText).join('\t').slice(0, rawLimit) };
-}
-
-/** Refuses a workbook by what its directory says, before anything of it is unpacked. */
-async function checkSize(path: string): Promise<void> {
-  if (statSync(path).size > mostBytes) throw new Error(`it is larger than ${mostBytes / 1024 ** 2} MiB`);
-  const archive = await yauzl.openPromise(path);
-  let unpacked = 0;
-  try {
-    for await (const entry of archive.eachEntry()) unpacked += entry.uncompressedSize;
-  } finally {
-    archive.close();
-  }
-  if (unpacked > mostUnpackedBytes) throw new Error(`it unpacks to more than ${mostUnpackedBytes / 1024 ** 2} MiB`);
 }

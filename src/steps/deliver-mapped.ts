@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
+import { fileKindOf } from '../sources/file-kinds.ts';
 import { Delivery } from '../store/delivery.ts';
 import { NewLogStarts, StoredLogStarts } from '../store/log-starts.ts';
 import type { Store } from '../store/store.ts';
@@ -11,7 +12,7 @@ import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
 import { isMeant, pickMap } from './pick-map.ts';
 import { type Staged, stageMapped, wholeFromBytes } from './stage-mapped.ts';
-import { isPacked, unpacked } from './unpack.ts';
+import { isPacked, packedWithin, unpacked } from './unpack.ts';
 
 /** So much is made known at once: many small files cost one transaction, and memory stays bounded. */
 const batch = { files: 1000, rows: 500_000 };
@@ -69,7 +70,7 @@ export class MappedDeliveries {
    * @param fromFolder whether the file was found in a folder, where files of other kinds may lie
    */
   async take(file: InputFile, fromFolder: boolean, onProgress: FileProgress): Promise<void> {
-    if (!isPacked(file.path)) {
+    if (file.problem !== undefined || !isPacked(file.path)) {
       await this.#takePlain(file, fromFolder, onProgress);
       onProgress(file, 1, 0);
       return;
@@ -79,7 +80,11 @@ export class MappedDeliveries {
       const isArchive = !/\.gz$/i.test(file.path);
       for await (const { path, name } of unpacked(file.path, folder, (inner) => !/(^|\/)\./.test(inner)))
         await this.#takePlain(
-          mappedInput(path, isArchive ? `${file.name}/${name}` : file.name),
+          mappedInput(
+            path,
+            isArchive ? `${file.name}/${name}` : file.name,
+            isArchive && isPacked(name) ? packedWithin : undefined,
+          ),
           isArchive || fromFolder,
           onProgress,
         );
@@ -99,6 +104,12 @@ export class MappedDeliveries {
 
   async #takePlain(file: InputFile, fromFolder: boolean, onProgress: FileProgress): Promise<void> {
     await this.#orRefuse(file, async () => {
+      if (file.problem !== undefined) {
+        const mayBeMeant = !fromFolder || fileKindOf(file.name) !== undefined || isPacked(file.name);
+        if (mayBeMeant) throw new DryholdError('file-unreadable', { path: file.path, problem: file.problem });
+        this.#result.leftAside.push(file.name);
+        return;
+      }
       const isMap = this.#maps.some((map) => map.path === file.path);
       if (fromFolder && (isMap || !this.#maps.some((map) => isMeant(map, file)))) {
         this.#result.leftAside.push(file.name);

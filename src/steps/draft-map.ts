@@ -11,10 +11,12 @@ import { jsonTables, ndjsonTables } from '../sources/draft/json-tables.ts';
 import { type SheetSample, sheetTables } from '../sources/draft/sheet-tables.ts';
 import { textTables } from '../sources/draft/text-tables.ts';
 import { firstSheetRows } from '../sources/xlsx.ts';
-import { arrowRows, parquetRows } from '../store/engine-rows.ts';
+import { arrowRows } from '../store/arrow-rows.ts';
+import { parquetRows } from '../store/engine-rows.ts';
 import type { Store } from '../store/store.ts';
+import { noPlainFile } from './files-below.ts';
 import { type MapTrial, triedMap } from './tried-map.ts';
-import { isPacked, unpacked } from './unpack.ts';
+import { isPacked, packedWithin, unpacked } from './unpack.ts';
 
 /** So much of a file is read: enough for some thousand rows [bytes]. */
 const sampleBytes = 512 * 1024;
@@ -51,12 +53,14 @@ export async function draftFileMap(path: string, timeZone: string, zoneIsTold = 
   const stat = statSync(path, { throwIfNoEntry: false });
   if (stat === undefined) throw new DryholdError('file-not-found', { path });
   if (stat.isDirectory()) throw unreadable(path, 'it is a folder; name one of its files');
+  if (!stat.isFile()) throw unreadable(path, noPlainFile);
   const zone = { name: timeZone, isTold: zoneIsTold };
   const folder = mkdtempSync(join(tmpdir(), 'dryhold-draft-'));
   try {
     if (!isPacked(path)) return await draftPlain(path, basename(path), folder, zone);
     const isVisible = (name: string) => !/(^|\/)[._]/.test(name);
     for await (const inner of unpacked(path, join(folder, 'unpacked'), isVisible)) {
+      if (!/\.gz$/i.test(path) && isPacked(inner.name)) throw unreadable(path, `${inner.name}: ${packedWithin}`);
       const drafted = await draftPlain(inner.path, basename(inner.name), folder, zone);
       return { ...drafted, content: `${drafted.content}, packed` };
     }

@@ -10,11 +10,19 @@ export interface FileDigest {
   readonly bytes: number;
   /** The state it was in. */
   readonly state: FileState;
-  /** Whether it holds what the engine's CSV reader takes otherwise than ours: a NUL byte, or a space beside a quote. */
+  /**
+   * Whether it holds what the engine's CSV reader takes otherwise than ours: a NUL byte, a space beside a quote, or a line so long
+   * that the engine leaves it out without a word.
+   */
   readonly oddText: boolean;
+  /** Whether there is an apostrophe in it, which may be the mark of an export. */
+  readonly hasApostrophe: boolean;
   /** Whether it holds what in a number's text only the engine takes: an underscore, or a plus before a minus. */
   readonly oddNumbers: boolean;
 }
+
+/** The engine takes lines of 2 MiB. */
+const longLineBytes = 1024 ** 2;
 
 /**
  * Reads a file once and tells its digest.
@@ -27,7 +35,9 @@ export async function fileDigest(path: string): Promise<FileDigest> {
   let bytes = 0;
   let oddText = false;
   let oddNumbers = false;
+  let hasApostrophe = false;
   let last = '';
+  let sinceEnd = 0;
   try {
     for await (const chunk of createReadStream(path, { highWaterMark: 1 << 20 })) {
       const block = chunk as Buffer;
@@ -35,13 +45,17 @@ export async function fileDigest(path: string): Promise<FileDigest> {
       bytes += block.length;
       const seam = last + String.fromCharCode(block[0]);
       oddText ||= seam === '" ' || seam === ' "' || ['\0', '" ', ' "'].some((odd) => block.includes(odd));
+      const firstEnd = block.indexOf(10);
+      oddText ||= sinceEnd + (firstEnd < 0 ? block.length : firstEnd) > longLineBytes;
+      sinceEnd = firstEnd < 0 ? sinceEnd + block.length : block.length - block.lastIndexOf(10) - 1;
+      hasApostrophe ||= block.includes("'");
       oddNumbers ||= seam === '+-' || block.includes('_') || block.includes('+-');
       last = String.fromCharCode(block[block.length - 1]);
     }
   } catch (error) {
     throw unreadable(path, error);
   }
-  return { sha256: hash.digest('hex'), bytes, state, oddText, oddNumbers };
+  return { sha256: hash.digest('hex'), bytes, state, oddText, oddNumbers, hasApostrophe };
 }
 
 /**

@@ -1,10 +1,11 @@
-import { existsSync, globSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, globSync, statSync } from 'node:fs';
 import { basename, extname, join, relative, resolve, sep } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import type { Table } from '../records/table.ts';
 import { inputTables } from '../records/tables.ts';
 import { fileKindOf, fileKinds } from '../sources/file-kinds.ts';
 import type { FileKind } from '../sources/source-file.ts';
+import { filesBelow, noPlainFile, pathsIn } from './files-below.ts';
 
 /** A file to take in. `table` is absent where a source map says what the file holds. */
 export interface InputFile {
@@ -13,6 +14,8 @@ export interface InputFile {
   readonly name: string;
   readonly kind: FileKind;
   readonly table?: Table;
+  /** Why it is not to be read. */
+  readonly problem?: string;
 }
 
 const tables = new Map(inputTables.map((table) => [table.name, table]));
@@ -73,17 +76,19 @@ function longerName({ path }: NamedPath, all: readonly NamedPath[]): string {
 export function bundleFiles(path: string, top = basename(path)): InputFile[] {
   const expected = `files or folders named after tables (${[...tables.keys()].join(', ')}) ending in ${knownExtensions.join(', ')}`;
   if (!statSync(path).isDirectory()) {
-    const file = tableFile(path, top, stem(path));
+    const file = tableFile(path, top, stem(path), problemOf(path));
     if (file === undefined) throw new DryholdError('nothing-to-read', { path, expected });
     return [file];
   }
-  const files = namesIn(path).flatMap((name) => {
+  const files = pathsIn(path).flatMap(({ name, isFolder, problem }) => {
     const full = join(path, name);
-    if (isFile(full)) return tableFile(full, join(top, name), stem(name)) ?? [];
-    if (!tables.has(name) || !statSync(full, { throwIfNoEntry: false })?.isDirectory()) return [];
-    return namesIn(full)
-      .filter((inner) => isFile(join(full, inner)))
-      .flatMap((inner) => tableFile(join(full, inner), join(top, name, inner), name) ?? []);
+    if (!isFolder) return tableFile(full, join(top, name), stem(name), problem) ?? [];
+    const table = tables.get(name);
+    if (table === undefined) return [];
+    if (problem !== undefined) return { path: full, name: join(top, name), kind: fileKinds[0], table, problem };
+    return pathsIn(full, path)
+      .filter((inner) => !inner.isFolder)
+      .flatMap((inner) => tableFile(join(full, inner.name), join(top, name, inner.name), name, inner.problem) ?? []);
   });
   if (files.length === 0) throw new DryholdError('nothing-to-read', { path, expected });
   const order = [...tables.keys()];
@@ -94,39 +99,29 @@ export function bundleFiles(path: string, top = basename(path)): InputFile[] {
 
 /** The files that source maps may read: the file itself, or every file below a folder but for hidden ones. */
 export function mappedFiles(path: string, top = basename(path)): InputFile[] {
-  if (!statSync(path).isDirectory()) return [mappedInput(path, top)];
-  const files = namesIn(path, true)
-    .filter((name) => !name.split(sep).some((part) => part.startsWith('.')) && isFile(join(path, name)))
-    .sort();
+  if (!statSync(path).isDirectory()) return [mappedInput(path, top, problemOf(path))];
+  const files = filesBelow(path).filter(({ name }) => !name.split(sep).some((part) => part.startsWith('.')));
   if (files.length === 0) throw new DryholdError('nothing-to-read', { path, expected: 'files' });
-  return files.map((name) => mappedInput(join(path, name), join(top, name)));
+  return files.map(({ name, problem }) => mappedInput(join(path, name), join(top, name), problem));
 }
 
 /** A file as a map sees it; a packed one is of the kind that its name within says. */
-export function mappedInput(path: string, name: string): InputFile {
-  return { path, name, kind: fileKindOf(withoutPacking(name)) ?? fileKinds[0] };
+export function mappedInput(path: string, name: string, problem?: string): InputFile {
+  const kind = fileKindOf(withoutPacking(name)) ?? fileKinds[0];
+  return { path, name, kind, ...(problem === undefined ? {} : { problem }) };
 }
 
-/** The names in a folder, or the paths below it. */
-function namesIn(folder: string, below = false): string[] {
-  try {
-    return readdirSync(folder, { recursive: below }).map(String);
-  } catch (error) {
-    throw new DryholdError('file-unreadable', { path: folder, problem: (error as Error).message }, error);
-  }
+/** Why something that was named is not to be read. */
+function problemOf(path: string): string | undefined {
+  return statSync(path).isFile() ? undefined : noPlainFile;
 }
 
-/** Whether a path is a file or a link to one. */
-function isFile(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
-}
-
-function tableFile(path: string, name: string, tableName: string): InputFile | undefined {
+function tableFile(path: string, name: string, tableName: string, problem?: string): InputFile | undefined {
   const kind = fileKindOf(withoutPacking(path));
   const table = tables.get(tableName);
   return kind === undefined || kind.inBundles === false || table === undefined
     ? undefined
-    : { path, name, kind, table };
+    : { path, name, kind, table, ...(problem === undefined ? {} : { problem }) };
 }
 
 function stem(path: string): string {

@@ -1,6 +1,7 @@
 import { rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
+import { fileKinds } from '../sources/file-kinds.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
@@ -112,7 +113,8 @@ async function ingestBundles(
   let bytesRead = 0;
   for (const [index, path] of paths.entries()) {
     try {
-      const inputs = (await unpackedBundle(path, folder)).filter(({ from }) => only?.has(from) ?? true);
+      const found = await unpackedBundle(path, folder).catch((error: unknown) => refusedBundle(path, error, paths));
+      const inputs = found.filter(({ from }) => only?.has(from) ?? true);
       const whole = bytesOf(inputs.map(({ file }) => file));
       let done = 0;
       await deliver(store, inputs, result, (file, part, rows) => {
@@ -126,6 +128,13 @@ async function ingestBundles(
     }
     bytesRead += sizes[index];
   }
+}
+
+/** An archive that cannot be unpacked is a refused file where others came along; alone it is an error. */
+function refusedBundle({ path, name }: NamedPath, error: unknown, all: readonly NamedPath[]): BundleInput[] {
+  const isRefused = error instanceof DryholdError && error.code === 'file-unreadable' && isPacked(path);
+  if (!isRefused || all.length === 1) throw error;
+  return [{ from: path, file: { path, name, kind: fileKinds[0] }, unreadable: error }];
 }
 
 function bytesOf(files: readonly InputFile[]): number {

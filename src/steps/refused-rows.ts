@@ -1,5 +1,7 @@
+import { columnsOf } from '../records/table.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
-import { columnList, literal } from '../store/sql.ts';
+import { markedText } from '../store/export-table.ts';
+import { identifier, literal } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { writeWhole } from '../store/whole-file.ts';
 
@@ -37,7 +39,10 @@ export async function refusedRows(store: Store, file?: string): Promise<RefusedK
 
 /** Writes the refused rows to a CSV file, sorted by file and line. */
 export async function writeRefused(store: Store, path: string, file?: string): Promise<void> {
-  const select = `SELECT ${columnList(rejects)} FROM rejects ${ofFiles(file)} ORDER BY file, line, table_name, reason_id, detail`;
+  const list = columnsOf(rejects).map((column) =>
+    column.kind === 'text' ? `${markedText(identifier(column.name))} AS ${identifier(column.name)}` : column.name,
+  );
+  const select = `SELECT ${list.join(', ')} FROM rejects ${ofFiles(file)} ORDER BY file, line, table_name, reason_id, detail`;
   await writeWhole(path, (to) => store.run(`COPY (${select}) TO ${literal(to)} (FORMAT csv, HEADER)`));
 }
 

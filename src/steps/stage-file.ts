@@ -7,11 +7,13 @@ import { csvDelimiter } from '../sources/csv.ts';
 import type { SourceRows } from '../sources/source-file.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
 import type { Delivery } from '../store/delivery.ts';
-import { arrowRows, parquetColumns, parquetRows } from '../store/engine-rows.ts';
+import { arrowRows } from '../store/arrow-rows.ts';
+import { parquetColumns, parquetRows } from '../store/engine-rows.ts';
 import { checkedReadings, csvRelation, hasPlainTypes, readingColumnsOf } from '../store/reading-relation.ts';
-import { literal } from '../store/sql.ts';
+import { parquetFiles } from '../store/sql.ts';
 import { type FileDigest, whileUnchanged } from './file-digest.ts';
 import type { InputFile } from './find-inputs.ts';
+import { hasExportMarks, unmarkedRows } from './own-export.ts';
 import { rejectRow } from './reject-row.ts';
 
 /** What came of staging a file. */
@@ -45,9 +47,10 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   const source = await openRows(delivery, file);
   const unknownColumns = checkColumns(file.path, table, source.columns);
   const added = delivery.addFile({ file: file.name, sha256: digest.sha256, mapSha256: '', mapName: '', table });
-  const select = table === readings ? wholeFile(file, digest, source.columns, types) : undefined;
+  const isMarked = file.kind.id === 'csv' && digest.hasApostrophe && (await isMarkedExport(delivery, file, table));
+  const select = table === readings && !isMarked ? wholeFile(file, digest, source.columns, types) : undefined;
   if (select === undefined) {
-    await stageRows(delivery, added, table, source);
+    await stageRows(delivery, added, table, isMarked ? unmarkedRows(source, table) : source);
     return { unknownColumns };
   }
   await source.close?.();
@@ -65,6 +68,15 @@ async function stageTable(delivery: Delivery, file: InputFile, digest: FileDiges
   return { unknownColumns, again: { number: added.number, stage } };
 }
 
+async function isMarkedExport(delivery: Delivery, file: InputFile, table: Table): Promise<boolean> {
+  const source = await openRows(delivery, file);
+  try {
+    return await hasExportMarks(source, table);
+  } finally {
+    await source.close?.();
+  }
+}
+
 /** How the engine takes a file of readings whole, or undefined where only the row-by-row reader does it justice. */
 function wholeFile(
   file: InputFile,
@@ -79,7 +91,7 @@ function wholeFile(
     });
   if (types === undefined || !hasPlainTypes(types)) return undefined;
   const isText = (name: string) => types.get(name) === 'VARCHAR';
-  return checkedReadings(`read_parquet(${literal(file.path)})`, readingColumnsOf(columns), {
+  return checkedReadings(parquetFiles(file.path), readingColumnsOf(columns), {
     isText,
     oddNumbers: true,
   });

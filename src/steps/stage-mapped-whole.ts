@@ -7,7 +7,7 @@ import type { Delivery } from '../store/delivery.ts';
 import { engineEpochS, type MappedRelation } from '../store/mapped-relation.ts';
 import { placeAmong } from '../store/place-among.ts';
 import { copyToSegment, orderFor } from '../store/reading-part.ts';
-import { identifier, literal } from '../store/sql.ts';
+import { identifier, parquetFiles } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 
 /** The beginnings of so many logs are listed in the statement, which leaves the rows in order; more are joined, and sorted again. */
@@ -82,10 +82,10 @@ async function fromLogStart(
   zone: string,
   starts: LogStarts,
 ): Promise<Counted | undefined> {
-  const file = `read_parquet(${literal(raw)})`;
+  const file = parquetFiles(raw);
   const jobs = await store.rows<{ job_id: string; first_s: number }>(
     `SELECT job_id, arg_min(elapsed_s, file_row_number) AS first_s
-     FROM read_parquet(${literal(raw)}, file_row_number = true) GROUP BY job_id LIMIT ${mostJobs + 1}`,
+     FROM ${parquetFiles(raw, 'file_row_number = true')} GROUP BY job_id LIMIT ${mostJobs + 1}`,
   );
   if (jobs.length === 0 || jobs.length > mostJobs) return undefined;
   if (times === 'midnight') return jobs.length === 1 ? fromClock(file, jobs[0], starts) : undefined;

@@ -12,7 +12,8 @@ import type { FileKind, SourceRow, SourceRows } from '../sources/source-file.ts'
 import { firstBytes, firstLines, markedEncoding } from '../sources/text-blocks.ts';
 import type { DeliveredFile } from '../store/delivered-file.ts';
 import type { Delivery } from '../store/delivery.ts';
-import { arrowRows, parquetRows } from '../store/engine-rows.ts';
+import { arrowRows } from '../store/arrow-rows.ts';
+import { parquetRows } from '../store/engine-rows.ts';
 import { mappedRelation } from '../store/mapped-relation.ts';
 import type { Store } from '../store/store.ts';
 import type { FileDigest } from './file-digest.ts';

@@ -1,4 +1,4 @@
-import { createReadStream, createWriteStream, mkdirSync, rmSync } from 'node:fs';
+import { createReadStream, createWriteStream, mkdirSync, rmSync, statSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
 import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -7,8 +7,12 @@ import yauzl from 'yauzl';
 import { DryholdError } from '../errors.ts';
 import { changedWhileRead, fileState, isInState } from './file-state.ts';
 
-/** What is packed may unpack to so much at most, per file [bytes]: more is no log but an accident or an attack. */
+/** What is packed may unpack to so much at most, a file and an archive [bytes]: more is no log but an accident or an attack. */
 const mostBytes = 8 * 1024 ** 3;
+const mostArchiveBytes = 32 * 1024 ** 3;
+/** Past so many bytes nothing may unpack to so many times its size: logs pack to a tenth. Common practice, no source. */
+const lightBytes = 256 * 1024 ** 2;
+const mostRatio = 200;
 /** An archive may hold so many files at most. */
 const mostFiles = 200_000;
 
@@ -21,6 +25,9 @@ export interface UnpackedFile {
 
 /** What is no fault of what is packed but of the disk that it is unpacked to. */
 const fullDisk: ReadonlySet<string> = new Set(['ENOSPC', 'EDQUOT', 'EROFS']);
+/** What is told of something packed within an archive. */
+export const packedWithin =
+  'it is packed once more within the archive; unpack the archive, then take in the folder that comes of it';
 
 const packedExtensions = ['.gz', '.zip'];
 
@@ -91,7 +98,7 @@ async function* orUnreadable(path: string, files: AsyncGenerator<UnpackedFile>):
 async function* fromGzip(path: string, folder: string): AsyncGenerator<UnpackedFile> {
   const name = basename(path).slice(0, -'.gz'.length);
   const to = join(folder, name);
-  await pipeline(createReadStream(path), createGunzip(), limited(), createWriteStream(to));
+  await pipeline(createReadStream(path), createGunzip(), limited(statSync(path).size), createWriteStream(to));
   yield { path: to, name };
 }
 
@@ -105,12 +112,14 @@ async function* fromZip(
   const archive = await yauzl.openPromise(path);
   try {
     if (archive.entryCount > mostFiles) throw new Error(`it holds more than ${mostFiles} files`);
+    await checkDirectory(path);
     for await (const entry of archive.eachEntry()) {
       const name = entry.fileName;
       if (name.endsWith('/') || !wanted(name)) continue;
       const to = join(folder, name);
       mkdirSync(dirname(to), { recursive: true });
-      await pipeline(await archive.openReadStreamPromise(entry), limited(entry.crc32), createWriteStream(to));
+      const room = limited(entry.compressedSize, entry.crc32);
+      await pipeline(await archive.openReadStreamPromise(entry), room, createWriteStream(to));
       yield { path: to, name };
       if (!keep) rmSync(to, { force: true });
     }
@@ -119,8 +128,29 @@ async function* fromZip(
   }
 }
 
-/** @param sum the check sum that the bytes must have; a `.gz` is held to its own by who unpacks it */
-function limited(sum?: number): Transform {
+/** Refuses an archive by what its directory says, before anything of it is unpacked. */
+async function checkDirectory(path: string): Promise<void> {
+  const archive = await yauzl.openPromise(path);
+  const names = new Set<string>();
+  let bytes = 0;
+  try {
+    for await (const { fileName, uncompressedSize } of archive.eachEntry()) {
+      if (names.has(fileName))
+        throw new Error(`it holds two files called ${fileName}; pack it anew, each file under a name of its own`);
+      names.add(fileName);
+      bytes += uncompressedSize;
+    }
+  } finally {
+    archive.close();
+  }
+  if (bytes > mostArchiveBytes) throw new Error(`it unpacks to more than ${mostArchiveBytes / 1024 ** 3} GiB`);
+}
+
+/**
+ * @param packedBytes what it comes from
+ * @param sum the check sum that the bytes must have; a `.gz` is held to its own by who unpacks it
+ */
+function limited(packedBytes: number, sum?: number): Transform {
   let bytes = 0;
   let found = 0;
   return new Transform({
@@ -128,6 +158,8 @@ function limited(sum?: number): Transform {
       bytes += block.length;
       if (sum !== undefined) found = crc32(block, found);
       if (bytes > mostBytes) done(new Error(`it unpacks to more than ${mostBytes / 1024 ** 3} GiB`));
+      else if (bytes > lightBytes && bytes > mostRatio * packedBytes)
+        done(new Error(`it unpacks to more than ${mostRatio} times its size`));
       else done(null, block);
     },
     flush(done) {

@@ -2,7 +2,7 @@ import { extname, join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { tableNamed } from '../records/tables.ts';
 import { bundleFiles, type InputFile, type NamedPath } from './find-inputs.ts';
-import { isPacked, unpackInto } from './unpack.ts';
+import { isPacked, packedWithin, unpackInto } from './unpack.ts';
 
 /** A file of a bundle, or why what is packed cannot be unpacked. */
 export interface BundleInput {
@@ -29,7 +29,11 @@ export async function unpackedBundle({ path, name }: NamedPath, folder: string):
   const isFolder = tops.size === 1 && found.every((file) => file.name.includes('/')) && tableNamed(only) === undefined;
   const top = isFolder ? join(into, only) : into;
   try {
-    return bundleFiles(top, isFolder ? join(name, only) : name).map((file) => ({ from: path, file }));
+    return bundleFiles(top, isFolder ? join(name, only) : name).map((file) => ({
+      from: path,
+      file,
+      ...(isPacked(file.path) ? { unreadable: unreadable(file, packedWithin) } : {}),
+    }));
   } catch (error) {
     if (!(error instanceof DryholdError) || error.code !== 'nothing-to-read') throw error;
     throw new DryholdError('nothing-to-read', { ...(error.parameters as { expected: string }), path }, error);
@@ -37,6 +41,7 @@ export async function unpackedBundle({ path, name }: NamedPath, folder: string):
 }
 
 async function unpackedFile(file: InputFile, folder: string): Promise<BundleInput> {
+  if (file.problem !== undefined) return { file, from: file.path, unreadable: unreadable(file, file.problem) };
   if (!isPacked(file.path)) return { file, from: file.path };
   try {
     const [{ path }] = await unpackInto(file.path, folder);
@@ -45,4 +50,8 @@ async function unpackedFile(file: InputFile, folder: string): Promise<BundleInpu
     if (error instanceof DryholdError) return { file, from: file.path, unreadable: error };
     throw error;
   }
+}
+
+function unreadable({ path }: InputFile, problem: string): DryholdError {
+  return new DryholdError('file-unreadable', { path, problem });
 }

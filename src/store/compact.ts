@@ -4,7 +4,7 @@ import { newSegment } from './new-segment.ts';
 import { jobListing } from './publish-readings.ts';
 import { refreshReadingsView } from './readings-view.ts';
 import { copyToSegment, orderFor } from './reading-part.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, parquetFiles } from './sql.ts';
 import type { Store } from './store.ts';
 
 /** A segment of fewer rows is small. */
@@ -25,7 +25,11 @@ export async function compact(store: Store): Promise<number> {
   const columns = [...new Set(old.flatMap((segment) => segment.columns))];
   const staged = join(store.segmentsFolder, `staged-${process.pid}-compact.parquet`);
   const ids = old.map((segment) => segment.segment_id).join(', ');
-  const files = old.map((segment) => literal(join(store.segmentsFolder, segment.file))).join(', ');
+  const files = parquetFiles(
+    old.map((segment) => join(store.segmentsFolder, segment.file)),
+    'union_by_name = true',
+    'filename = true',
+  );
   const live = await store.rows(
     'SELECT 1 FROM segment_jobs WHERE segment_id IN (SELECT unnest([' + ids + '])) LIMIT 1',
   );
@@ -38,7 +42,7 @@ export async function compact(store: Store): Promise<number> {
         await store.run(
           copyToSegment(
             `SELECT ${columns.map((name) => `r.${identifier(name)}`).join(', ')}
-          FROM read_parquet([${files}], union_by_name = true, filename = true) r
+          FROM ${files} r
           JOIN segments g ON g.file = parse_filename(r.filename)
           JOIN segment_jobs j ON j.segment_id = g.segment_id AND j.job_id = r.job_id
           ORDER BY ${orderFor(columns).replace(/\b(\w+)/g, 'r.$1')}`,

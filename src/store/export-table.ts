@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { type Column, columnsOf, type Table } from '../records/table.ts';
+import { formulaPattern } from '../sources/formula-mark.ts';
 import { writeArrow } from './write-arrow.ts';
 import { identifier, literal } from './sql.ts';
 import type { Store } from './store.ts';
@@ -53,12 +54,18 @@ async function writeTable(store: Store, table: Table, options: ExportOptions, pa
 
 function exportSelect(table: Table, { format, policyId, codes = false }: ExportOptions): string {
   const textual = format === 'csv' || format === 'ndjson';
-  const columns = columnsOf(table).filter((column) => !codes || !namingColumns.has(column.name));
-  const list = columns.map((column) => `${cell(column, textual, codes)} AS ${identifier(column.name)}`).join(', ');
+  const columns = exportColumns(table, codes);
+  const given = (column: Column) => (format === 'csv' ? csvCell(column, codes) : cell(column, textual, codes));
+  const list = columns.map((column) => `${given(column)} AS ${identifier(column.name)}`).join(', ');
   const filter = table.name === 'findings' && policyId !== undefined ? `WHERE policy_id = ${literal(policyId)}` : '';
   const order = [...table.key, ...tieBreakers.filter((name) => columns.some((column) => column.name === name))];
   return `SELECT ${list} FROM ${identifier(table.name)} t ${filter}
     ORDER BY ${order.map((name) => `t.${identifier(name)} NULLS FIRST`).join(', ')}`;
+}
+
+/** The columns of an exported table, in their order. */
+export function exportColumns(table: Table, codes = false): Column[] {
+  return columnsOf(table).filter((column) => !codes || !namingColumns.has(column.name));
 }
 
 /** Columns that order rows with the same key: a file may be refused for two reasons at once. */
@@ -66,6 +73,17 @@ const tieBreakers = ['detail', 'raw'];
 
 /** Columns that name people, or are free text that may; left out where people go by code. */
 const namingColumns: ReadonlySet<string> = new Set(['display_name', 'reviewed_by', 'note', 'reason', 'cause_found']);
+
+/** A cell of a CSV file, which a spreadsheet may open: a text that begins as a formula does has an apostrophe before it. */
+function csvCell(column: Column, codes: boolean): string {
+  const given = cell(column, true, codes);
+  return column.kind === 'text' ? markedText(given) : given;
+}
+
+/** The same of a text as SQL. */
+export function markedText(sql: string): string {
+  return `CASE WHEN regexp_matches(${sql}, ${literal(formulaPattern)}) THEN '''' || ${sql} ELSE ${sql} END`;
+}
 
 function cell(column: Column, textual: boolean, codes: boolean): string {
   const name = identifier(column.name);

@@ -2,7 +2,7 @@ import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import { type DeliveredFile, filesRelation } from './delivered-file.ts';
 import type { ReadingPart } from './reading-part.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, parquetFiles } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
@@ -40,7 +40,7 @@ export function gaugeListing(part: Pick<ReadingPart, 'path' | 'columns'>): strin
   return `SELECT job_id, ${has('gauge') ? 'gauge' : 'NULL::VARCHAR AS gauge'}, min(file_row_number) AS first_row,
       count(*) AS rows, ${has('phase_mark') ? 'count(phase_mark)' : '0::BIGINT'} AS marks,
       ${columnsWithValues(part.columns)} AS columns, min(elapsed_s) AS from_s, max(elapsed_s) AS to_s
-    FROM read_parquet(${literal(part.path)}, file_row_number = true) GROUP BY ALL`;
+    FROM ${parquetFiles(part.path, 'file_row_number = true')} GROUP BY ALL`;
 }
 
 /**

@@ -9,7 +9,7 @@ import type { MapCell, MapEntry, MapTime, SimpleCell } from '../sources/source-m
 import { isGaugeUnitName } from '../units/gauge-pressure.ts';
 import { toInterchange, type UnitName } from '../units/unit.ts';
 import { checkedReadings, readingColumnsOf } from './reading-relation.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, plainPath } from './sql.ts';
 
 /** A mapped CSV file as the engine sees it. */
 export interface PlainCsv {
@@ -74,7 +74,7 @@ export function mappedRelation(
 function csvTexts(file: MappedFile, { path, layout, skip }: PlainCsv): string {
   const texts = file.columns.map((_, index) => `'c${index}': 'VARCHAR'`).join(', ');
   const quote = layout.quote ?? '"';
-  return `read_csv(${literal(path)}, auto_detect = false, header = false, skip = ${skip}, delim = ${literal(layout.delimiter ?? ',')},
+  return `read_csv(${literal(plainPath(path))}, hive_partitioning = false, auto_detect = false, header = false, skip = ${skip}, delim = ${literal(layout.delimiter ?? ',')},
     quote = ${literal(quote)}, escape = ${literal(quote)}, strict_mode = true, nullstr = '', columns = {${texts}})`;
 }
 

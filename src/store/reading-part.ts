@@ -4,7 +4,7 @@ import { readings } from '../records/tables/readings.ts';
 import type { DeliveredFile } from './delivered-file.ts';
 import { joinedRows, rankStagedRows } from './publish-rows.ts';
 import { wrongText } from './reading-relation.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, parquetFiles } from './sql.ts';
 import { stagingName } from './stage-rows.ts';
 import type { Store } from './store.ts';
 
@@ -45,7 +45,7 @@ export async function writePart(
     if (!order.sorted) {
       const sorted = `${part.path}.sorted`;
       await store.run(
-        copyToSegment(`SELECT * FROM read_parquet(${literal(part.path)}) ORDER BY ${orderFor(part.columns)}`, sorted),
+        copyToSegment(`SELECT * FROM ${parquetFiles(part.path)} ORDER BY ${orderFor(part.columns)}`, sorted),
       );
       renameSync(sorted, part.path);
       order = await orderOf(store, part);
@@ -74,9 +74,9 @@ async function orderOf(
       count(*) FILTER (job_id = before_job AND elapsed_s = before_s ${gauge ? 'AND gauge IS NOT DISTINCT FROM before_gauge' : ''}) AS again,
       count(*) FILTER (job_id IS DISTINCT FROM before_job) AS runs
     FROM (SELECT job_id, elapsed_s, lag(job_id) OVER () AS before_job, lag(elapsed_s) OVER () AS before_s
-      ${gauge ? ', gauge, lag(gauge) OVER () AS before_gauge' : ''} FROM read_parquet(${literal(part.path)}))`);
+      ${gauge ? ', gauge, lag(gauge) OVER () AS before_gauge' : ''} FROM ${parquetFiles(part.path)})`);
   const [{ jobs }] = await store.rows<{ jobs: number }>(
-    `SELECT count(DISTINCT job_id) AS jobs FROM read_parquet(${literal(part.path)})`,
+    `SELECT count(DISTINCT job_id) AS jobs FROM ${parquetFiles(part.path)}`,
   );
   return { rows: lag.n, sorted: lag.back === 0 && lag.runs === jobs, repeats: lag.again > 0 };
 }
@@ -85,7 +85,7 @@ async function hasWrongTexts(store: Store, part: Omit<ReadingPart, 'rows'>): Pro
   for (const column of columnsOf(readings)) {
     if (column.kind !== 'text' || !part.columns.includes(column.name)) continue;
     const wrong = await store.rows(
-      `SELECT 1 FROM (SELECT DISTINCT ${identifier(column.name)} FROM read_parquet(${literal(part.path)})) WHERE ${wrongText(column.name)} LIMIT 1`,
+      `SELECT 1 FROM (SELECT DISTINCT ${identifier(column.name)} FROM ${parquetFiles(part.path)}) WHERE ${wrongText(column.name)} LIMIT 1`,
     );
     if (wrong.length > 0) return true;
   }
@@ -99,9 +99,7 @@ export async function entangledParts(
   staged: boolean,
 ): Promise<ReadingPart[]> {
   if (parts.length + (staged ? 1 : 0) < 2) return [];
-  const jobs = parts.map(
-    (part, index) => `SELECT DISTINCT job_id, ${index} AS part FROM read_parquet(${literal(part.path)})`,
-  );
+  const jobs = parts.map((part, index) => `SELECT DISTINCT job_id, ${index} AS part FROM ${parquetFiles(part.path)}`);
   if (staged) jobs.push(`SELECT DISTINCT job_id, -1 FROM temp.${stagingName(readings)}`);
   const shared = await store.rows<{ part: number }>(`WITH of_parts AS (${jobs.join(' UNION ALL ')})
     SELECT DISTINCT part FROM of_parts WHERE part >= 0 AND job_id IN (SELECT job_id FROM of_parts GROUP BY job_id HAVING count(*) > 1)`);

@@ -1,6 +1,6 @@
 import { type Column, columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, plainPath } from './sql.ts';
 
 const readingColumns = columnsOf(readings);
 
@@ -43,7 +43,7 @@ export function checkedReadings(relation: string, columns: readonly Column[], ce
 /** The relation of a CSV file in which every cell is text. */
 export function csvRelation(path: string, names: readonly string[]): string {
   const texts = `{${names.map((name) => `${literal(name)}: 'VARCHAR'`).join(', ')}}`;
-  return `read_csv(${literal(path)}, auto_detect = false, header = true, delim = ',', quote = '"', escape = '"',
+  return `read_csv(${literal(plainPath(path))}, hive_partitioning = false, auto_detect = false, header = true, delim = ',', quote = '"', escape = '"',
     strict_mode = true, nullstr = '', columns = ${texts})`;
 }
 

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import type { DuckDBConnection } from '@duckdb/node-api';
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
-import { columnList, identifier, literal, sqlType } from './sql.ts';
+import { columnList, identifier, parquetFiles, sqlType } from './sql.ts';
 
 /**
  * Makes the connection's view `readings` anew: all rows of all segments that still count, every column of the table.
@@ -25,8 +25,12 @@ export function readingsFrom(parts: readonly { path: string; columns: readonly s
     present.has(column.name) ? identifier(column.name) : `NULL::${sqlType(column)} AS ${identifier(column.name)}`,
   );
   if (parts.length === 0) return `SELECT ${list.join(', ')}, NULL::VARCHAR AS filename WHERE false`;
-  const paths = parts.map((part) => literal(part.path)).join(', ');
-  return `SELECT ${list.join(', ')}, filename FROM read_parquet([${paths}], union_by_name = true, filename = true)`;
+  const files = parquetFiles(
+    parts.map((part) => part.path),
+    'union_by_name = true',
+    'filename = true',
+  );
+  return `SELECT ${list.join(', ')}, filename FROM ${files}`;
 }
 
 function readingsSelect(

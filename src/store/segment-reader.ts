@@ -11,7 +11,7 @@ import {
 import { DryholdError } from '../errors.ts';
 import { ColumnBuffers } from './column-buffers.ts';
 import { placeAmong } from './place-among.ts';
-import { identifier, literal } from './quoted.ts';
+import { identifier, parquetFiles } from './quoted.ts';
 
 /** Neighbouring rows of a segment; plain data, so that another thread can read them. */
 export interface SegmentRows {
@@ -124,7 +124,7 @@ export class SegmentReader {
   async #query({ path, firstRow, rows }: SegmentRows, select: string): Promise<unknown[]> {
     try {
       const result = await this.#connection.runAndReadAll(
-        `SELECT ${select} FROM read_parquet(${literal(path)}, file_row_number = true)
+        `SELECT ${select} FROM ${parquetFiles(path, 'file_row_number = true')}
          WHERE file_row_number >= ${firstRow} AND file_row_number < ${firstRow + rows}`,
       );
       return result.getColumns()[0] ?? [];

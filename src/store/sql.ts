@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { type Column, columnsOf, type Table } from '../records/table.ts';
 import { identifier } from './quoted.ts';
 
-export { identifier, literal } from './quoted.ts';
+export { identifier, literal, parquetFiles, plainPath } from './quoted.ts';
 
 const cache = new Map<string, string>();
 

@@ -65,6 +65,9 @@ export class Store {
    */
   static async open(folder: string, mode: StoreMode): Promise<Store> {
     const path = join(folder, catalogueName);
+    // The engine takes it for the end of a web address, and would keep its log of changes in a folder of another name.
+    if (path.includes('?'))
+      throw new DryholdError('store-unreadable', { path: folder, problem: 'a store cannot lie where a name has a ?' });
     if (mode === 'read' && !existsSync(path)) throw new DryholdError('store-missing', { path: folder });
     if (mode === 'write') await makeFolders(folder);
     const store = await openAt(folder, mode);

@@ -1,6 +1,11 @@
 /** What a terminal obeys or nobody sees: control and format characters, line and paragraph separators, half characters. */
 const unseen = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu;
 
+/** A text of several lines, likewise. */
+export function visibleLines(text: string): string {
+  return text.split('\n').map(visibleText).join('\n');
+}
+
 /**
  * A text that may stand in a message: on one line, and without anything that a terminal would obey.
  *
