@@ -3,6 +3,7 @@ import type { Store } from '../../src/store/store.ts';
 import { type CurveCandidate, curveCandidates } from '../../src/steps/curve-candidates.ts';
 import { pressureCurve } from '../../src/traces/curve/pressure-curve.ts';
 import { sameCurve } from '../../src/traces/curve/same-curve.ts';
+import { type Timing, timed } from '../bench/timing.ts';
 import { type CopiedFleet, curvesOf } from './copied-fleet.ts';
 import { printedFleet } from './printed-fleet.ts';
 
@@ -12,6 +13,12 @@ export interface FoundPair {
   readonly two: number;
   readonly column: string;
   readonly sigma: number;
+}
+
+/** A search for copies of the latest jobs among all so far. */
+export interface SearchStep extends Timing {
+  readonly jobs: number;
+  readonly latest: number;
 }
 
 export interface CopiesRun {
@@ -24,7 +31,7 @@ export interface CopiesRun {
   readonly readings: number;
   readonly printSeconds: number;
   /** Jobs taken in so far, and what the search for copies of the latest of them took. */
-  readonly steps: readonly { readonly jobs: number; readonly latest: number; readonly seconds: number }[];
+  readonly steps: readonly SearchStep[];
 }
 
 /**
@@ -43,7 +50,7 @@ export async function copiesRun(
   const named: { number: number; column: string }[] = [];
   const printed = new Set<string>();
   const pairs: FoundPair[] = [];
-  const steps: { jobs: number; latest: number; seconds: number }[] = [];
+  const steps: SearchStep[] = [];
   let [curves, readings, printMs, candidates] = [0, 0, 0, 0];
   for (let from = 1; from <= all; from += stepJobs) {
     const end = Math.min(all + 1, from + stepJobs);
@@ -63,16 +70,16 @@ export async function copiesRun(
     }
     appender.end();
     const latest: CurveRange = appender.range;
-    const before = performance.now();
     const likely: CurveCandidate[] = [];
-    for await (const block of curveCandidates(store, latest)) likely.push(...block);
-    const seconds = (performance.now() - before) / 1000;
+    const { seconds, cpuSeconds } = await timed(async () => {
+      for await (const block of curveCandidates(store, latest)) likely.push(...block);
+    });
     candidates += likely.length;
     for (const { one, two, shiftRows } of likely) {
       const pair = confirmed(fleet, named[one - 1], named[two - 1], shiftRows);
       if (pair !== undefined) pairs.push(pair);
     }
-    steps.push({ jobs: end - 1, latest: end - from, seconds });
+    steps.push({ jobs: end - 1, latest: end - from, seconds, cpuSeconds });
     onProgress(
       `${end - 1} jobs in, ${pairs.length} pairs found; the latest ${end - from} took ${seconds.toFixed(1)} s`,
     );

@@ -39,9 +39,10 @@ try {
     `\n${run.curves} curves of ${run.readings} readings; prints ${((run.printSeconds / run.readings) * 1e9).toFixed(0)} ns a reading, ` +
       `${((run.printSeconds / all) * 1000).toFixed(2)} ms a job; ${run.candidates} candidates`,
   );
-  for (const { jobs, latest, seconds } of run.steps)
+  for (const { jobs, latest, seconds, cpuSeconds } of run.steps)
     console.log(
-      `search among ${jobs} jobs for copies of the latest ${latest}: ${seconds.toFixed(1)} s, ${((seconds / latest) * 1e6).toFixed(0)} µs a job`,
+      `search among ${jobs} jobs for copies of the latest ${latest}: ${seconds.toFixed(1)} s, ${cpuSeconds.toFixed(1)} s CPU, ` +
+        `${((cpuSeconds / latest) * 1e6).toFixed(0)} µs CPU a job`,
     );
   console.log(`most memory ${(process.resourceUsage().maxRSS / 1024).toFixed(0)} MiB`);
 } finally {
