@@ -11,6 +11,7 @@ import { phaseReadings, readingText } from './phase-readings.ts';
 import { recordingCharts } from './recording-charts.ts';
 import { runCharts } from './run-charts.ts';
 import type { JobEvidence } from './service-manager-data.ts';
+import { sharedCurveFigure } from './shared-curve-figure.ts';
 import { type SortedFindings, sortedFindings } from './sorted-findings.ts';
 
 /**
@@ -35,6 +36,7 @@ ${sorted.flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
     (finding) => html`<li><div>${outcomeTag(finding.outcome)}</div><div><h4>${finding.question}</h4>
 <p>${finding.text}${finding.basis !== '' && html` <span class="quiet">${finding.basis}</span>`}</p>${finding.teach !== '' && html`<p class="quiet">What to check: ${finding.teach}</p>`}</div></li>`,
   )}</ul>
+${job.shared !== null && (await sharedCurveFigure(job.jobId, job.shared, units, charts))}
 ${job.pressureTest !== null && (await pressureCharts(job.jobId, job.pressureTest, units, charts))}
 ${await recording(job, units, charts)}
 ${await chargeAndRun(job, units, charts)}

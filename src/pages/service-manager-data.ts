@@ -1,3 +1,4 @@
+import type { SharedCurve } from '../charts/shared-curve-trace.ts';
 import type { Outcome } from '../checks/check.ts';
 import type { FittedRise } from '../charts/fitted-rise.ts';
 import type {
@@ -92,6 +93,8 @@ export interface JobEvidence {
   scale: ScaleEvidence | null;
   /** The run test; null where nothing of it can be drawn. */
   run: RunEvidence | null;
+  /** Some of the readings that another job has as well; null where none has. */
+  shared: SharedCurve | null;
 }
 
 /** The weigh-in of a job by its scale, decimated to some 300 readings. Times count from the first of them. */

@@ -33,6 +33,7 @@ import type { PeopleNames } from './people-names.ts';
 import { pressureEvidence } from './pressure-evidence.ts';
 import { RecordLookup } from './record-lookup.ts';
 import { runEvidence } from './run-evidence.ts';
+import { sharedCurves } from './shared-curves.ts';
 
 export interface JobEvidenceOptions {
   readonly policyId: string;
@@ -81,6 +82,7 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
     const record = { refrigerant: job?.refrigerant, atmospherePa: siteAtmosphere(job) };
     if (run !== undefined) runs.set(jobId, runEvidence(run, measured, record));
   }
+  const shared = await sharedCurves(store, new Map([...facts].flatMap(([jobId, [of]]) => (of ? [[jobId, of]] : []))));
   return order.map(({ job_id: jobId }) => {
     const job = records.get(jobId)?.job;
     const measured = facts.get(jobId)?.[0];
@@ -102,6 +104,7 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       ...(recordings.get(jobId) ?? noRecording),
       scale: charges.get(jobId) ?? null,
       run: runs.get(jobId) ?? null,
+      shared: shared.get(jobId) ?? null,
       limits: evidenceLimits(evidenceByCheck(found)),
     };
   });

@@ -14,6 +14,7 @@ import { riseReach, riseTrace } from '../../src/charts/rise-trace.ts';
 import { shareAxis } from '../../src/charts/share-axis.ts';
 import { isWithin } from '../../src/charts/vacuum-recording.ts';
 import { technicianRates } from '../../src/charts/technician-rates.ts';
+import { sharedCurveTrace } from '../../src/charts/shared-curve-trace.ts';
 import { standingTestTrace } from '../../src/charts/standing-test-trace.ts';
 import { vacuumTrace } from '../../src/charts/vacuum-trace.ts';
 import { runSample } from '../pages/run-sample.ts';
@@ -63,6 +64,14 @@ const seen = (kg: number) => [
 ];
 const planned = { pressureTest: seen(100), riseShown: seen(0.1), riseTold: seen(2) };
 
+const sharedCurve = {
+  otherJobId: 'job-2',
+  isVacuum: true,
+  elapsedS: [1200, 1202, 1204, 1206],
+  ownPa: [40, 41, 39, 40.5],
+  otherPa: [40, 41.1, 39, 40.4],
+};
+
 /** Every chart, on usual and on awkward rows. */
 const specimens: [string, TopLevelSpec | null][] = [
   ['flagged by month', flaggedByMonth(birch, { months, everyone: birch, largestShare: 0.4 })],
@@ -104,6 +113,9 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['run, °F', runTrace(run.trace, { ...run, units: 'ip' })],
   ['run, °C', runTrace(run.trace, { ...run, units: 'si' })],
   ['run that was not judged, one line alone', runTrace(lineAlone, { ...unjudged, units: 'ip' })],
+  ['shared curve, microns', sharedCurveTrace(sharedCurve, { units: 'ip' })],
+  ['shared curve, pascals', sharedCurveTrace(sharedCurve, { units: 'si' })],
+  ['shared pressure test, psi', sharedCurveTrace({ ...sharedCurve, isVacuum: false }, { units: 'ip' })],
   ['rise with a leak that leaves the chart', riseTrace(trace, { ...rise, fitted: { ...fitted, leakHighPaPerS: 9 } })],
 ];
 

@@ -238,6 +238,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
     pressureTest: null,
     scale: null,
     run: null,
+    shared: null,
     ...recording(random, risePa),
   };
 }
@@ -273,5 +274,6 @@ function noTrace(): JobEvidence {
     valveOff: null,
     scale: null,
     run: null,
+    shared: null,
   };
 }

@@ -117,7 +117,7 @@ test('how the curves differ stands in table and facts, as seen from either job',
     );
     const check = checkNamed('copied-trace');
     const says = check === undefined ? '' : messageText(check, 'same', JSON.parse(evidence), 'ip');
-    expect(says).toContain('The same curve stands in job b:');
+    expect(says).toContain('The same curve stands in another job, b:');
     expect(says).toContain('pressures 2.0 % higher there, at another time of the log');
     expect(says).toContain('A logger that two jobs shared');
   });
