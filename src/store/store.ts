@@ -232,8 +232,9 @@ export class Store {
 async function makeFolders(folder: string): Promise<void> {
   try {
     mkdirSync(join(folder, segmentsName), { recursive: true });
-    await makeCatalogue(join(folder, catalogueName));
+    await makeCatalogue(join(folder, catalogueName), join(folder, segmentsName));
   } catch (error) {
+    if (error instanceof DryholdError) throw error;
     const { code, message } = error as NodeJS.ErrnoException;
     const isInTheWay = code === 'EEXIST' || code === 'ENOTDIR';
     const problem = machineProblem(error) ?? message;

@@ -1,16 +1,14 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import type { Random } from '../../src/numerics/random.ts';
 
-/** Compiled once and not at every start, which would take longer than the work. */
-const cache = mkdtempSync(join(tmpdir(), 'dryhold-compiled-'));
-process.on('exit', () => rmSync(cache, { recursive: true, force: true }));
-const env = { ...process.env, NODE_COMPILE_CACHE: cache };
+/** Compiled once and not at every start, which would take longer than the work; one folder, whatever run ends how. */
+const env = { ...process.env, NODE_COMPILE_CACHE: join(tmpdir(), 'dryhold-compiled') };
 
 const command = fileURLToPath(new URL('../../bin/dryhold.js', import.meta.url));
 

@@ -164,6 +164,18 @@ describe('what is no store', () => {
     expect(readFileSync(join(folder, 'catalogue.duckdb'), 'utf8')).toBe(content);
   });
 
+  test('a store whose catalogue is gone keeps its readings, and says so', async () => {
+    const folder = await filledStore();
+    renameSync(join(folder, 'catalogue.duckdb'), join(folder, 'away'));
+    const error = await openingError(folder, 'write');
+    expect([error.code, error.message]).toEqual([
+      'store-unreadable',
+      `${folder}: not a readable store: catalogue.duckdb is gone, and readings are still there (files: 1); put it back, or name another folder`,
+    ]);
+    renameSync(join(folder, 'away'), join(folder, 'catalogue.duckdb'));
+    await inStore(folder, async (store) => expect(await store.rows('FROM readings')).toHaveLength(2));
+  });
+
   test('a folder without a store, and a file in its place', async () => {
     const folder = tempFolder();
     expect((await openingError(folder, 'read')).code).toBe('store-missing');
