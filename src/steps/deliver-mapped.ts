@@ -4,14 +4,14 @@ import { fileKindOf } from '../sources/file-kinds.ts';
 import { Delivery } from '../store/delivery.ts';
 import { NewLogStarts, StoredLogStarts } from '../store/log-starts.ts';
 import type { Store } from '../store/store.ts';
-import { type FileDigest, fileDigest, whileUnchanged } from './file-digest.ts';
+import { type FileDigest, fileDigest, isOfLines, whileUnchanged } from './file-digest.ts';
 import { readingError } from './file-state.ts';
 import { type InputFile, mappedInput } from './find-inputs.ts';
 import type { IngestResult } from './ingest-result.ts';
 import { KnownFiles } from './known-files.ts';
 import type { LoadedMap } from './loaded-map.ts';
 import { isMeant, pickMap } from './pick-map.ts';
-import { type Staged, stageMapped, wholeFromBytes } from './stage-mapped.ts';
+import { mappedKind, type Staged, stageMapped, wholeFromBytes } from './stage-mapped.ts';
 import { isPacked, packedWithin, unpacked } from './unpack.ts';
 
 /** So much is made known at once: many small files cost one transaction, and memory stays bounded. */
@@ -115,7 +115,8 @@ export class MappedDeliveries {
         this.#result.leftAside.push(file.name);
         return;
       }
-      const digest = await fileDigest(file.path);
+      const isLines = this.#maps.every((map) => isOfLines(mappedKind(map, file)));
+      const digest = await fileDigest(file.path, isLines);
       const map = await pickMap(this.#store, this.#maps, file);
       if (this.#known.has(file.name, digest.sha256, map)) this.#result.alreadyIn.push(file.name);
       else await this.#stage(file, digest, map, onProgress);

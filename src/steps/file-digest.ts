@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
+import { type FileKind, longestLineBytes } from '../sources/source-file.ts';
 import { changedWhileRead, type FileState, fileState, isInState, unreadable } from './file-state.ts';
 
 /** What one pass over a file's bytes tells. */
@@ -27,9 +28,10 @@ const longLineBytes = 1024 ** 2;
 /**
  * Reads a file once and tells its digest.
  *
+ * @param isLines whether the file is one of lines; it is not read on past one that is far longer than any row
  * @throws DryholdError `file-unreadable`
  */
-export async function fileDigest(path: string): Promise<FileDigest> {
+export async function fileDigest(path: string, isLines = false): Promise<FileDigest> {
   const state = fileState(path);
   const hash = createHash('sha256');
   let bytes = 0;
@@ -38,6 +40,7 @@ export async function fileDigest(path: string): Promise<FileDigest> {
   let hasApostrophe = false;
   let last = '';
   let sinceEnd = 0;
+  let lineStart = 0;
   try {
     for await (const chunk of createReadStream(path, { highWaterMark: 1 << 20 })) {
       const block = chunk as Buffer;
@@ -48,6 +51,11 @@ export async function fileDigest(path: string): Promise<FileDigest> {
       const firstEnd = block.indexOf(10);
       oddText ||= sinceEnd + (firstEnd < 0 ? block.length : firstEnd) > longLineBytes;
       sinceEnd = firstEnd < 0 ? sinceEnd + block.length : block.length - block.lastIndexOf(10) - 1;
+      if (firstEnd >= 0 || block.includes(13)) lineStart = bytes;
+      else if (isLines && bytes - lineStart > longestLineBytes)
+        throw new Error(
+          `a line that begins before byte ${lineStart} is longer than 4 MiB; is a quote open that is never closed?`,
+        );
       hasApostrophe ||= block.includes("'");
       oddNumbers ||= seam === '+-' || block.includes('_') || block.includes('+-');
       last = String.fromCharCode(block[block.length - 1]);
@@ -76,4 +84,9 @@ export async function whileUnchanged<Result>(
   }
   if (isInState(path, state) && (!state.isFresh || (await fileDigest(path)).sha256 === sha256)) return result;
   throw changedWhileRead(path);
+}
+
+/** Whether files of a kind are made of lines. */
+export function isOfLines(kind: FileKind['id']): boolean {
+  return kind === 'csv' || kind === 'ndjson';
 }

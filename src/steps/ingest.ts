@@ -6,7 +6,7 @@ import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
-import { type FileDigest, fileDigest } from './file-digest.ts';
+import { type FileDigest, fileDigest, isOfLines } from './file-digest.ts';
 import { readingError } from './file-state.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
@@ -165,7 +165,7 @@ async function deliver(
       }, progressMs);
       await orRefuse(delivery, file, result, async () => {
         if (unreadable !== undefined) throw unreadable;
-        const digest = await fileDigest(file.path);
+        const digest = await fileDigest(file.path, isOfLines(file.kind.id));
         if (await alreadyIn(store, file, digest.sha256)) result.alreadyIn.push(file.name);
         else await stageNew(delivery, file, digest, result, again);
       }).finally(() => clearInterval(timer));

@@ -26,7 +26,7 @@ function filled(start: string, text: string) {
 export const endlessFiles: Readonly<Record<string, EndlessFile>> = {
   'a line of CSV': {
     name: 'readings.csv',
-    says: 'line 2 is longer than 4 MiB',
+    says: 'is longer than 4 MiB',
     write: filled('job_id,elapsed_s\n', 'x'),
   },
   'a header of CSV, a column each two bytes': {
@@ -41,7 +41,7 @@ export const endlessFiles: Readonly<Record<string, EndlessFile>> = {
   },
   'a line of NDJSON': {
     name: 'readings.ndjson',
-    says: 'line 1 is longer than 4 MiB',
+    says: 'is longer than 4 MiB',
     write: filled('{"job_id":"', 'x'),
   },
   'NUL bytes': {
