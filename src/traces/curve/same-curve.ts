@@ -32,6 +32,10 @@ const mostDeviation = 3;
 /** Rows that are looked at together for where the agreement ends, and what must be common to them (correlation). */
 const blockRows = 32;
 const leastInBlock = 0.3;
+/** A ratio of two pressures that are multiples of each other strays so far at most from block to block, and by half a step of the gauge. */
+const mostStray = 0.03;
+/** Blocks in which it may not, of all: something else was written over the copy there. */
+const strayingShare = 0.2;
 /** The place that fingerprints tell is so near [rows]. */
 const nearRows = 8;
 
@@ -110,6 +114,7 @@ function measured(
   }
   if (ratios.length < fewestRows) return undefined;
   const level = median(Float64Array.from(ratios));
+  if (!isConstant(one, two, { shift, from, end }, level)) return undefined;
   const away = median(Float64Array.from(ratios, (ratio) => Math.abs(ratio - level)));
   return {
     shiftRows: shift,
@@ -122,6 +127,41 @@ function measured(
     scatterRatio: away / 0.6745,
     sigma,
   };
+}
+
+/** Whether the level of `two` over that of `one` is the same from block to block. */
+function isConstant(
+  one: PressureCurve,
+  two: PressureCurve,
+  { shift, from, end }: Rows & { readonly shift: number },
+  level: number,
+): boolean {
+  let [blocks, straying] = [0, 0];
+  for (let block = from; block + blockRows <= end; block += blockRows) {
+    const [a, b] = [
+      one.levels.subarray(block, block + blockRows),
+      two.levels.subarray(block + shift, block + shift + blockRows),
+    ];
+    const strays = meanLevel(b) - meanLevel(a) - level;
+    if (Number.isNaN(strays)) continue;
+    blocks += 1;
+    if (Math.abs(strays) > mostStray + Math.max(leastChange(a), leastChange(b)) / 2) straying += 1;
+  }
+  return straying <= strayingShare * blocks;
+}
+
+function meanLevel(levels: Float64Array): number {
+  return levels.reduce((sum, level) => sum + level, 0) / levels.length;
+}
+
+/** The smallest change between neighbours, which is the step of a gauge; 0 where nothing changes. */
+function leastChange(levels: Float64Array): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let row = 1; row < levels.length; row += 1) {
+    const change = Math.abs(levels[row] - levels[row - 1]);
+    if (change > 1e-9 && change < least) least = change;
+  }
+  return least === Number.POSITIVE_INFINITY ? 0 : least;
 }
 
 function finite({ levels }: PressureCurve): number {

@@ -48,3 +48,8 @@ test('of a curve that is a copy in part, the part is told', () => {
 test('too far from where it was looked for, nothing is found', () => {
   expect(sameCurve(pressureCurve(elapsedS, one), pressureCurve(elapsedS, one), 40)).toBeUndefined();
 });
+
+test('curves whose textures go together by chance are not the same where their ratio wanders', () => {
+  const wandering = one.map((pa, row) => pa * Math.exp(0.3 * Math.sin(row / 60)));
+  expect(sameCurve(pressureCurve(elapsedS, one), pressureCurve(elapsedS, wandering), 0)).toBeUndefined();
+});
