@@ -17,6 +17,9 @@ export interface Taken {
   readonly rows: { read: number; kept: number; rejected: number; repeated: number };
 }
 
+/** So many mapped files come at once: each map is held against each of them. */
+const lotFiles = 50;
+
 /** A process that holds more is no longer bounded [MiB]; mostly it holds some 400. */
 const mostMiB = 1024;
 
@@ -37,11 +40,15 @@ export async function takeCases(folder: string, cases: readonly FuzzCase[], tick
   let store = await Store.open(join(folder, 'store'), 'write');
   try {
     tick();
-    const bundle = writeBundle(join(folder, 'bundle'), cases);
-    const maps = writeMapped(folder, cases, taken);
-    if (bundle !== undefined) await checkedIngest(store, bundle, {}, taken, tick);
+    const bundled = cases.filter(({ lane }) => lane === 'bundle');
+    if (bundled.length > 0) await checkedIngest(store, writeBundle(join(folder, 'bundle'), bundled), {}, taken, tick);
     await checkTables(store, taken, cases.length === 1);
-    if (maps.length > 0) await checkedIngest(store, join(folder, 'drop'), { map: maps }, taken, tick);
+    const mapped = cases.filter(({ lane }) => lane === 'mapped');
+    for (let at = 0; at < mapped.length; at += lotFiles) {
+      const drop = join(folder, 'drop', String(at));
+      const map = writeMapped(folder, drop, mapped.slice(at, at + lotFiles), taken);
+      if (map.length > 0) await checkedIngest(store, drop, { map }, taken, tick);
+    }
     for (const drawn of cases.filter(({ lane }) => lane === 'draft')) {
       await draft(join(folder, 'draft'), drawn, taken);
       tick();
@@ -66,10 +73,9 @@ export async function takeCases(folder: string, cases: readonly FuzzCase[], tick
   return taken;
 }
 
-function writeBundle(folder: string, cases: readonly FuzzCase[]): string | undefined {
-  const own = cases.filter(({ lane }) => lane === 'bundle');
-  for (const { table, name, bytes } of own) written(join(folder, table ?? '', name), bytes);
-  return own.length === 0 ? undefined : folder;
+function writeBundle(folder: string, cases: readonly FuzzCase[]): string {
+  for (const { table, name, bytes } of cases) written(join(folder, table ?? '', name), bytes);
+  return folder;
 }
 
 function written(path: string, content: Buffer | string): string {
@@ -79,22 +85,20 @@ function written(path: string, content: Buffer | string): string {
 }
 
 /** Writes mapped files, each with a map that is meant for it alone and keeps its jobs apart; gives the maps that can be read. */
-function writeMapped(folder: string, cases: readonly FuzzCase[], taken: Taken): string[] {
-  return cases
-    .filter(({ lane }) => lane === 'mapped')
-    .flatMap(({ number, name, bytes, map = '' }) => {
-      const own = `~${number}${/\.[a-z.]+$/i.exec(name)?.[0] ?? ''}`;
-      written(join(folder, 'drop', `${basename(name, /\.[a-z.]+$/i.exec(name)?.[0])}${own}`), bytes);
-      const path = written(join(folder, 'maps', `${number}.json`), ownMap(map, number, name));
-      try {
-        loadMap(path);
-        return path;
-      } catch (error) {
-        if (!(error instanceof DryholdError)) taken.problems.push(`${number}: map: ${said(error)}`);
-        taken.files.wrongMaps += 1;
-        return [];
-      }
-    });
+function writeMapped(folder: string, drop: string, cases: readonly FuzzCase[], taken: Taken): string[] {
+  return cases.flatMap(({ number, name, bytes, map = '' }) => {
+    const own = `~${number}${/\.[a-z.]+$/i.exec(name)?.[0] ?? ''}`;
+    written(join(drop, `${basename(name, /\.[a-z.]+$/i.exec(name)?.[0])}${own}`), bytes);
+    const path = written(join(folder, 'maps', `${number}.json`), ownMap(map, number, name));
+    try {
+      loadMap(path);
+      return path;
+    } catch (error) {
+      if (!(error instanceof DryholdError)) taken.problems.push(`${number}: map: ${said(error)}`);
+      taken.files.wrongMaps += 1;
+      return [];
+    }
+  });
 }
 
 function ownMap(text: string, number: number, name: string): string {
