@@ -1,4 +1,5 @@
 import { DryholdError } from '../errors.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
 import { textTable } from './text-table.ts';
 import { withStore } from './with-store.ts';
@@ -29,8 +30,8 @@ export const addQuery: AddCommand = (program) => {
       else
         say(
           textTable(
-            columns,
-            rows.map((row) => columns.map((column) => cellText(row[column]))),
+            columns.map(visibleText),
+            rows.map((row) => columns.map((column) => visibleText(cellText(row[column])))),
           ),
         );
     });

@@ -1,5 +1,5 @@
 import Table from 'cli-table3';
-import { visibleText } from '../units/visible-text.ts';
+import { visibleLines } from '../units/visible-text.ts';
 
 /** A quiet table for the terminal: no lines but one under the heads. */
 export function textTable(heads: readonly string[], rows: readonly (readonly string[])[]): string {
@@ -20,11 +20,11 @@ export function textTable(heads: readonly string[], rows: readonly (readonly str
     'mid-mid',
   ];
   const table = new Table({
-    head: heads.map(visibleText),
+    head: heads.map(visibleLines),
     chars: { ...Object.fromEntries(none.map((name) => [name, ''])), middle: '  ' },
     style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0 },
   });
-  table.push(...rows.map((row) => row.map(visibleText)));
+  table.push(...rows.map((row) => row.map(visibleLines)));
   return table
     .toString()
     .split('\n')
