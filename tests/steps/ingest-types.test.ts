@@ -96,11 +96,11 @@ test.each([
   });
 });
 
-test('a folder is no file, and a link to a file is one', async () => {
+test('a folder is no file, and a link to a file of the folder is one', async () => {
   const folder = tempFolder();
-  writeFileSync(join(folder, 'elsewhere'), 'technician_id\nT\n');
   mkdirSync(join(folder, 'bundle', 'jobs.csv'), { recursive: true });
-  symlinkSync(join(folder, 'elsewhere'), join(folder, 'bundle', 'people.csv'));
+  writeFileSync(join(folder, 'bundle', 'elsewhere'), 'technician_id\nT\n');
+  symlinkSync(join(folder, 'bundle', 'elsewhere'), join(folder, 'bundle', 'people.csv'));
   await inStore(join(folder, 'store'), async (store) => {
     const { sources } = await ingest(store, [join(folder, 'bundle')]);
     expect(sources.map((row) => row.file)).toEqual(['bundle/people.csv']);
