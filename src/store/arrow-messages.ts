@@ -1,5 +1,6 @@
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
-import { Message, RecordBatchReader } from 'apache-arrow';
+import { Message } from 'apache-arrow';
+import { Footer } from 'apache-arrow/ipc/metadata/file';
 import { checkFooter, checkMessageMetadata } from './arrow-metadata.ts';
 
 /** What a file of the Arrow file format begins and ends with; a stream has neither. */
@@ -51,9 +52,9 @@ export function* arrowMessages(path: string): Generator<Uint8Array> {
 
 /** The schema of a file's footer as the first message of a stream. */
 function schemaMessage(footer: Buffer): Buffer {
-  checkFooter(footer.subarray(0, -10));
-  const reader = RecordBatchReader.from(Buffer.concat([Buffer.from(`${magic}\0\0`), footer])).open();
-  const metadata = Message.encode(Message.from(reader.schema));
+  const described = footer.subarray(0, -10);
+  checkFooter(described);
+  const metadata = Message.encode(Message.from(Footer.decode(described).schema));
   const head = Buffer.alloc(8, 0xff);
   const padding = -metadata.length & 7;
   head.writeInt32LE(metadata.length + padding, 4);
