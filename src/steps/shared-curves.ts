@@ -6,6 +6,8 @@ import type { Store } from '../store/store.ts';
 
 /** So many readings are shown: few enough that each shows. */
 const shownReadings = 60;
+/** Times that are rounded differ by less [s]. */
+const nearS = 0.15;
 
 /**
  * Of each job in whose facts a match stands, some of the readings that it shares, beside those of the other job.
@@ -71,9 +73,6 @@ function readTogether(own: JobCurve, other: JobCurve, shiftS: number, scaleRatio
   }
   return together;
 }
-
-/** Times that are rounded differ by less [s]. */
-const nearS = 0.15;
 
 /** The readings in a row between which the pressure moves least. */
 function levelest(rows: readonly Together[]): readonly Together[] {
