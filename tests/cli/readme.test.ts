@@ -51,9 +51,19 @@ test('every command of the table exists, and none is left out', () => {
   expect(told).toEqual(listed.filter((name) => name !== 'help'));
 });
 
-test('every file that it leads to is there', () => {
-  for (const [, path = ''] of readme.matchAll(/\]\(([^)]+)\)/g))
-    expect([path, existsSync(join(root, path))]).toEqual([path, true]);
+test('every file that it leads to is there, and every heading within one', () => {
+  for (const [, link = ''] of readme.matchAll(/\]\(([^)]+)\)/g)) {
+    const [path = '', heading] = link.split('#');
+    expect([link, existsSync(join(root, path))]).toEqual([link, true]);
+    if (heading === undefined) continue;
+    const headings = [...readFileSync(join(root, path), 'utf8').matchAll(/^#+ (.+)$/gm)].map(([, text = '']) =>
+      text
+        .toLowerCase()
+        .replaceAll(/[^\p{L}\p{N} -]/gu, '')
+        .replaceAll(' ', '-'),
+    );
+    expect(headings).toContain(heading);
+  }
 });
 
 test('it never says that a system is safe', () => {
