@@ -2,8 +2,7 @@ import { type CurveRange, keptBits, keptLandmarks } from '../store/curve-prints.
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { bitAgreement, type CurveBits } from '../traces/curve/curve-bits.ts';
-import { cellsAround, type KeptLandmark, LandmarkIndex } from '../traces/curve/landmark-index.ts';
-import { landmarkKinds } from '../traces/curve/landmarks.ts';
+import { cellsAround, type KeptLandmark, LandmarkIndex, landmarkKindOf } from '../traces/curve/landmark-index.ts';
 
 /** Two curves whose prints go together. */
 export interface CurveCandidate {
@@ -22,9 +21,9 @@ export type OnCurves = (curves: number, of: number) => void;
 // Common practice, no source; set on simulated fleets (tests/copies).
 /** What the bits around a landmark, and all bits, must agree by to look further. */
 const leastNear = 2;
-const leastSigma = 5;
+const leastSigma = 6;
 /** A bend is placed so exactly [rows]; the first reading within the range to the row. */
-const bendRows = 4;
+const bendRows = 2;
 const edgeRows = 0;
 /** A curve is held beside so many others at most, the likeliest. */
 const mostCandidates = 10;
@@ -93,7 +92,7 @@ async function compareBlocks(store: Store, earlier: CurveRange, latest: CurveBlo
   for (const landmark of latest.landmarks) {
     const b = latest.bits.get(landmark.curve);
     if (b === undefined) continue;
-    const within = landmarkKinds[landmark.cell % landmarkKinds.length] === 'edge' ? edgeRows : bendRows;
+    const within = landmarkKindOf(landmark.cell) === 'edge' ? edgeRows : bendRows;
     index.like(landmark, (one, row) => {
       const a = one < landmark.curve ? bits.get(one) : undefined;
       if (a === undefined) return;

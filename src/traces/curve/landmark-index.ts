@@ -4,7 +4,7 @@ import { landmarkKinds, landmarkLagsS, type LandmarkKind } from './landmarks.ts'
 export interface KeptLandmark {
   readonly curve: number;
   readonly row: number;
-  /** Kind, and the levels of `cellLags` in steps of `cellWidth`. */
+  /** Kind, and the levels of `cellLags` in steps of twice the tolerance: two landmarks within it lie in the same cell or in neighbouring ones. */
   readonly cell: number;
   readonly around: Int16Array;
 }
@@ -13,14 +13,12 @@ export const unknownLevel = -32768;
 
 // Common practice, no source; set on simulated fleets (tests/copies).
 /** Levels around the landmarks of one curve differ so little [thousandths], noise and steps of a gauge included. */
-const tolerance = 20;
-/** Two landmarks within the tolerance lie in the same cell or in neighbouring ones. */
-const cellWidth = 2 * tolerance;
+const tolerance: Readonly<Record<LandmarkKind, number>> = { edge: 25, upward: 18, downward: 15 };
 /** The levels that name a cell: those that a curve reaches soonest. */
 const after = landmarkLagsS.length;
 const cellLags: Readonly<Record<LandmarkKind, readonly number[]>> = {
   edge: [after, after + 1, after + 2, after + 3],
-  upward: [after - 2, after - 1, after, after + 1],
+  upward: [after - 3, after - 2, after + 1, after + 3],
   downward: [after - 2, after - 1, after, after + 1],
 };
 /** Fewer common levels tell too little. */
@@ -42,7 +40,13 @@ export function cellOf(kind: LandmarkKind, around: Int16Array): number | undefin
 
 /** The cells in which landmarks like one may lie. */
 export function cellsAround(cell: number, around: Int16Array): number[] {
-  return cellsWithin(landmarkKinds[cell % landmarkKinds.length], around, tolerance);
+  const kind = landmarkKindOf(cell);
+  return cellsWithin(kind, around, tolerance[kind]);
+}
+
+/** The kind of the landmarks of a cell. */
+export function landmarkKindOf(cell: number): LandmarkKind {
+  return landmarkKinds[cell % landmarkKinds.length];
 }
 
 function cellsWithin(kind: LandmarkKind, around: Int16Array, within: number): number[] {
@@ -50,16 +54,16 @@ function cellsWithin(kind: LandmarkKind, around: Int16Array, within: number): nu
   for (const lag of cellLags[kind]) {
     const level = around[lag];
     if (level === unknownLevel) return [];
-    const low = placeOf(level - within);
-    const high = placeOf(level + within);
+    const low = placeOf(kind, level - within);
+    const high = placeOf(kind, level + within);
     const places = low === high ? [low] : [low, high];
     cells = cells.flatMap((cell) => places.map((place) => cell * placeSteps + place));
   }
   return cells.map((cell) => cell * landmarkKinds.length + landmarkKinds.indexOf(kind));
 }
 
-function placeOf(level: number): number {
-  return Math.max(0, Math.min(placeSteps - 1, Math.floor(level / cellWidth) + placeSteps / 2));
+function placeOf(kind: LandmarkKind, level: number): number {
+  return Math.max(0, Math.min(placeSteps - 1, Math.floor(level / (2 * tolerance[kind])) + placeSteps / 2));
 }
 
 /** Landmarks by cell, in typed arrays: as many as a block of curves has. */
@@ -89,17 +93,18 @@ export class LandmarkIndex {
   like({ cell, around }: KeptLandmark, onLike: (curve: number, row: number) => void): void {
     for (const near of cellsAround(cell, around)) {
       for (let at = this.#byCell.get(near) ?? -1; at >= 0; at = this.#next[at]) {
-        if (this.#isLike(around, at * around.length)) onLike(this.#curves[at], this.#rows[at]);
+        if (this.#isLike(around, at * around.length, tolerance[landmarkKindOf(cell)]))
+          onLike(this.#curves[at], this.#rows[at]);
       }
     }
   }
 
-  #isLike(around: Int16Array, from: number): boolean {
+  #isLike(around: Int16Array, from: number, within: number): boolean {
     let common = 0;
     for (let at = 0; at < around.length; at += 1) {
       const [one, two] = [around[at], this.#around[from + at]];
       if (one === unknownLevel || two === unknownLevel) continue;
-      if (one - two > tolerance || two - one > tolerance) return false;
+      if (one - two > within || two - one > within) return false;
       common += 1;
     }
     return common >= fewestCommon;

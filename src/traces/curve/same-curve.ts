@@ -1,6 +1,7 @@
 import { median } from '../../numerics/median.ts';
 import type { PressureCurve } from './pressure-curve.ts';
-import { type Texture, textureOf } from './texture.ts';
+import { hasFace, leastLikeness } from './face.ts';
+import { counted, type Texture, textureOf } from './texture.ts';
 
 /** One curve found in another. Times and levels are those of `one` and of `two` as they were given. */
 export interface SameCurve {
@@ -23,12 +24,8 @@ export interface SameCurve {
 }
 
 // Common practice, no source; set on simulated fleets (tests/copies).
-/** No two honest curves of a million jobs come near. */
-const leastSigma = 7;
 /** Fewer readings that agree tell too little. */
 const fewestRows = 48;
-/** Larger deviations are spikes and bends: they count no more than this. */
-const mostDeviation = 3;
 /** Rows that are looked at together for where the agreement ends, and what must be common to them (correlation). */
 const blockRows = 32;
 const leastInBlock = 0.3;
@@ -40,19 +37,20 @@ const strayingShare = 0.2;
 const nearRows = 8;
 
 /**
- * Whether two curves are one: their textures go together, and one pressure is a multiple of the other.
+ * Whether two curves are one: their textures go together, and one pressure is a multiple of the other. Of two without a face
+ * nothing is said.
  *
  * @param shiftRows about the row of `two` less the row of `one`
  */
 export function sameCurve(one: PressureCurve, two: PressureCurve, shiftRows: number): SameCurve | undefined {
   const [a, b] = [textureOf(one), textureOf(two)];
+  if (!hasFace(a) && !hasFace(b)) return undefined;
   let best = { shift: shiftRows, sigma: 0 };
   for (let shift = shiftRows - nearRows; shift <= shiftRows + nearRows; shift += 1) {
-    const { rows, correlation } = correlated(a, b, shift, 0, a.deviations.length);
-    const sigma = correlation * Math.sqrt(rows);
+    const { sigma } = likeness(a, b, shift, { from: 0, end: a.deviations.length });
     if (sigma > best.sigma) best = { shift, sigma };
   }
-  if (best.sigma < leastSigma) return undefined;
+  if (best.sigma < leastLikeness) return undefined;
   const stretch = agreeing(a, b, best.shift);
   if (stretch === undefined) return undefined;
   return measured(one, two, best, stretch);
@@ -63,23 +61,27 @@ interface Rows {
   readonly end: number;
 }
 
-function correlated(a: Texture, b: Texture, shift: number, from: number, end: number) {
-  let [rows, product, ones, twos] = [0, 0, 0, 0];
+/**
+ * How two textures go together in some rows of the first.
+ *
+ * @returns their correlation, and the sum of their products over the root of the sum of the products' squares: about normal between
+ * two honest curves, however few large deviations there are among many small ones
+ */
+function likeness(a: Texture, b: Texture, shift: number, { from, end }: Rows) {
+  let [rows, product, squares, ones, twos] = [0, 0, 0, 0, 0];
   const last = Math.min(end, b.deviations.length - shift);
   for (let row = Math.max(from, -shift); row < last; row += 1) {
-    const one = cut(a.deviations[row]);
-    const two = cut(b.deviations[row + shift]);
+    const one = counted(a.deviations[row]);
+    const two = counted(b.deviations[row + shift]);
     if (Number.isNaN(one) || Number.isNaN(two)) continue;
     rows += 1;
     product += one * two;
+    squares += (one * two) ** 2;
     ones += one * one;
     twos += two * two;
   }
-  return { rows, correlation: rows < blockRows / 2 || ones * twos === 0 ? 0 : product / Math.sqrt(ones * twos) };
-}
-
-function cut(deviation: number): number {
-  return Math.max(-mostDeviation, Math.min(mostDeviation, deviation));
+  if (rows < blockRows / 2 || squares === 0) return { correlation: 0, sigma: 0 };
+  return { correlation: product / Math.sqrt(ones * twos), sigma: product / Math.sqrt(squares) };
 }
 
 /** From the first block of rows that goes together to the last one. */
@@ -91,7 +93,7 @@ function agreeing(a: Texture, b: Texture, shift: number): Rows | undefined {
   let rows = 0;
   for (let block = start; block < stop; block += blockRows) {
     const blockEnd = stop - block < 2 * blockRows ? stop : block + blockRows;
-    if (correlated(a, b, shift, block, blockEnd).correlation >= leastInBlock) {
+    if (likeness(a, b, shift, { from: block, end: blockEnd }).correlation >= leastInBlock) {
       if (from < 0) from = block;
       end = blockEnd;
       rows += blockEnd - block;

@@ -9,6 +9,8 @@ export interface Texture {
   readonly deviations: Float32Array;
   /** How many of them tell: exceed `leastTelling`. */
   readonly telling: number;
+  /** How many independent ones would say as much, (Σd²)² / Σd⁴: a few bends and steps among many small ones say little. */
+  readonly effective: number;
   /** How often the pressure turned from rising to falling or back: a gauge without noise turns only where the system does. */
   readonly turns: number;
 }
@@ -20,6 +22,8 @@ const sideRows = 5;
 const usualRows = 32;
 /** Smaller deviations may be rounding. */
 export const leastTelling = 0.4;
+/** Larger deviations are spikes and bends: they count no more than this. */
+const mostDeviation = 3;
 /** As much of a single deviation counts into what is usual, so that one bend does not hide the noise around it. */
 const mostCounted = 0.1;
 
@@ -38,6 +42,7 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
   const [middle, ...sides] = smoothWeights;
   let telling = 0;
   let turns = 0;
+  let [squares, fourths] = [0, 0];
   for (const { from, end } of stretches) {
     turns += turnsOf(levels.subarray(from, end));
     const first = from + sideRows;
@@ -57,9 +62,17 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
       const deviation = usual > 1e-9 ? raw[row] / usual : 0;
       deviations[row] = deviation;
       if (Math.abs(deviation) > leastTelling) telling += 1;
+      const square = counted(deviation) ** 2;
+      squares += square;
+      fourths += square * square;
     }
   }
-  return { deviations, telling, turns };
+  return { deviations, telling, effective: fourths === 0 ? 0 : (squares * squares) / fourths, turns };
+}
+
+/** A deviation as far as it counts. */
+export function counted(deviation: number): number {
+  return Math.max(-mostDeviation, Math.min(mostDeviation, deviation));
 }
 
 function turnsOf(levels: Float64Array): number {

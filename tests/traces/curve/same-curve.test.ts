@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { Random } from '../../../src/numerics/random.ts';
 import { pressureCurve } from '../../../src/traces/curve/pressure-curve.ts';
 import { sameCurve } from '../../../src/traces/curve/same-curve.ts';
+import { textureOf } from '../../../src/traces/curve/texture.ts';
 
 const rows = 600;
 const elapsedS = Float64Array.from({ length: rows }, (_, row) => 2 * row);
@@ -52,4 +53,23 @@ test('too far from where it was looked for, nothing is found', () => {
 test('curves whose textures go together by chance are not the same where their ratio wanders', () => {
   const wandering = one.map((pa, row) => pa * Math.exp(0.3 * Math.sin(row / 60)));
   expect(sameCurve(pressureCurve(elapsedS, one), pressureCurve(elapsedS, wandering), 0)).toBeUndefined();
+});
+
+test('a few steps at the same places make no two curves one, however small all else is', () => {
+  const shortS = elapsedS.subarray(0, 250);
+  const stepped = (seed: number) =>
+    noisy(
+      seed,
+      shortS.map((_, row) => (row % 48 < 24 ? 3.3e6 : 3.4e6)),
+      1e-4,
+    );
+  const [a, b] = [pressureCurve(shortS, stepped(6)), pressureCurve(shortS, stepped(7))];
+  // Each of ten steps bends the course on either side of it.
+  expect(textureOf(a).effective).toBeLessThan(70);
+  expect(sameCurve(a, b, 0)).toBeUndefined();
+});
+
+test('two copies of what has no face are not held to be one', () => {
+  const few = [elapsedS.subarray(0, 90), one.subarray(0, 90)] as const;
+  expect(sameCurve(pressureCurve(...few), pressureCurve(...few), 0)).toBeUndefined();
 });
