@@ -97,7 +97,7 @@ export async function keptBits(store: Store, wanted: string): Promise<Map<number
 }
 
 /**
- * The landmarks of curves.
+ * The landmarks of curves, in the order of their cells.
  *
  * @param cells a temporary table with a column `cell`: landmarks of other cells are left out; absent: none are
  */
@@ -105,7 +105,7 @@ export async function keptLandmarks(store: Store, { from, end }: CurveRange, cel
   const landmarks: KeptLandmark[] = [];
   const only = cells === undefined ? '' : `SEMI JOIN temp.${cells} USING (cell)`;
   const select = `SELECT curve_id, cell, at_row, around FROM curve_landmarks ${only}
-    WHERE curve_id >= ${from} AND curve_id < ${end} ORDER BY curve_id, at_row, cell`;
+    WHERE curve_id >= ${from} AND curve_id < ${end} ORDER BY cell, curve_id, at_row`;
   for await (const [ids, cellNumbers, rows, around] of columnsOfRows(store, select))
     for (const [at, id] of ids.entries())
       landmarks.push({

@@ -68,21 +68,24 @@ function placeOf(kind: LandmarkKind, level: number): number {
 
 /** Landmarks by cell, in typed arrays: as many as a block of curves has. */
 export class LandmarkIndex {
-  readonly #byCell = new Map<number, number>();
-  readonly #next: Int32Array;
+  /** Where the landmarks of a cell begin; they follow each other. */
+  readonly #firsts = new Map<number, number>();
+  readonly #cells: Float64Array;
   readonly #curves: Float64Array;
   readonly #rows: Int32Array;
   readonly #around: Int16Array;
 
+  /** @param landmarks in the order of their cells */
   constructor(landmarks: readonly KeptLandmark[]) {
     const size = 2 * landmarkLagsS.length;
-    this.#next = new Int32Array(landmarks.length);
+    this.#cells = new Float64Array(landmarks.length);
     this.#curves = new Float64Array(landmarks.length);
     this.#rows = new Int32Array(landmarks.length);
     this.#around = new Int16Array(landmarks.length * size);
     for (const [at, { curve, row, cell, around }] of landmarks.entries()) {
-      this.#next[at] = this.#byCell.get(cell) ?? -1;
-      this.#byCell.set(cell, at);
+      if (at > 0 && cell < this.#cells[at - 1]) throw new TypeError('landmarks are not in the order of their cells');
+      if (at === 0 || cell !== this.#cells[at - 1]) this.#firsts.set(cell, at);
+      this.#cells[at] = cell;
       this.#curves[at] = curve;
       this.#rows[at] = row;
       this.#around.set(around, at * size);
@@ -91,10 +94,10 @@ export class LandmarkIndex {
 
   /** Calls back with curve and row of every landmark like one. */
   like({ cell, around }: KeptLandmark, onLike: (curve: number, row: number) => void): void {
+    const within = tolerance[landmarkKindOf(cell)];
     for (const near of cellsAround(cell, around)) {
-      for (let at = this.#byCell.get(near) ?? -1; at >= 0; at = this.#next[at]) {
-        if (this.#isLike(around, at * around.length, tolerance[landmarkKindOf(cell)]))
-          onLike(this.#curves[at], this.#rows[at]);
+      for (let at = this.#firsts.get(near) ?? this.#cells.length; this.#cells[at] === near; at += 1) {
+        if (this.#isLike(around, at * around.length, within)) onLike(this.#curves[at], this.#rows[at]);
       }
     }
   }
