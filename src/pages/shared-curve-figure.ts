@@ -25,5 +25,5 @@ export async function sharedCurveFigure(
     { mark: 'fitted', text: `${other}, the same readings, moved in time and to the same level` },
   ];
   const shown = `${curve.elapsedS.length} readings where the pressure moved least`;
-  return html`<figure><figcaption>Do the readings go together with those of ${other}? <span class="quiet">${name}, absolute; ${shown}</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)} and ${other}: ${shown}.`, heightPx)}${chartKey(key)}</figure>`;
+  return html`<figure><figcaption>Do the readings go together with those of ${other}? <span class="quiet">${name === 'micron' ? 'microns' : name}, absolute; ${shown}</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)} and ${other}: ${shown}.`, heightPx)}${chartKey(key)}</figure>`;
 }

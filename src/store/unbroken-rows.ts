@@ -1,10 +1,12 @@
 import { DryholdError } from '../errors.ts';
 import { rawLimit, type SourceRow } from '../sources/source-file.ts';
 
-/** Errors of a reader that met what the format does not allow say nothing to a person. */
+/** Errors of a reader that met what the format does not allow say nothing to a person, nor do those that name a type of no number. */
 function brokenBy(error: unknown): string {
-  if (error instanceof TypeError || error instanceof RangeError) return 'what it holds contradicts itself';
-  return (error as Error).message.split('\n')[0];
+  const [first] = (error as Error).message.split('\n');
+  if (error instanceof TypeError || error instanceof RangeError || /\bundefined\b/.test(first))
+    return 'what it holds contradicts itself';
+  return first;
 }
 
 /** A file that is none of its kind, in words. */

@@ -54,6 +54,11 @@ describe('an Arrow file is not believed what it says of its own lengths', () => 
       (copy) => copy.writeInt32LE(2 ** 31 - 1, copy.length - 10),
       /its footer says a length/,
     ],
+    [
+      'a column of a type that there is not',
+      (copy) => copy.writeUInt8(133, 12_551),
+      /^no Arrow IPC file \(what it holds contradicts itself\)$/,
+    ],
   ])('%s', async (_, change, problem) => {
     expect((await beside('a.arrow', changed(arrow, change))).refused).toMatch(problem);
   });
