@@ -16,3 +16,18 @@ export interface IngestResult {
   /** Files of a folder that no map is meant for; they were not looked into. */
   readonly leftAside: string[];
 }
+
+/** What an ingest that did nothing did. */
+export function nothingIngested(): IngestResult {
+  return { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], overruled: [], leftAside: [] };
+}
+
+/** Adds what came of a part to what came of all. */
+export function addResult(all: IngestResult, part: IngestResult): void {
+  all.sources.push(...part.sources);
+  all.alreadyIn.push(...part.alreadyIn);
+  all.unknownColumns.push(...part.unknownColumns);
+  all.refusedFiles.push(...part.refusedFiles);
+  all.overruled.push(...part.overruled);
+  all.leftAside.push(...part.leftAside);
+}

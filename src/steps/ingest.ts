@@ -10,7 +10,7 @@ import { type FileDigest, fileDigest, isOfLines } from './file-digest.ts';
 import { readingError } from './file-state.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
-import type { IngestResult } from './ingest-result.ts';
+import { addResult, type IngestResult, nothingIngested } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
 import { stageFile } from './stage-file.ts';
 import { type BundleInput, unpackedBundle } from './unpacked-bundle.ts';
@@ -46,14 +46,7 @@ export async function ingest(
   paths: readonly string[],
   options: IngestOptions = {},
 ): Promise<IngestResult> {
-  const result: IngestResult = {
-    sources: [],
-    alreadyIn: [],
-    unknownColumns: [],
-    refusedFiles: [],
-    leftAside: [],
-    overruled: [],
-  };
+  const result = nothingIngested();
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = namedPaths(paths);
   try {
@@ -153,7 +146,8 @@ async function deliver(
   onFile: (file: InputFile, done: number, rows: number) => void,
 ): Promise<void> {
   const delivery = new Delivery(store);
-  const again = new Map<number, () => Promise<void>>();
+  const again = new Map<number, StagedWhole>();
+  const own = nothingIngested();
   try {
     for (const { file, unreadable } of inputs) {
       const rows = () => delivery.files.findLast((staged) => staged.file === file.name)?.rowsRead ?? 0;
@@ -163,21 +157,58 @@ async function deliver(
         furthest = Math.max(furthest, Math.min(store.statementDone, 0.99));
         onFile(file, furthest, rows());
       }, progressMs);
-      await orRefuse(delivery, file, result, async () => {
+      await orRefuse(delivery, file, own, async () => {
         if (unreadable !== undefined) throw unreadable;
         const digest = await fileDigest(file.path, isOfLines(file.kind.id));
-        if (await alreadyIn(store, file, digest.sha256)) result.alreadyIn.push(file.name);
-        else await stageNew(delivery, file, digest, result, again);
+        if (await alreadyIn(store, file, digest.sha256)) own.alreadyIn.push(file.name);
+        else await stageNew(delivery, file, digest, own, again);
       }).finally(() => clearInterval(timer));
       onFile(file, 1, rows());
     }
-    for (const number of await delivery.dropEntangled()) await again.get(number)?.();
-    result.sources.push(...(await delivery.publish()));
-    result.overruled.push(...delivery.overruled);
+    const spoilt = await stageEntangled(delivery, again);
+    if (spoilt !== undefined) {
+      // It hardly ever happens: all of it once more, without that file.
+      await delivery.discard();
+      const without = inputs.map((input) =>
+        input.file === spoilt.file ? { ...input, unreadable: spoilt.error } : input,
+      );
+      return await deliver(store, without, result, onFile);
+    }
+    own.sources.push(...(await delivery.publish()));
+    own.overruled.push(...delivery.overruled);
+    addResult(result, own);
   } catch (error) {
     await delivery.discard();
     throw error;
   }
+}
+
+/** A file of readings that the engine took whole, and how to stage it row by row. */
+interface StagedWhole {
+  readonly file: InputFile;
+  readonly stage: () => Promise<void>;
+}
+
+/**
+ * Stages row by row what the engine took whole and cannot stay so.
+ *
+ * @returns the file that cannot be read so: rows need what no column needed, or it changed meanwhile
+ */
+async function stageEntangled(
+  delivery: Delivery,
+  again: ReadonlyMap<number, StagedWhole>,
+): Promise<{ file: InputFile; error: DryholdError } | undefined> {
+  for (const number of await delivery.dropEntangled()) {
+    const whole = again.get(number);
+    try {
+      await whole?.stage();
+    } catch (thrown) {
+      const error = whole === undefined ? undefined : refusalOf(whole.file, thrown);
+      if (whole === undefined || error === undefined) throw thrown;
+      return { file: whole.file, error };
+    }
+  }
+  return undefined;
 }
 
 async function stageNew(
@@ -185,11 +216,11 @@ async function stageNew(
   file: InputFile,
   digest: FileDigest,
   result: IngestResult,
-  again: Map<number, () => Promise<void>>,
+  again: Map<number, StagedWhole>,
 ): Promise<void> {
   const staged = await stageFile(delivery, file, digest);
   if (staged.unknownColumns.length > 0) result.unknownColumns.push({ file: file.name, columns: staged.unknownColumns });
-  if (staged.again !== undefined) again.set(staged.again.number, staged.again.stage);
+  if (staged.again !== undefined) again.set(staged.again.number, { file, stage: staged.again.stage });
 }
 
 /** A full disk ends the work; a file that cannot be read is a refused file, and the rest goes on. */
@@ -202,12 +233,18 @@ async function orRefuse(
   try {
     await work();
   } catch (thrown) {
-    const error = readingError(file.path, thrown);
-    if (!(error instanceof DryholdError) || error.code !== 'file-unreadable') throw error;
+    const error = refusalOf(file, thrown);
+    if (error === undefined) throw thrown;
     const detail = (error.parameters as ErrorParameters['file-unreadable']).problem;
     result.refusedFiles.push({ file: file.name, detail });
     await delivery.reject({ file: file.name, line: 0, table_name: file.table?.name, reason_id: error.code, detail });
   }
+}
+
+/** That a file cannot be read, or undefined where something else went wrong. */
+function refusalOf(file: InputFile, thrown: unknown): DryholdError | undefined {
+  const error = readingError(file.path, thrown);
+  return error instanceof DryholdError && error.code === 'file-unreadable' ? error : undefined;
 }
 
 async function alreadyIn(store: Store, file: InputFile, sha256: string): Promise<boolean> {

@@ -106,4 +106,22 @@ describe('Parquet files that are damaged', () => {
     const shorter = Buffer.concat([parquet.subarray(0, 904), parquet.subarray(1904)]);
     expect((await beside('a.parquet', shorter)).refused).toMatch(/^breaks off after row 0|^no Parquet file/);
   });
+
+  // One of its columns is called as none is, and cannot be unpacked: the engine leaves it aside, the reader of rows does not.
+  test('a column that nobody needs, in a job that another file has as well', async () => {
+    const odd = changed(parquet, (copy) => {
+      const bytes = { 24: 47, 820: 111, 987: 114, 1410: 5, 1589: 64, 1918: 227, 1989: 93 };
+      for (const [at, byte] of Object.entries(bytes)) copy.writeUInt8(byte, Number(at));
+    });
+    const alone = await takeIn({ 'in/readings/odd.parquet': odd });
+    const [job = ''] = Object.keys(alone.jobs);
+    const { jobs, refused } = await takeIn({
+      'in/readings/odd.parquet': odd,
+      'in/readings/other.csv': readingsOf(job),
+      'in/readings/good.csv': readingsOf('good'),
+    });
+    expect(jobs).toEqual({ [job]: 2, good: 2 });
+    expect(Object.keys(refused)).toEqual([join('in', 'readings', 'odd.parquet')]);
+    expect(Object.values(refused)[0]).toMatch(/^breaks off after row 0/);
+  });
 });
