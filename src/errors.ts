@@ -12,6 +12,7 @@ export interface ErrorParameters {
   'store-unreadable': { path: string; problem: string };
   'store-unwritable': { path: string; problem: string };
   'output-unwritable': { path: string; problem: string };
+  'engine-broken': { path: string; problem: string };
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
@@ -41,6 +42,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'store-unwritable': (p) =>
     `${p.path}: store cannot be written, and what was under way is undone: ${p.problem}; once that is mended, run it again`,
   'output-unwritable': (p) => `${p.path}: cannot be used: ${p.problem}`,
+  'engine-broken': (p) =>
+    `${p.path}: the database engine broke down on it (${p.problem}), and what was under way is undone; take it out, run again, and report it`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
@@ -67,6 +70,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'store-unreadable': 3,
   'store-unwritable': 3,
   'output-unwritable': 3,
+  'engine-broken': 3,
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,

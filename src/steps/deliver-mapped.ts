@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import { fileKindOf } from '../sources/file-kinds.ts';
 import { Delivery } from '../store/delivery.ts';
+import { breakdownOn } from '../store/engine-breakdown.ts';
 import { NewLogStarts, StoredLogStarts } from '../store/log-starts.ts';
 import type { Store } from '../store/store.ts';
 import { type FileDigest, fileDigest, isOfLines, whileUnchanged } from './file-digest.ts';
@@ -201,7 +202,7 @@ export class MappedDeliveries {
       await work();
     } catch (thrown) {
       const error = readingError(file.path, thrown);
-      if (!(error instanceof DryholdError)) throw error;
+      if (!(error instanceof DryholdError)) throw breakdownOn(file.path, error);
       const detail = refusal(error);
       if (detail === undefined || (error.code === 'map-invalid' && this.#alone)) throw error;
       this.#result.refusedFiles.push({ file: file.name, detail });

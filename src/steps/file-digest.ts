@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { type FileKind, longestLineBytes } from '../sources/source-file.ts';
@@ -12,8 +13,8 @@ export interface FileDigest {
   /** The state it was in. */
   readonly state: FileState;
   /**
-   * Whether it holds what the engine's CSV reader takes otherwise than ours: a NUL byte, a space beside a quote, or a line so long
-   * that the engine leaves it out without a word.
+   * Whether it holds what the engine's CSV reader takes otherwise than ours: a NUL byte, a space beside a quote, a line so long
+   * that the engine leaves it out without a word, or bytes that are no UTF-8, at which the engine may break down altogether.
    */
   readonly oddText: boolean;
   /** Whether there is an apostrophe in it, which may be the mark of an export. */
@@ -39,6 +40,7 @@ export async function fileDigest(path: string, isLines = false): Promise<FileDig
   let oddNumbers = false;
   let hasApostrophe = false;
   let last = '';
+  let begun: Buffer = Buffer.alloc(0);
   let sinceEnd = 0;
   let lineStart = 0;
   try {
@@ -48,6 +50,12 @@ export async function fileDigest(path: string, isLines = false): Promise<FileDig
       bytes += block.length;
       const seam = last + String.fromCharCode(block[0]);
       oddText ||= seam === '" ' || seam === ' "' || ['\0', '" ', ' "'].some((odd) => block.includes(odd));
+      if (!oddText) {
+        const text = begun.length === 0 ? block : Buffer.concat([begun, block]);
+        const end = text.length - unfinishedBytes(text);
+        oddText = !isUtf8(text.subarray(0, end));
+        begun = text.subarray(end);
+      }
       const firstEnd = block.indexOf(10);
       oddText ||= sinceEnd + (firstEnd < 0 ? block.length : firstEnd) > longLineBytes;
       sinceEnd = firstEnd < 0 ? sinceEnd + block.length : block.length - block.lastIndexOf(10) - 1;
@@ -63,7 +71,19 @@ export async function fileDigest(path: string, isLines = false): Promise<FileDig
   } catch (error) {
     throw unreadable(path, error);
   }
+  oddText ||= begun.length > 0;
   return { sha256: hash.digest('hex'), bytes, state, oddText, oddNumbers, hasApostrophe };
+}
+
+/** How many bytes at the end of a text begin a character that is not all there. */
+function unfinishedBytes(text: Buffer): number {
+  for (let back = 1; back <= Math.min(3, text.length); back += 1) {
+    const byte = text[text.length - back];
+    if ((byte & 0xc0) === 0x80) continue;
+    const length = byte >= 0xf0 ? 4 : byte >= 0xe0 ? 3 : byte >= 0xc0 ? 2 : 1;
+    return length > back ? back : 0;
+  }
+  return 0;
 }
 
 /**

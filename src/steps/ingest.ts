@@ -4,6 +4,7 @@ import { DryholdError, type ErrorParameters } from '../errors.ts';
 import { fileKinds } from '../sources/file-kinds.ts';
 import { compact } from '../store/compact.ts';
 import { Delivery } from '../store/delivery.ts';
+import { breakdownOn } from '../store/engine-breakdown.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest, isOfLines } from './file-digest.ts';
@@ -87,7 +88,7 @@ async function ingestMapped(
     }
     await deliveries.end();
   } catch (error) {
-    await deliveries.discard();
+    await deliveries.discard().catch(() => undefined);
     throw error;
   } finally {
     if (found.length > manyFiles) await store.holdInMemory('usual');
@@ -178,7 +179,8 @@ async function deliver(
     own.overruled.push(...delivery.overruled);
     addResult(result, own);
   } catch (error) {
-    await delivery.discard();
+    // What went wrong first is told, not that nothing more can be done after it.
+    await delivery.discard().catch(() => undefined);
     throw error;
   }
 }
@@ -234,7 +236,7 @@ async function orRefuse(
     await work();
   } catch (thrown) {
     const error = refusalOf(file, thrown);
-    if (error === undefined) throw thrown;
+    if (error === undefined) throw breakdownOn(file.path, thrown);
     const detail = (error.parameters as ErrorParameters['file-unreadable']).problem;
     result.refusedFiles.push({ file: file.name, detail });
     await delivery.reject({ file: file.name, line: 0, table_name: file.table?.name, reason_id: error.code, detail });

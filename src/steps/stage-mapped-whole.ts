@@ -4,6 +4,7 @@ import { DryholdError } from '../errors.ts';
 import type { LogStarts } from '../sources/log-clock.ts';
 import { zoneName } from '../sources/map-time.ts';
 import type { Delivery } from '../store/delivery.ts';
+import { isBreakdown } from '../store/engine-breakdown.ts';
 import { engineEpochS, type MappedRelation } from '../store/mapped-relation.ts';
 import { placeAmong } from '../store/place-among.ts';
 import { copyToSegment, orderFor } from '../store/reading-part.ts';
@@ -51,7 +52,7 @@ export async function stageWhole(
     if (rows !== undefined) for (const [job, startS] of counted.begun) starts.set(job, times, startS);
     return rows;
   } catch (error) {
-    if (error instanceof DryholdError) throw error;
+    if (error instanceof DryholdError || isBreakdown(error)) throw error;
     // A value that the engine cannot read: the row-by-row reader says which.
     return undefined;
   } finally {

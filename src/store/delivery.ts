@@ -6,6 +6,7 @@ import { readings } from '../records/tables/readings.ts';
 import { type Reject, rejects } from '../records/tables/rejects.ts';
 import type { Source } from '../records/tables/sources.ts';
 import type { DeliveredFile } from './delivered-file.ts';
+import { isBreakdown } from './engine-breakdown.ts';
 import type { Overruled } from './fed-readings.ts';
 import type { StoredLogStarts } from './log-starts.ts';
 import { prepareReadings, publishReadings } from './publish-readings.ts';
@@ -115,7 +116,7 @@ export class Delivery {
     try {
       part = await writePart(this.store, select, { path: this.newPartPath(), fileNumber, columns });
     } catch (error) {
-      if (error instanceof DryholdError) throw error;
+      if (error instanceof DryholdError || isBreakdown(error)) throw error;
     }
     if (part !== undefined) this.#parts.push(part);
     return part?.rows;

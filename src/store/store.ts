@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, realpathSync, rmdirSync, rmSync } f
 import { join, resolve } from 'node:path';
 import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBValue, type JS } from '@duckdb/node-api';
 import { DryholdError, machineProblem } from '../errors.ts';
+import { isAfterBreakdown } from './engine-breakdown.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
 import { isUnfinishedCatalogue, makeCatalogue } from './new-catalogue.ts';
 import { openingError } from './opening-error.ts';
@@ -144,9 +145,13 @@ export class Store {
     return percentage > 0 && percentage <= 100 ? percentage / 100 : 0;
   }
 
-  /** Sets what the engine may hold in memory from now on. */
+  /** Sets what the engine may hold in memory from now on; one that broke down holds nothing. */
   async holdInMemory(how: keyof typeof engineMemory): Promise<void> {
-    await this.run(`SET memory_limit = '${engineMemory[how]}'`);
+    try {
+      await this.run(`SET memory_limit = '${engineMemory[how]}'`);
+    } catch (error) {
+      if (!isAfterBreakdown(error)) throw error;
+    }
   }
 
   /** Makes a temporary table of job ids. */

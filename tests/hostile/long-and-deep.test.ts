@@ -138,3 +138,16 @@ describe('characters', () => {
     expect((await beside('readings/a.ndjson', lines.join(''))).counts).toEqual([4, 1, 3]);
   });
 });
+
+// At such a byte the engine breaks down where it reads fewer columns than stand before it.
+test('a byte of another encoding behind a column that the table does not have', async () => {
+  const lines = (job: string, mark: string) =>
+    `job_id,elapsed_s,ours,phase_mark\n${job},0,1,pull-down\n${job},10,2,${mark}\n`;
+  const { sources, refused, jobs } = await takeIn({
+    'in/readings/odd.csv': Buffer.from(lines('odd', 'h\xe4lt'), 'latin1'),
+    'in/readings/good.csv': lines('good', 'hold'),
+  });
+  expect(refused).toEqual({});
+  expect(sources[join('in', 'readings', 'odd.csv')]).toEqual([2, 1, 1]);
+  expect(jobs).toEqual({ good: 2, odd: 1 });
+});
