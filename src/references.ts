@@ -63,6 +63,11 @@ export const references = {
     citation: 'Blackman, Vigna 2021, Scrambled Linear Pseudorandom Number Generators, ACM Trans. Math. Softw. 47',
     basis: 'from memory',
   },
+  'bliss-1935': {
+    citation:
+      'Bliss 1935, The Calculation of the Dosage-Mortality Curve, Ann. Appl. Biol. 22, 134–167, as Dobson has it',
+    basis: 'from memory',
+  },
   'chandrupatla-1997': {
     citation:
       'Chandrupatla 1997, A New Hybrid Quadratic/Bisection Algorithm for Finding the Zero of a Nonlinear Function without Using Derivatives, Adv. Eng. Softw. 28, 145–149',
@@ -141,6 +146,10 @@ export const references = {
   },
   'lanczos-1964': {
     citation: 'Lanczos 1964, SIAM J. Numer. Anal. B 1, 86–96 (coefficients for g = 7 as widely used)',
+    basis: 'from memory',
+  },
+  'le-cessie-1992': {
+    citation: 'Le Cessie, van Houwelingen 1992, Ridge Estimators in Logistic Regression, Appl. Statist. 41, 191–201',
     basis: 'from memory',
   },
   'leak-regimes': {
