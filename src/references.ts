@@ -280,6 +280,11 @@ export const references = {
       'Steiner, Cook, Farewell, Treasure 2000, Monitoring Surgical Performance Using Risk-adjusted Cumulative Sum Charts, Biostatistics 1, 441–452',
     basis: 'from memory',
   },
+  'takahashi-1973': {
+    citation:
+      'Takahashi, Fagan, Chin 1973, Formation of a Sparse Bus Impedance Matrix, 8th PICA Conference (entries of an inverse from its factors)',
+    basis: 'from memory',
+  },
   'thol-lemmon-2016': {
     citation: 'Thol, Lemmon 2016, Equation of State for R-1234ze(E), Int. J. Thermophys. 37, 28',
     basis: 'source',
