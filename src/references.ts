@@ -68,6 +68,11 @@ export const references = {
       'Bliss 1935, The Calculation of the Dosage-Mortality Curve, Ann. Appl. Biol. 22, 134–167, as Dobson has it',
     basis: 'from memory',
   },
+  'breslow-clayton-1993': {
+    citation:
+      'Breslow, Clayton 1993, Approximate Inference in Generalized Linear Mixed Models, J. Am. Stat. Assoc. 88, 9–25',
+    basis: 'from memory',
+  },
   'chandrupatla-1997': {
     citation:
       'Chandrupatla 1997, A New Hybrid Quadratic/Bisection Algorithm for Finding the Zero of a Nonlinear Function without Using Derivatives, Adv. Eng. Softw. 28, 145–149',
@@ -264,6 +269,10 @@ export const references = {
   'savitzky-golay-1964': {
     citation:
       'Savitzky, Golay 1964, Smoothing and Differentiation of Data by Simplified Least Squares Procedures, Anal. Chem. 36, 1627',
+    basis: 'from memory',
+  },
+  'schall-1991': {
+    citation: 'Schall 1991, Estimation in Generalized Linear Models with Random Effects, Biometrika 78, 719–727',
     basis: 'from memory',
   },
   'span-2000': {
