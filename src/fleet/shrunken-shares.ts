@@ -71,15 +71,19 @@ function spreadAt({ logit, logJobs }: Point): ShareSpread {
   return { alpha: mean * all, beta: (1 - mean) * all };
 }
 
-/** Newton's step where the likelihood bends down, else one uphill; shortened until it rises; undefined where it cannot. */
+/** Newton's step, shortened until the likelihood rises; undefined where it cannot. */
 function better(tallies: readonly Tally[], at: Point, now: Slopes): { at: Point; now: Slopes } | undefined {
   const [g0, g1] = now.gradient;
   const [h00, h01, h11] = now.curvature;
-  const determinant = h00 * h11 - h01 * h01;
-  const isPeak = h00 < 0 && determinant > 0;
-  let [d0, d1] = isPeak
-    ? [(-g0 * h11 + g1 * h01) / determinant, (-g1 * h00 + g0 * h01) / determinant]
-    : [-g0 / Math.min(-1, h00), Math.sign(g1)];
+  // Where the likelihood does not bend down on all sides it is taken to, so that the step leads uphill.
+  const steepest = (h00 + h11) / 2 + Math.hypot((h00 - h11) / 2, h01);
+  const shift = Math.max(0, steepest + 0.01 * (Math.abs(h00) + Math.abs(h11)) + 1e-12);
+  const [s00, s11] = [h00 - shift, h11 - shift];
+  const determinant = s00 * s11 - h01 * h01;
+  let [d0, d1] = [(-g0 * s11 + g1 * h01) / determinant, (-g1 * s00 + g0 * h01) / determinant];
+  // At an end of what is looked at only the mean can still be bettered.
+  const isOut = d1 > 0 ? at.logJobs >= Math.log(mostJobs) : at.logJobs <= Math.log(leastJobs);
+  if (isOut) [d0, d1] = [alongMean(g0, h00), 0];
   const longest = Math.max(Math.abs(d0), Math.abs(d1) / 2);
   if (longest > 1) [d0, d1] = [d0 / longest, d1 / longest];
   for (let half = 0; half < 40; half += 1) {
@@ -90,6 +94,10 @@ function better(tallies: readonly Tally[], at: Point, now: Slopes): { at: Point;
     [d0, d1] = [d0 / 2, d1 / 2];
   }
   return undefined;
+}
+
+function alongMean(slope: number, curvature: number): number {
+  return curvature < 0 ? -slope / curvature : Math.sign(slope);
 }
 
 /** The logarithm of the likelihood, and how it changes with the logit of the mean and the logarithm of alpha + beta. */
