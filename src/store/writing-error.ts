@@ -10,7 +10,7 @@ const ofWriting: ReadonlySet<string> = new Set(['ENOSPC', 'EACCES', 'EPERM', 'ER
 export function writingError(folder: string, error: unknown): unknown {
   if (error instanceof DryholdError || !(error instanceof Error)) return error;
   // A file that breaks off is told as an error of reading; the rest of a delivery does not end with it.
-  const ofReading = /Could not read enough bytes/.test(error.message);
+  const ofReading = /Could not read enough bytes|file might be corrupted/.test(error.message);
   const ofMachine = !ofReading && /\bIO Error|Out of Memory Error|FATAL Error/.test(error.message);
   const { code } = error as NodeJS.ErrnoException;
   if (code !== undefined && !ofWriting.has(code)) return error;

@@ -106,6 +106,11 @@ describe('Parquet files that are damaged', () => {
     const shorter = Buffer.concat([parquet.subarray(0, 904), parquet.subarray(1904)]);
     expect((await beside('a.parquet', shorter)).refused).toMatch(/^breaks off after row 0|^no Parquet file/);
   });
+  test('numbers wider than any', async () => {
+    const wide = changed(parquet, (copy) => copy.writeUInt8(123, 142));
+    const shorter = Buffer.concat([wide.subarray(0, 1744), wide.subarray(1747)]);
+    expect((await beside('a.parquet', shorter)).refused).toMatch(/^breaks off after row 0 \(IO Error: The width/);
+  });
 
   // One of its columns is called as none is, and cannot be unpacked: the engine leaves it aside, the reader of rows does not.
   test('a column that nobody needs, in a job that another file has as well', async () => {
