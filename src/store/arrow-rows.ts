@@ -13,7 +13,8 @@ export async function arrowRows(path: string): Promise<SourceRows> {
   try {
     const reader = await RecordBatchReader.from(streamed(arrowMessages(path)));
     await reader.open();
-    const columns = reader.schema.fields.map((field) => field.name);
+    // The format lets a column have no name at all.
+    const columns = reader.schema.fields.map((field) => (field.name as string | null) ?? '');
     return {
       columns,
       rows: unbroken(

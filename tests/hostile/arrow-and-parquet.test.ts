@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { arrowRows } from '../../src/store/arrow-rows.ts';
@@ -87,6 +87,15 @@ describe('an Arrow file is not believed what it says of its own lengths', () => 
     }
     expect(refused).toBeGreaterThan(50);
   }, 60_000);
+});
+
+test('a column of an Arrow file may have no name', async () => {
+  const path = join(tempFolder(), 'a.arrow');
+  writeFileSync(
+    path,
+    changed(arrow, (copy) => copy.writeUInt16LE(0, 12_520)),
+  );
+  expect((await arrowRows(path)).columns).toEqual(['job_id', 'elapsed_s', '', 'vacuum_pa', 'phase_mark']);
 });
 
 describe('Parquet files that are damaged', () => {
