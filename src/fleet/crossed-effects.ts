@@ -45,11 +45,17 @@ const longestStep = 2;
  * found, and stay as uncertain as that leaves them.
  *
  * Source: `breslow-clayton-1993` (penalised quasi-likelihood); `schall-1991` for the spreads.
+ *
+ * @example
+ * // As many as expected: nobody differs.
+ * const alike = { found: Float64Array.of(5, 5), jobs: Float64Array.of(10, 10), expectedLogit: Float64Array.of(0, 0), units: [Int32Array.of(0, 1)], counts: [2] };
+ * crossedEffects(alike).groupings[0].spread // 0
  */
 export function crossedEffects(cells: CrossedCells): CrossedEffects {
   const model = new CrossedModel(cells);
-  let isConverged = false;
-  for (let round = 0; round < mostRounds && !isConverged; round += 1) isConverged = model.improve() < smallChange;
+  let moved = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < mostRounds && moved >= smallChange; round += 1) moved = model.improve();
+  const isConverged = moved < smallChange;
   return { ...model.effects(), isConverged };
 }
 
@@ -105,7 +111,7 @@ class CrossedModel {
   /**
    * One step of Newton's for the effects, then one for the spreads.
    *
-   * @returns how far anything moved
+   * @returns how far anything moved; NaN where nothing is known, for want of jobs, and all stays where it is
    */
   improve(): number {
     const { found, jobs, expectedLogit } = this.#cells;
@@ -129,8 +135,7 @@ class CrossedModel {
           if (a >= 0 && this.#columns[start + two] >= 0) values[entry] = weight;
       }
     }
-    // A common coefficient of which nothing is known, for want of jobs, stays where it is.
-    if (!this.#solver.factor(values)) return 0;
+    if (!this.#solver.factor(values)) return Number.NaN;
     const step = this.#solver.solve(slopes);
     const longest = step.reduce((most, change) => Math.max(most, Math.abs(change)), 0);
     const share = Math.min(1, longestStep / longest);

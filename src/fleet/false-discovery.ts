@@ -7,7 +7,7 @@
  *
  * Source: `benjamini-hochberg-1995`, step-up.
  *
- * @example falseDiscoveryShares([0.01, 0.04, 0.03]) // [0.03, 0.04, 0.04]
+ * @example [...falseDiscoveryShares([0.01, 0.04, 0.03])] // [0.03, 0.04, 0.04]
  */
 export function falseDiscoveryShares(chances: ArrayLike<number>): Float64Array {
   const tested = Array.from(chances, (chance, at) => ({ chance, at })).filter(({ chance }) => !Number.isNaN(chance));

@@ -17,7 +17,7 @@ export interface FunnelLimits {
  *
  * Source: `spiegelhalter-2005`, appendix. Accuracy: reproduces the limits of the surgical example to the four places given.
  *
- * @example funnelLimits(0.0739161, 100).high998 // 0.1604983
+ * @example funnelLimits(0.0739161, 100).high998 // 0.1605127
  */
 export function funnelLimits(target: number, jobs: number): FunnelLimits {
   const [low95, high95, low998, high998] = [0.025, 0.975, 0.001, 0.999].map((share) => limitAt(share, target, jobs));

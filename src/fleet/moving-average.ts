@@ -14,6 +14,8 @@ export interface MovingAverage {
  * @param start the level before the first value
  *
  * Source: `nist-sematech-handbook`, 6.3.2.4. Accuracy: reproduces its example; the deviation grows to the one of its limits.
+ *
+ * @example [...movingAverage([1, 1], [4, 4], 0.5).level] // [0.5, 0.75]
  */
 export function movingAverage(
   values: ArrayLike<number>,

@@ -19,6 +19,8 @@ const winsorised = 0.1;
  * @param cut share of the scores at each end that is drawn in; 0 for none
  *
  * Source: `spiegelhalter-2005`; `dersimonian-laird-1986`.
+ *
+ * @example overDispersion([3, -3, 3, -3], [1, 1, 1, 1]) // { ratio: 9, variance: 11 }
  */
 export function overDispersion(scores: ArrayLike<number>, errors: ArrayLike<number>, cut = winsorised): OverDispersion {
   const count = scores.length;

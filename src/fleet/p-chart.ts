@@ -23,6 +23,8 @@ const width = 3;
  * @returns undefined where no period has a job
  *
  * Source: `nist-sematech-handbook`, 6.3.3.2. Accuracy: reproduces its example of thirty wafers.
+ *
+ * @example pChart([{ found: 1, jobs: 8 }, { found: 3, jobs: 8 }])?.centre // 0.25
  */
 export function pChart(periods: readonly Tally[]): PChart | undefined {
   const jobs = periods.reduce((sum, period) => sum + period.jobs, 0);

@@ -7,7 +7,7 @@
  *
  * Source: `marshall-1991`, global; a variance below 0 counts as 0. Accuracy: reproduces ten counties of its example to nine digits.
  *
- * @example [...shrunkenRatios([4, 1], [2, 2])] // [1.59375, 0.90625]
+ * @example [...shrunkenRatios([40, 10], [20, 20])] // [1.9166667, 0.5833333]
  */
 export function shrunkenRatios(observed: ArrayLike<number>, expected: ArrayLike<number>): Float64Array {
   const units = observed.length;

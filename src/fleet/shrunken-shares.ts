@@ -36,6 +36,8 @@ const mostSteps = 100;
  *
  * Source: `griffiths-1973` (beta-binomial by maximum likelihood), by Newton's method on the logit of the mean and the logarithm of
  * alpha + beta. Accuracy: reproduces the surgical example (`openbugs-surgical`) to a millionth.
+ *
+ * @example fitShareSpread([{ found: 0, jobs: 9 }]) === undefined // true
  */
 export function fitShareSpread(tallies: readonly Tally[]): ShareSpread | undefined {
   const told = tallies.filter(({ jobs }) => jobs > 0);
@@ -138,7 +140,7 @@ function slopesAt(tallies: readonly Tally[], at: Point): Slopes {
 /**
  * The share of a unit as it is believed once it is known how units differ: drawn to the mean, the more the fewer its jobs.
  *
- * @example shrunkenShare({ found: 31, jobs: 215 }, { alpha: 8.253495, beta: 99.636927 }).share // 0.1215568
+ * @example shrunkenShare({ found: 31, jobs: 215 }, { alpha: 8.253495, beta: 99.636927 }).share // 0.1215691
  */
 export function shrunkenShare({ found, jobs }: Tally, { alpha, beta }: ShareSpread): ShrunkenShare {
   const [a, b] = [alpha + found, beta + jobs - found];

@@ -124,3 +124,16 @@ test('a unit without a job has no effect, and a cell without a unit counts for t
   expect(groupings[0].effects[50]).toBeCloseTo(0, 9);
   expect(groupings[0].deviations[50]).toBeCloseTo(groupings[0].spread, 3);
 });
+
+test('without any job nothing is known, and it says so', () => {
+  const none = new Float64Array(1);
+  const { isConverged, groupings } = crossedEffects({
+    found: none,
+    jobs: none,
+    expectedLogit: none,
+    units: [Int32Array.of(0)],
+    counts: [1],
+  });
+  expect(isConverged).toBe(false);
+  expect(groupings[0].effects[0]).toBe(0);
+});

@@ -1,8 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
-const folder = new URL('../../src/numerics/', import.meta.url);
-const files = readdirSync(folder)
+const folder = new URL('../../src/', import.meta.url);
+const files = ['numerics', 'fleet']
+  .flatMap((area) => readdirSync(new URL(area, folder)).map((file) => `${area}/${file}`))
   .filter((file) => file.endsWith('.ts'))
   .map((file) => ({ file, source: readFileSync(new URL(file, folder), 'utf8') }));
 const names: Record<string, unknown> = Object.assign(

@@ -14,7 +14,7 @@ export const unknownLevel = -32768;
 // Common practice, no source; set on simulated fleets (tests/copies).
 /** Levels around the landmarks of one curve differ so little [thousandths], noise and steps of a gauge included. */
 const tolerance: Readonly<Record<LandmarkKind, number>> = { edge: 25, upward: 18, downward: 15 };
-/** The levels that name a cell: those that a curve reaches soonest. */
+/** The levels that name a cell: those that a curve reaches soonest; of upward bends, whose nearest are all alike, some farther away. */
 const after = landmarkLagsS.length;
 const cellLags: Readonly<Record<LandmarkKind, readonly number[]>> = {
   edge: [after, after + 1, after + 2, after + 3],
