@@ -191,7 +191,7 @@ export class MappedDeliveries {
       this.#result.sources.push(...(await delivery.publish()));
       this.#result.overruled.push(...delivery.overruled);
     } catch (error) {
-      await delivery.discard();
+      await delivery.discard().catch(() => undefined);
       throw error;
     }
   }

@@ -29,10 +29,10 @@ export const copiedTrace = check({
   needs: ['compared_curves'],
   limits: {},
   messages: {
-    alone: 'No other job has a curve of this one.',
+    alone: 'No curve of this job that can be told from others stands in another job.',
     same: 'The same curve stands in another job, {others}: {match_readings} readings of {what} over {match_s}, from {match_start_s} into the log on ({match_share_ratio} of the shorter curve), {how}. One of them then has no recording of its own. A logger that two jobs shared, or an export made once more under another number, does this as well: see which job the gauge was on, and whether the other has a log of its own somewhere.',
     featureless:
-      'The curves of this job show nothing that tells them from others (too few readings, or a gauge that shows no noise), so they were held beside none.',
+      'The curves of this job show nothing that tells them from others (too few readings, coarse steps, or a gauge that shows no noise), so they were held beside none.',
     'nothing-to-see': 'There is no pressure curve to hold beside others.',
   },
   teach:
