@@ -66,6 +66,8 @@ export interface CheckExample<MessageId extends string = string> {
 export interface Check<Specs extends LimitSpecs = LimitSpecs, MessageId extends string = string> {
   readonly id: string;
   readonly group: CheckGroup;
+  /** Present where it asks whether a test was made, and so that it could show something: counted apart from what tests showed. */
+  readonly asks?: 'test-made';
   /** A sentence that a person would ask. */
   readonly question: string;
   /** The facts without which nothing can be said. */

@@ -4,6 +4,7 @@ import { check } from '../check.ts';
 export const noWeighIn = check({
   id: 'no-weigh-in',
   group: 'charge',
+  asks: 'test-made',
   question: 'Was the charge weighed in?',
   needs: ['charged_from', 'drawn_kg'],
   limits: {},

@@ -9,6 +9,7 @@ const held = { pressure_readings: 900, pressure_hold_start_s: 300, pressure_hold
 export const noPressureTest = check({
   id: 'no-pressure-test',
   group: 'pressure-test',
+  asks: 'test-made',
   question: 'Was the system pressure-tested with nitrogen?',
   needs: ['pressure_readings', 'pressure_hold_start_s', 'pressure_hold_end_s'],
   limits: {

@@ -15,6 +15,7 @@ const held = (lengthS: number) => ({
 export const pressureTestShort = check({
   id: 'pressure-test-short',
   group: 'pressure-test',
+  asks: 'test-made',
   question: 'Was the test pressure held for long enough?',
   needs: ['pressure_hold_start_s', 'pressure_hold_end_s'],
   limits: {

@@ -16,6 +16,7 @@ const psi100 = 790801;
 export const testPressureNotReached = check({
   id: 'test-pressure-not-reached',
   group: 'pressure-test',
+  asks: 'test-made',
   question: 'Was the pressure test held at its target?',
   needs: ['held_test_pa'],
   limits: {

@@ -6,6 +6,7 @@ import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuu
 export const noRiseTest = check({
   id: 'no-rise-test',
   group: 'rise',
+  asks: 'test-made',
   question: 'Was the system isolated under vacuum to watch the pressure?',
   needs: ['rise_shape'],
   limits: {

@@ -27,6 +27,7 @@ const whole = 'In {judged_s} that is more than the {room_pa} left for it: a leak
 export const riseTestBlind = check({
   id: 'rise-test-blind',
   group: 'rise',
+  asks: 'test-made',
   question: 'Could the rise test have seen a leak at all?',
   needs: ['smallest_rise_seen_pa_per_s', 'smallest_leak_seen_pa_per_s', 'isolation_pa'],
   limits: riseLimits,

@@ -13,6 +13,7 @@ const isolated = (startS: number, endS: number) => ({
 export const riseTestShort = check({
   id: 'rise-test-short',
   group: 'rise',
+  asks: 'test-made',
   question: 'Was the isolated system watched for long enough?',
   needs: ['isolation_start_s', 'isolation_end_s'],
   limits: {

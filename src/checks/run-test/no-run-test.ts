@@ -8,6 +8,7 @@ const ran = { run_readings: 240, run_s: 1500, steady_start_s: 900, steady_end_s:
 export const noRunTest = check({
   id: 'no-run-test',
   group: 'run-test',
+  asks: 'test-made',
   question: 'Was the system run until it was steady, and read?',
   needs: ['run_readings', 'run_s', 'steady_start_s', 'steady_end_s'],
   limits: {},

@@ -1,0 +1,175 @@
+import { fitLogistic } from '../numerics/penalised-logistic.ts';
+import type { CrossedCells } from './crossed-effects.ts';
+
+/** A unit of the cells: of which grouping, and which. */
+export interface CellUnit {
+  readonly grouping: number;
+  readonly unit: number;
+}
+
+/** To whom, or what, an excess is laid. */
+export interface LaidTo {
+  /** Who or what stands out itself; something that it shares with others; each its part; or nothing tells. */
+  readonly verdict: 'own' | 'shared' | 'both' | 'not-separable';
+  /** Where it is shared: what of it would explain it about as well. */
+  readonly shared: readonly CellUnit[];
+  /** With whom, or what, it was always together, so that nothing tells them apart. */
+  readonly people: readonly CellUnit[];
+}
+
+/** That somebody or something differs is taken to be rare: one in twenty. Common practice, no source. */
+const rarity = Math.log(19);
+/** An explanation is taken for the right one when it is twenty times as likely as the best without it. Common practice, no source. */
+const certainty = Math.log(20);
+/** Draws what would run away, where all or no jobs were found, back a little. */
+const penalty = 0.05;
+/** Of those who share something, these many with the most jobs are looked at. */
+const mostPeople = 12;
+const fewestJobs = 5;
+
+/**
+ * Whether an excess is a person's own, or comes with the crew, pump, hose or gauge that several share: explanations are weighed, each
+ * unit that is taken to differ costing as much as it is rare. One bad hose explains three people better than three bad habits do; who
+ * is bad among others with the same hose is so alone. Two who always share a hose, or one with a hose of his own, cannot be told from it.
+ *
+ * The first grouping is that of people, all others are what they share.
+ *
+ * @param cells the jobs, as `crossedEffects` takes them
+ * @param of who or what has the excess
+ */
+export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
+  const { people, shared, rows } = around(cells, of);
+  const fit = new Explanations(cells, rows);
+  const all = fit.best([...people, ...shared]);
+  const without = (units: readonly CellUnit[]): number => fit.best(units).score;
+  const isShared = all.score - without(people) >= certainty;
+  const isPersonal =
+    all.score - without(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared) >=
+    certainty;
+  const sharedBest = fit.best(shared).score;
+  const explaining = shared.filter((unit) => sharedBest - fit.score([unit]) < certainty);
+  const own = of.grouping === 0 ? isPersonal : isShared;
+  const other = of.grouping === 0 ? isShared : isPersonal;
+  return {
+    verdict: own && other ? 'both' : own ? 'own' : other ? 'shared' : 'not-separable',
+    shared: explaining.length > 0 ? explaining : shared,
+    people: all.units.filter(({ grouping }) => grouping === 0),
+  };
+}
+
+const isSame = (one: CellUnit, other: CellUnit): boolean => one.grouping === other.grouping && one.unit === other.unit;
+
+/** What was shared in at least half of the jobs, with whom, and the cells of all of these. */
+function around(
+  cells: CrossedCells,
+  of: CellUnit,
+): { people: readonly CellUnit[]; shared: readonly CellUnit[]; rows: Int32Array } {
+  const has = (row: number, { grouping, unit }: CellUnit): boolean => cells.units[grouping][row] === unit;
+  const own = rowsWhere(cells, (row) => has(row, of));
+  const all = own.reduce((sum, row) => sum + cells.jobs[row], 0);
+  const shared = cells.units.slice(1).flatMap((_, at): CellUnit[] => {
+    if (at + 1 === of.grouping) return [of];
+    const [most] = byJobs(cells, own, at + 1);
+    return most !== undefined && most.jobs >= all / 2 ? [{ grouping: at + 1, unit: most.unit }] : [];
+  });
+  const sharers = rowsWhere(cells, (row) => has(row, of) || shared.some((unit) => has(row, unit)));
+  const people = byJobs(cells, sharers, 0)
+    .filter(({ unit, jobs }, at) => (jobs >= fewestJobs && at < mostPeople) || isSame({ grouping: 0, unit }, of))
+    .map(({ unit }): CellUnit => ({ grouping: 0, unit }));
+  const rows = rowsWhere(cells, (row) => [...people, ...shared].some((unit) => has(row, unit)));
+  return { people, shared, rows };
+}
+
+function rowsWhere(cells: CrossedCells, isWanted: (row: number) => boolean): Int32Array {
+  return Int32Array.from(cells.jobs.keys()).filter(isWanted);
+}
+
+/** Units of a grouping in some cells, those with the most jobs first. */
+function byJobs(cells: CrossedCells, rows: Int32Array, grouping: number): { unit: number; jobs: number }[] {
+  const jobs = new Map<number, number>();
+  for (const row of rows) {
+    const unit = cells.units[grouping][row];
+    if (unit >= 0) jobs.set(unit, (jobs.get(unit) ?? 0) + cells.jobs[row]);
+  }
+  return Array.from(jobs, ([unit, count]) => ({ unit, jobs: count })).sort(
+    (a, b) => b.jobs - a.jobs || a.unit - b.unit,
+  );
+}
+
+/** Explanations of some cells, beside the common level of all others. */
+class Explanations {
+  readonly #cells: CrossedCells;
+  readonly #rows: Int32Array;
+  readonly #offsets: Float64Array;
+  readonly #found: Float64Array;
+  readonly #jobs: Float64Array;
+
+  constructor(cells: CrossedCells, rows: Int32Array) {
+    this.#cells = cells;
+    this.#rows = rows;
+    const shift = outerShift(cells, rows);
+    this.#offsets = Float64Array.from(rows, (row) => cells.expectedLogit[row] + shift);
+    this.#found = Float64Array.from(rows, (row) => cells.found[row]);
+    this.#jobs = Float64Array.from(rows, (row) => cells.jobs[row]);
+  }
+
+  /** The best explanation by some units: the one that adds most goes first, until none is worth its rarity. */
+  best(candidates: readonly CellUnit[]): { score: number; units: readonly CellUnit[] } {
+    let units: readonly CellUnit[] = [];
+    let score = this.score(units);
+    for (;;) {
+      let next = { score, units };
+      for (const candidate of candidates) {
+        if (units.includes(candidate)) continue;
+        const tried = [...units, candidate];
+        const triedScore = this.score(tried);
+        if (triedScore > next.score) next = { score: triedScore, units: tried };
+      }
+      if (next.units === units) return next;
+      ({ score, units } = next);
+    }
+  }
+
+  /** How well some units explain the cells: the logarithm of the likelihood, less what each of them costs. */
+  score(units: readonly CellUnit[]): number {
+    const width = units.length;
+    if (width === 0) return likelihood(this.#found, this.#jobs, this.#offsets.map(chanceOf));
+    const columns = new Int32Array(this.#rows.length * width);
+    for (const [at, row] of this.#rows.entries())
+      for (const [column, { grouping, unit }] of units.entries())
+        columns[at * width + column] = this.#cells.units[grouping][row] === unit ? column : -1;
+    const fit = fitLogistic(
+      { width, columns, successes: this.#found, trials: this.#jobs, offsets: this.#offsets },
+      new Float64Array(width).fill(penalty),
+    );
+    if (fit === undefined) throw new Error('every effect has a penalty: it can always be told');
+    return likelihood(this.#found, this.#jobs, fit.chances) - width * rarity;
+  }
+}
+
+/** By how much the jobs of all other cells differ from what was expected of them [logit]. */
+function outerShift(cells: CrossedCells, rows: Int32Array): number {
+  const isInner = new Uint8Array(cells.jobs.length);
+  for (const row of rows) isInner[row] = 1;
+  let [excess, variance] = [0, 0];
+  for (let row = 0; row < isInner.length; row += 1) {
+    if (isInner[row] === 1) continue;
+    const chance = chanceOf(cells.expectedLogit[row]);
+    excess += cells.found[row] - cells.jobs[row] * chance;
+    variance += cells.jobs[row] * chance * (1 - chance);
+  }
+  return variance === 0 ? 0 : excess / variance;
+}
+
+function chanceOf(logit: number): number {
+  return 1 / (1 + Math.exp(-logit));
+}
+
+function likelihood(found: Float64Array, jobs: Float64Array, chances: Float64Array): number {
+  let value = 0;
+  for (let row = 0; row < jobs.length; row += 1) {
+    if (found[row] > 0) value += found[row] * Math.log(chances[row]);
+    if (found[row] < jobs[row]) value += (jobs[row] - found[row]) * Math.log1p(-chances[row]);
+  }
+  return value;
+}

@@ -1,0 +1,67 @@
+import type { CrossedCells } from './crossed-effects.ts';
+import type { FleetJobs, Grouping } from './fleet-jobs.ts';
+import { skillOutcome } from './skill.ts';
+
+/** Which technician, crew and instruments came together in each job. */
+export interface UnitCombinations {
+  readonly groupings: readonly Grouping[];
+  /** By job, the place of its combination. */
+  readonly of: Int32Array;
+  /** By grouping, the unit of each combination; −1 for none. */
+  readonly units: readonly Int32Array[];
+}
+
+/** Cells join jobs whose expected logit is alike to this. */
+const binWidth = 0.5;
+const bins = 40;
+
+/** All combinations of units that some jobs have. */
+export function unitCombinations(jobs: FleetJobs, groupings: readonly Grouping[]): UnitCombinations {
+  let of = new Int32Array(jobs.count);
+  let count = 1;
+  for (const grouping of groupings) {
+    const { ids, of: units } = jobs.units[grouping];
+    const places = new Map<number, number>();
+    of = of.map((before, job) => {
+      const key = before * (ids.length + 1) + units[job] + 1;
+      const place = places.get(key) ?? places.size;
+      if (place === places.size) places.set(key, place);
+      return place;
+    });
+    count = places.size;
+  }
+  const units = groupings.map((grouping) => {
+    const found = new Int32Array(count);
+    for (let job = 0; job < jobs.count; job += 1) found[of[job]] = jobs.units[grouping].of[job];
+    return found;
+  });
+  return { groupings, of, units };
+}
+
+/** Judged jobs of a skill that share all units, and what is expected of them, joined. */
+export function skillCells(
+  jobs: FleetJobs,
+  combinations: UnitCombinations,
+  outcomes: Uint8Array,
+  chances: Float64Array,
+): CrossedCells {
+  const rows = (combinations.units[0]?.length ?? 1) * bins;
+  const [found, judged, expected] = [new Float64Array(rows), new Float64Array(rows), new Float64Array(rows)];
+  for (let job = 0; job < jobs.count; job += 1) {
+    if (outcomes[job] < skillOutcome.clean) continue;
+    const logit = Math.log(chances[job] / (1 - chances[job]));
+    const bin = Math.min(bins - 1, Math.max(0, Math.round(logit / binWidth) + bins / 2));
+    const row = combinations.of[job] * bins + bin;
+    judged[row] += 1;
+    expected[row] += chances[job];
+    if (outcomes[job] === skillOutcome.found) found[row] += 1;
+  }
+  const filled = Int32Array.from(judged.keys()).filter((row) => judged[row] > 0);
+  return {
+    found: Float64Array.from(filled, (row) => found[row]),
+    jobs: Float64Array.from(filled, (row) => judged[row]),
+    expectedLogit: Float64Array.from(filled, (row) => Math.log(expected[row] / (judged[row] - expected[row]))),
+    units: combinations.units.map((units) => Int32Array.from(filled, (row) => units[Math.floor(row / bins)])),
+    counts: combinations.groupings.map((grouping) => jobs.units[grouping].ids.length),
+  };
+}

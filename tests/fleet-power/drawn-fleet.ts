@@ -1,0 +1,84 @@
+import { checks } from '../../src/checks/checks.ts';
+import { type FleetJobs, groupings, type Grouping, type Units } from '../../src/fleet/fleet-jobs.ts';
+import { type MixFactorName, mixFactors } from '../../src/fleet/job-mix.ts';
+import { skills } from '../../src/fleet/skill.ts';
+import { Random } from '../../src/numerics/random.ts';
+
+/** A job before anything is known of it. */
+export interface DrawnJob {
+  readonly technician: number;
+  readonly crew: number;
+  /** 0…1: how far the year of jobs has gone. */
+  readonly time: number;
+  readonly isLongLine: boolean;
+}
+
+/** A fleet whose people work alike but for what `odds` says. */
+export interface DrawnFleet {
+  readonly seed: number;
+  readonly technicians: number;
+  /** People of a crew at first. */
+  readonly crewSize: number;
+  readonly jobsEach: number;
+  /** Share of jobs in which each skill is found. */
+  readonly base: number;
+  /** By how much the odds of a skill in a job are multiplied. */
+  readonly odds?: (job: DrawnJob, skillId: string) => number;
+  /** The crew of a job; without it nobody moves. */
+  readonly crewOf?: (technician: number, time: number) => number;
+  /** Share of long lines, which are found at 2.5 times the odds; without it three of ten for everybody. */
+  readonly longLines?: (technician: number) => number;
+}
+
+/** Check of each skill that stands for all of its checks. */
+const checkOf = new Map(skills.map((skill) => [skill.id, skill.checkIds[0]]));
+const longLineOdds = 2.5;
+
+/** Jobs of a fleet over a year with what the checks found, drawn from the seed alone. */
+export function drawnFleet(plan: DrawnFleet): FleetJobs {
+  const { technicians, crewSize, jobsEach, base, odds = () => 1, longLines = () => 0.3 } = plan;
+  const random = new Random(plan.seed);
+  const crewOf = plan.crewOf ?? ((technician: number) => Math.floor(technician / crewSize));
+  const jobs = Array.from({ length: technicians * jobsEach }, (_, at): DrawnJob => {
+    const technician = at % technicians;
+    const time = random.uniform();
+    return { technician, time, crew: crewOf(technician, time), isLongLine: random.chance(longLines(technician)) };
+  }).sort((a, b) => a.time - b.time);
+  const checkIds = checks.map(({ id }) => id);
+  const bits = { judged: new Uint32Array(2 * jobs.length), found: new Uint32Array(2 * jobs.length) };
+  for (const [at, job] of jobs.entries())
+    for (const skill of skills) {
+      const bit = checkIds.indexOf(checkOf.get(skill.id) ?? '');
+      const all = (base / (1 - base)) * odds(job, skill.id) * (job.isLongLine ? longLineOdds : 1);
+      const isFound = random.chance(all / (1 + all));
+      const set = (of: Uint32Array) => (of[2 * at + (bit >> 5)] |= 1 << (bit & 31));
+      // No log is ever missing.
+      if (skill.by === 'missing') continue;
+      set(bits.judged);
+      if (isFound) set(bits.found);
+    }
+  return {
+    count: jobs.length,
+    days: Int32Array.from(jobs, ({ time }) => 20000 + Math.floor(365 * time)),
+    units: Object.fromEntries(groupings.map((name) => [name, unitsOf(name, jobs)])) as Record<Grouping, Units>,
+    mix: drawnMix(jobs, random),
+    outcomes: { ...bits, missing: new Uint32Array(2 * jobs.length), checkIds },
+  };
+}
+
+function unitsOf(grouping: Grouping, jobs: readonly DrawnJob[]): Units {
+  const of = Int32Array.from(jobs, ({ technician, crew }) => (grouping === 'technician' ? technician : crew));
+  return { of, ids: Array.from({ length: Math.max(...of) + 1 }, (_, at) => `${grouping}-${at + 1}`) };
+}
+
+/** Long lines as they are; all other factors at random, without any effect. */
+function drawnMix(jobs: readonly DrawnJob[], random: Random): Record<MixFactorName, Uint8Array> {
+  return Object.fromEntries(
+    mixFactors.map(({ name, bounds }) => [
+      name,
+      Uint8Array.from(jobs, ({ isLongLine }) =>
+        name === 'line_length_m' ? (isLongLine ? 4 : 2) : random.integer(0, bounds?.length ?? 4),
+      ),
+    ]),
+  ) as Record<MixFactorName, Uint8Array>;
+}
