@@ -60,6 +60,10 @@ export const references = {
     citation: 'Blackman, Vigna 2021, Scrambled Linear Pseudorandom Number Generators, ACM Trans. Math. Softw. 47',
     basis: 'from memory',
   },
+  'bland-altman-1994': {
+    citation: 'Bland, Altman 1994, Regression Towards the Mean, BMJ 308, 1499',
+    basis: 'from memory',
+  },
   'bliss-1935': {
     citation:
       'Bliss 1935, The Calculation of the Dosage-Mortality Curve, Ann. Appl. Biol. 22, 134–167, as Dobson has it',
@@ -100,6 +104,10 @@ export const references = {
     basis: 'source',
   },
   dlmf: { citation: 'NIST Digital Library of Mathematical Functions, chapters 5 and 8', basis: 'from memory' },
+  'efron-morris-1977': {
+    citation: 'Efron, Morris 1977, Stein’s Paradox in Statistics, Scientific American 236 (5), 119–127',
+    basis: 'from memory',
+  },
   'evacuation-field-guide': {
     citation:
       'A field guide on the web: at most 500 µm, and not over 1000 µm after isolation (trade practice, no standard)',
@@ -323,6 +331,10 @@ export const references = {
     basis: 'source',
   },
   'vacuum-rate-of-rise': { citation: 'Vacuum know-how, pressure-rise method: Q = V Δp/Δt', basis: 'source' },
+  'wilson-hilferty-1931': {
+    citation: 'Wilson, Hilferty 1931, The Distribution of Chi-square, Proc. Natl. Acad. Sci. 17, 684–688',
+    basis: 'from memory',
+  },
   'winnowing-2003': {
     citation: 'Schleimer, Wilkerson, Aiken 2003, Winnowing: Local Algorithms for Document Fingerprinting, SIGMOD',
     basis: 'source',

@@ -4,7 +4,7 @@ import { betaShareBelow } from './beta-distribution.ts';
  * Chance that of some trials at most so many succeed.
  *
  * @param successes whole; below 0 gives 0
- * @param trials whole, 0 or more
+ * @param trials 0 or more; a broken number stands between its neighbours
  * @param chance of each, 0 to 1
  *
  * Source: `dlmf`, 8.17.5. Accuracy: that of `betaShareBelow`.
@@ -21,7 +21,7 @@ export function binomialShareUpTo(successes: number, trials: number, chance: num
  * The fewest successes that are not exceeded with at least a chance.
  *
  * @param share from 0 to 1
- * @param trials whole, 0 or more
+ * @param trials 0 or more; a broken number stands between its neighbours
  * @param chance of each, 0 to 1
  *
  * @example binomialQuantile(0.5, 10, 0.5) // 5

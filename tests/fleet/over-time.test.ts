@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
 import { cumulativeSum, oddsScore } from '../../src/fleet/cumulative-sum.ts';
+import { monthChart } from '../../src/fleet/month-chart.ts';
 import { movingAverage } from '../../src/fleet/moving-average.ts';
 import { pChart } from '../../src/fleet/p-chart.ts';
+import { Random } from '../../src/numerics/random.ts';
 import { referenceRows } from '../reference-rows.ts';
 
 const column = (key: string, file: string, name: string) => referenceRows(key, file).map((row) => row[name]);
@@ -49,6 +51,82 @@ test('a period without jobs has no share and is not out; without any job there i
   ]);
   expect(chart?.points[1]).toMatchObject({ share: Number.NaN, isOut: false });
   expect(pChart([{ found: 0, jobs: 0 }])).toBeUndefined();
+});
+
+/** Chance of each count among jobs of which each has a chance of its own, by adding one job after the other. */
+function countChances(chances: readonly number[]): number[] {
+  let counts = [1];
+  for (const chance of chances)
+    counts = [...counts, 0].map((none, count) => none * (1 - chance) + (counts[count - 1] ?? 0) * chance);
+  return counts;
+}
+
+test('limits of a period with an expectation are passed as rarely as meant, on few jobs and on many', () => {
+  const random = new Random(9);
+  const [passed, nearer]: [number[], number[]] = [[], []];
+  for (let period = 0; period < 1000; period += 1) {
+    const highest = random.uniform(0.05, 0.9);
+    const isAlike = period % 2 === 0;
+    const lowest = isAlike ? highest : 0.01;
+    const chances = Array.from({ length: random.integer(5, 200) }, () => random.uniform(lowest, highest));
+    const expectation = {
+      found: chances.reduce((sum, chance) => sum + chance, 0),
+      variance: chances.reduce((sum, chance) => sum + chance * (1 - chance), 0),
+    };
+    const jobs = chances.length;
+    const [{ centre, low, high }] = pChart([{ found: 0, jobs, expectation }])?.points ?? [];
+    expect(centre).toBeCloseTo(expectation.found / jobs, 12);
+    const counts = countChances(chances);
+    const beyond = (isBeyond: (count: number) => boolean) =>
+      counts.reduce((sum, chance, count) => sum + (isBeyond(count) ? chance : 0), 0);
+    const [least, most] = [Math.round(low * jobs), Math.round(high * jobs)];
+    passed.push(
+      beyond((count) => count < least),
+      beyond((count) => count > most),
+    );
+    if (!isAlike) continue;
+    // One count nearer would be passed too often.
+    if (least > 0) nearer.push(beyond((count) => count <= least));
+    if (most < jobs) nearer.push(beyond((count) => count >= most));
+  }
+  expect(Math.max(...passed)).toBeLessThan(0.0022);
+  expect(Math.min(...nearer)).toBeGreaterThan(0.0022);
+  expect(nearer.length).toBeGreaterThan(800);
+});
+
+test('a hard month of which much was expected is in, an easy one with as much found is out', () => {
+  const of = (chance: number) => ({ found: 20 * chance, variance: 20 * chance * (1 - chance) });
+  const hard = { found: 10, jobs: 20, expectation: of(0.5) };
+  const easy = { found: 10, jobs: 20, expectation: of(0.1) };
+  const chart = pChart([hard, easy, { found: 10, jobs: 20 }]);
+  expect(chart?.points.map(({ isOut }) => isOut)).toEqual([false, true, false]);
+  expect(chart?.points.map(({ centre }) => centre)).toEqual([0.5, 0.1, 0.5]);
+});
+
+test('what was expected for sure is its own limit', () => {
+  for (const found of [0, 8]) {
+    const chart = pChart([{ found, jobs: 8, expectation: { found, variance: 0 } }]);
+    expect(chart?.points[0]).toEqual({
+      share: found / 8,
+      centre: found / 8,
+      low: found / 8,
+      high: found / 8,
+      isOut: false,
+    });
+  }
+});
+
+test('months are those of the calendar; one of fewer than five jobs gets no verdict', () => {
+  // 1970-01-31 four times, 1970-02-01 five times, 1972-02-29 once.
+  const days = [30, 30, 30, 30, 31, 31, 31, 31, 31, 789];
+  const months = monthChart({ found: days.map(() => 1), chances: days.map(() => 0.05), days });
+  expect(months.map(({ month, from, end, isJudged, isOut }) => [month, from, end, isJudged, isOut])).toEqual([
+    [0, 0, 4, false, false],
+    [1, 4, 9, true, true],
+    [25, 9, 10, false, false],
+  ]);
+  expect(months[0].share).toBeGreaterThan(months[0].high);
+  expect(monthChart({ found: [], chances: [], days: [] })).toEqual([]);
 });
 
 test('scores of a job weigh its odds: on average they fall where nothing changed, and rise where the odds did', () => {

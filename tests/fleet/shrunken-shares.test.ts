@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { logBeta } from '../../src/numerics/beta-distribution.ts';
+import { overDispersion } from '../../src/fleet/over-dispersion.ts';
 import { fitShareSpread, type ShareSpread, shrunkenShare, type Tally } from '../../src/fleet/shrunken-shares.ts';
 import { referenceRows } from '../reference-rows.ts';
 
@@ -25,6 +26,24 @@ test('reproduces mean and deviation of the rates of the earlier groups, Bayesian
 
 test('reproduces the new group of 4 of 14 under the published distribution: Beta(5.4, 18.6)', () => {
   expect(shrunkenShare({ found: 4, jobs: 14 }, { alpha: 1.4, beta: 8.6 }).share).toBeCloseTo(0.225, 3);
+});
+
+test('reproduces what is kept of the distance from the mean, and the shrunken shares, Efron and Morris 1977', () => {
+  const batters = referenceRows('efron-morris-1977');
+  expect(batters).toHaveLength(18);
+  const mean = batters.reduce((sum, { hits }) => sum + hits, 0) / (18 * 45);
+  expect(mean).toBeCloseTo(0.265, 3);
+  const error = Math.sqrt((mean * (1 - mean)) / 45);
+  const scores = batters.map(({ hits }) => (hits / 45 - mean) / error);
+  // The factor of James and Stein about a mean that is told from the shares too: over-dispersion less three units.
+  const { ratio } = overDispersion(scores, new Float64Array(18).fill(error), 0);
+  const kept = 1 - (18 - 3) / (18 * ratio);
+  expect(kept).toBeCloseTo(0.2117, 4);
+  // A beta distribution that counts as so many jobs keeps as much.
+  const jobs = (45 * (1 - kept)) / kept;
+  const spread = { alpha: mean * jobs, beta: (1 - mean) * jobs };
+  for (const { hits, shrunken_share } of batters)
+    expect(shrunkenShare({ found: hits, jobs: 45 }, spread).share).toBeCloseTo(shrunken_share, 3);
 });
 
 const likelihood = (tallies: readonly Tally[], { alpha, beta }: ShareSpread) =>
