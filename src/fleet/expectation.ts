@@ -1,39 +1,48 @@
 import { fitLogistic, type LogisticFit, type LogisticRows } from '../numerics/penalised-logistic.ts';
-import type { FleetJobs, Units } from './fleet-jobs.ts';
+import type { FleetJobs, Grouping, Units } from './fleet-jobs.ts';
 import type { MixFactorName } from './job-mix.ts';
+import { type Block, MixColumns } from './mix-columns.ts';
 import { skillOutcome } from './skill.ts';
-
-/** Jobs that the model is fitted to at most, spread evenly over time; all jobs are then given their chance. */
-const mostFitted = 20_000;
-/** Levels of a factor differ by so much at first, and are looked for within these [logit]. */
-const firstSpread = 0.2;
-const leastSpread = 0.02;
-const mostSpread = 2;
-const mostRounds = 30;
-const smallChange = 0.01;
-const daysOfYear = 365.25;
 
 /** What was to be expected of jobs. */
 export interface Expectation {
   /** Chance of each job to be found, 0…1; NaN where it was not judged. */
   readonly chances: Float64Array;
-  /**
-   * By unit: how far from what is expected of its jobs chance alone takes what is found, as a variance [count²]. Less than the sum over
-   * the jobs, since they are part of what made the expectation; near 0 where the unit has all jobs of its kinds, and nothing is left to
-   * tell by.
-   */
-  readonly residualVariances: (units: Units) => Float64Array;
+  /** By unit of a grouping, what its jobs can tell of it. */
+  readonly comparisons: (grouping: Grouping) => Comparison[];
 }
+
+/** How well a unit can be compared with the others. */
+export interface Comparison {
+  /**
+   * Variance of what is found less what is expected, if the unit is as others are [count²]. More than the sum over its jobs where what is
+   * expected of them is not well known, less where they themselves made it.
+   */
+  readonly variance: number;
+  /** Share of what its jobs tell that is about the unit, not about its mix of jobs, 0…1: near 0 where nobody else does such jobs. */
+  readonly apart: number;
+}
+
+/** Jobs that the model is fitted to at most, spread evenly over time; all jobs are then given their chance. */
+const mostFitted = 20_000;
+/** In larger fleets each kind of job is done by so many that no one of them is taken for the kind. */
+const mostPeople = 120;
+/** Levels of a factor differ by so much at first, and are looked for within these [logit]. */
+const firstSpread = 0.3;
+const leastSpread = 0.02;
+const mostSpread = 2;
+const mostRounds = 30;
+const smallChange = 0.01;
 
 /**
  * What was to be expected of each job by its mix and season alone, whoever did it: a logistic model over all jobs, whose levels are
- * drawn to nothing the more, the less they differ. Levels stand beside each other, "not on record" among them; the season is one wave
- * a year. Who alone does all jobs of a kind is what is expected of that kind: nothing tells them apart, and nobody is blamed.
+ * drawn to nothing the more, the less they differ. In fleets of up to 120 people these stand in the model as well, so that who
+ * does all jobs with some gauge is not taken for the gauge; the expectation is then that of a usual person.
  *
  * @param outcomes of each job, as `skillOutcomes` gives them
  * @param factors on which the expectation rests
  *
- * Source: `schall-1991` for how much the levels differ.
+ * Source: `schall-1991` for how much levels and people differ.
  */
 export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: readonly MixFactorName[]): Expectation {
   const chances = new Float64Array(jobs.count).fill(Number.NaN);
@@ -41,14 +50,18 @@ export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: read
   const found = judged.reduce((sum, job) => sum + Number(outcomes[job] === skillOutcome.found), 0);
   if (found === 0 || found === judged.length) {
     for (const job of judged) chances[job] = found === 0 ? 0 : 1;
-    return { chances, residualVariances: ({ ids }) => new Float64Array(ids.length) };
+    return {
+      chances,
+      comparisons: (grouping) => jobs.units[grouping].ids.map(() => ({ variance: 0, apart: 0 })),
+    };
   }
+  const people = jobs.units.technician.ids.length;
+  const mix = new MixColumns(jobs, factors, people > 1 && people <= mostPeople);
   const step = Math.max(1, judged.length / mostFitted);
   const fitted = Int32Array.from(
     { length: Math.floor(judged.length / step) },
     (_, at) => judged[Math.floor(at * step)],
   );
-  const mix = new MixColumns(jobs, factors);
   const model = fittedModel(
     {
       ...mix.rows(fitted),
@@ -57,45 +70,18 @@ export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: read
     },
     mix.blocks,
   );
-  const logits = Float64Array.from(judged, (job) => mix.sum(job, model.coefficients));
-  const shift = shiftTo(found, logits);
+  const logits = Float64Array.from(judged, (job) => mix.mixLogit(job, model.coefficients));
+  const shift = mix.people === undefined ? shiftTo(found, logits) : 0;
   for (const [at, job] of judged.entries()) chances[job] = 1 / (1 + Math.exp(-(logits[at] + shift)));
-  return { chances, residualVariances: (units) => residualVariances(units, { mix, judged, chances, model, step }) };
-}
-
-interface FittedChances {
-  readonly mix: MixColumns;
-  readonly judged: Int32Array;
-  readonly chances: Float64Array;
-  readonly model: LogisticFit;
-  /** One of so many jobs was fitted. */
-  readonly step: number;
-}
-
-function residualVariances({ ids, of }: Units, { mix, judged, chances, model, step }: FittedChances): Float64Array {
-  const size = model.coefficients.length;
-  const variances = new Float64Array(ids.length);
-  const weights = new Float64Array(ids.length * size);
-  for (const job of judged) {
-    const unit = of[job];
-    if (unit < 0) continue;
-    const weight = chances[job] * (1 - chances[job]);
-    variances[unit] += weight;
-    if (step === 1) mix.add(job, weight, weights.subarray(unit * size, (unit + 1) * size));
-  }
-  // Where few of the jobs were fitted, only what is common to all was made by all of them.
-  const all = judged.reduce((sum, job) => sum + chances[job] * (1 - chances[job]), 0);
-  return variances.map((variance, unit) => {
-    if (step > 1) return variance * (1 - variance / all);
-    let known = 0;
-    for (let row = 0; row < size; row += 1) {
-      const weight = weights[unit * size + row];
-      if (weight === 0) continue;
-      for (let column = 0; column < size; column += 1)
-        known += weight * weights[unit * size + column] * model.covariance[row * size + column];
-    }
-    return Math.max(0, variance - known);
-  });
+  return {
+    chances,
+    comparisons: (grouping) => {
+      const variances = jobVariances(jobs.units[grouping], judged, chances);
+      return grouping === 'technician' && mix.people !== undefined
+        ? comparedInModel(variances, model, mix.people, step)
+        : comparedWithAll(variances, judged, chances);
+    },
+  };
 }
 
 function judgedJobs(outcomes: Uint8Array): Int32Array {
@@ -109,90 +95,81 @@ function judgedJobs(outcomes: Uint8Array): Int32Array {
   return judged.subarray(0, count);
 }
 
-/** Coefficients in a row. */
-interface Block {
-  readonly first: number;
-  readonly end: number;
+/** By unit: variance of what is found if each job has its chance. */
+function jobVariances({ ids, of }: Units, judged: Int32Array, chances: Float64Array): Float64Array {
+  const variances = new Float64Array(ids.length);
+  for (const job of judged) if (of[job] >= 0) variances[of[job]] += chances[job] * (1 - chances[job]);
+  return variances;
 }
 
-/** Jobs as rows of the model: what is common to all, the two columns of the season, then the levels of each factor. */
-class MixColumns {
-  readonly blocks: readonly Block[];
-  readonly #days: Int32Array;
-  readonly #levels: readonly Uint8Array[];
-  readonly #firsts: readonly number[];
+/** The jobs of a unit are part of what made the common level. */
+function comparedWithAll(variances: Float64Array, judged: Int32Array, chances: Float64Array): Comparison[] {
+  const all = judged.reduce((sum, job) => sum + chances[job] * (1 - chances[job]), 0);
+  return Array.from(variances, (variance) => ({
+    variance: variance * (1 - variance / all),
+    apart: 1 - variance / all,
+  }));
+}
 
-  constructor(jobs: FleetJobs, factors: readonly MixFactorName[]) {
-    this.#days = jobs.days;
-    this.#levels = factors.map((name) => jobs.mix[name]);
-    const season = { first: 1, end: 3 };
-    this.blocks = this.#levels.reduce<readonly Block[]>(
-      (blocks, levels) => {
-        const first = blocks.at(-1)?.end ?? season.end;
-        return [...blocks, { first, end: first + levels.reduce((most, level) => Math.max(most, level), 0) + 1 }];
-      },
-      [season],
-    );
-    this.#firsts = this.blocks.slice(1).map(({ first }) => first);
-  }
+/**
+ * What the model tells of each person beside all levels: as much as a person's effect is surer than before. What is found beyond the mix
+ * alone is told from what is found beyond mix and person together, whose variance the model gives.
+ */
+function comparedInModel(
+  variances: Float64Array,
+  { covariance, penalties }: Model,
+  people: Block,
+  step: number,
+): Comparison[] {
+  const size = penalties.length;
+  return Array.from(variances, (variance, unit) => {
+    const at = people.first + unit;
+    const [uncertain, penalty, inFitted] = [covariance[at * size + at], penalties[at], variance / step];
+    if (variance === 0) return { variance: 0, apart: 0 };
+    const told = Math.max(0, 1 / uncertain - penalty);
+    return {
+      variance: variance * ((penalty + inFitted) * uncertain) ** 2 * (told / inFitted),
+      apart: told / inFitted,
+    };
+  });
+}
 
-  rows(of: Int32Array): Pick<LogisticRows, 'width' | 'columns' | 'values'> {
-    const width = this.#levels.length + 3;
-    const columns = new Int32Array(of.length * width);
-    const values = new Float64Array(of.length * width).fill(1);
-    for (const [row, job] of of.entries()) {
-      const start = row * width;
-      [columns[start + 1], columns[start + 2]] = [1, 2];
-      [values[start + 1], values[start + 2]] = this.#season(job);
-      for (const [at, levels] of this.#levels.entries()) columns[start + 3 + at] = this.#firsts[at] + levels[job];
-    }
-    return { width, columns, values };
-  }
-
-  /** What a job's coefficients come to. */
-  sum(job: number, coefficients: Float64Array): number {
-    const [cosine, sine] = this.#season(job);
-    let sum = coefficients[0] + coefficients[1] * cosine + coefficients[2] * sine;
-    for (let at = 0; at < this.#levels.length; at += 1) sum += coefficients[this.#firsts[at] + this.#levels[at][job]];
-    return sum;
-  }
-
-  /** Adds a job's row, times a weight, to a sum of rows. */
-  add(job: number, weight: number, to: Float64Array): void {
-    const [cosine, sine] = this.#season(job);
-    to[0] += weight;
-    to[1] += weight * cosine;
-    to[2] += weight * sine;
-    for (let at = 0; at < this.#levels.length; at += 1) to[this.#firsts[at] + this.#levels[at][job]] += weight;
-  }
-
-  #season(job: number): [number, number] {
-    const angle = (2 * Math.PI * this.#days[job]) / daysOfYear;
-    return [Math.cos(angle), Math.sin(angle)];
-  }
+interface Model extends LogisticFit {
+  readonly penalties: Float64Array;
 }
 
 /** How much the levels of each factor differ is told from the data, so that a factor without any effect takes nothing off anybody. */
-function fittedModel(rows: LogisticRows, blocks: readonly Block[]): LogisticFit {
+function fittedModel(rows: LogisticRows, blocks: readonly Block[]): Model {
   const penalties = new Float64Array(blocks.at(-1)?.end ?? 1).fill(1 / firstSpread ** 2);
   penalties[0] = 0;
+  let start: Float64Array = new Float64Array(penalties.length);
   for (let round = 1; ; round += 1) {
-    const fit = fitLogistic(rows, penalties);
+    const fit = fitLogistic(rows, penalties, start);
     if (fit === undefined) throw new Error('only what is common to all has no penalty: it can always be told');
-    let moved = 0;
-    for (const { first, end } of blocks) {
-      let [squares, known] = [0, 0];
-      for (let at = first; at < end; at += 1) {
-        squares += fit.coefficients[at] ** 2;
-        known += 1 - penalties[at] * fit.covariance[at * penalties.length + at];
-      }
-      const found = known > 1e-9 ? Math.sqrt(squares / known) : leastSpread;
-      const spread = Math.min(mostSpread, Math.max(leastSpread, found));
-      moved = Math.max(moved, Math.abs(spread - 1 / Math.sqrt(penalties[first])));
-      penalties.fill(1 / spread ** 2, first, end);
-    }
-    if (moved < smallChange || round === mostRounds) return fit;
+    const next = blocks.map(({ first, end }) => spreadOf(fit, penalties, first, end));
+    const moved = blocks.reduce(
+      (most, { first }, at) => Math.max(most, Math.abs(next[at] - 1 / Math.sqrt(penalties[first]))),
+      0,
+    );
+    if (moved < smallChange || round === mostRounds) return { ...fit, penalties };
+    for (const [at, { first, end }] of blocks.entries()) penalties.fill(1 / next[at] ** 2, first, end);
+    start = fit.coefficients;
   }
+}
+
+/** The standard deviation under which a block's coefficients and their uncertainty are what they are. */
+function spreadOf(
+  { coefficients, covariance }: LogisticFit,
+  penalties: Float64Array,
+  first: number,
+  end: number,
+): number {
+  let [squares, known] = [0, 0];
+  for (let at = first; at < end; at += 1) {
+    squares += coefficients[at] ** 2;
+    known += 1 - penalties[at] * covariance[at * penalties.length + at];
+  }
+  return Math.min(mostSpread, Math.max(leastSpread, known > 1e-9 ? Math.sqrt(squares / known) : leastSpread));
 }
 
 /** The shift of all logits under which as many are expected as were found. */
@@ -207,7 +184,7 @@ function shiftTo(found: number, logits: Float64Array): number {
     }
     const change = (found - expected) / slope;
     shift += change;
-    if (Math.abs(change) < 1e-9) break;
+    if (Math.abs(change) < 1e-6) break;
   }
   return shift;
 }

@@ -4,8 +4,11 @@ import { laidTo, type LaidTo } from './laid-to.ts';
 import { type Skill, skills } from './skill.ts';
 import { type SkillRates, skillRates, type UnitRate } from './skill-rates.ts';
 
-/** Of those who are said to stand out, one in twenty may do so by chance. Common practice, no source. */
-export const falseDiscoveryLimit = 0.05;
+/**
+ * Of those who are said to stand out, one in 25 may do so by chance. Set by simulation, no source: so that of fleets whose people are all
+ * alike at most one in twenty has anybody stand out.
+ */
+export const falseDiscoveryLimit = 0.04;
 
 /** A unit that stands out in a skill beyond what chance makes of so many units and skills. */
 export interface StandingOut {

@@ -54,7 +54,7 @@ const normal95 = 1.959964;
 /** Rates of a skill for technicians, crews, and the instruments that it is done with. */
 export function skillRates(jobs: FleetJobs, skill: Skill): SkillRates {
   const outcomes = skillOutcomes(jobs, skill);
-  const { chances, residualVariances } = expectation(jobs, outcomes, skill.factors);
+  const { chances, comparisons } = expectation(jobs, outcomes, skill.factors);
   const of: readonly Grouping[] = ['technician', 'crew', ...skill.instruments];
   const [fleet] = unitTallies({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes, chances);
   const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
@@ -63,7 +63,7 @@ export function skillRates(jobs: FleetJobs, skill: Skill): SkillRates {
   const groupings = of.map((grouping, at): GroupingRates => {
     const tallies = unitTallies(jobs.units[grouping], outcomes, chances);
     const spread = fitShareSpread(tallies);
-    const { chances: excess, usualVariance } = excessChances(tallies, residualVariances(jobs.units[grouping]));
+    const { chances: excess, usualVariance } = excessChances(tallies, comparisons(grouping));
     const own = effects?.groupings[at];
     return {
       grouping,

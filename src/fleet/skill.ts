@@ -22,8 +22,9 @@ export interface Skill {
 export const skillOutcome = { notEvaluated: 0, missing: 1, clean: 2, found: 3 } as const;
 
 const vacuumGear: readonly Grouping[] = ['pump', 'hose-set', 'gauge'];
-const vacuumSight: readonly MixFactorName[] = ['gauge_accuracy_ratio', 'gauge_step_pa'];
-const riseSight: readonly MixFactorName[] = [...vacuumSight, 'rise_test_s', 'smallest_leak_seen_pa_per_s'];
+/** A gauge of coarse steps or little accuracy sees other rises, and looks stuck; how long a hold was it sees as any other. */
+const gaugeSight: readonly MixFactorName[] = ['gauge_accuracy_ratio', 'gauge_step_pa'];
+const riseSight: readonly MixFactorName[] = [...gaugeSight, 'rise_test_s', 'smallest_leak_seen_pa_per_s'];
 const pressureSight: readonly MixFactorName[] = ['pressure_test_s', 'smallest_drop_seen_pa'];
 
 /** What the checks of each group show; a test that was not made, or too short to show anything, is another skill. */
@@ -34,11 +35,16 @@ const shown: Readonly<Record<CheckGroup, Omit<Skill, 'id' | 'checkIds' | 'by'>>>
     factors: pressureSight,
     instruments: [],
   },
-  evacuation: { title: 'evacuation', counts: 'a poor evacuation', factors: vacuumSight, instruments: vacuumGear },
+  evacuation: { title: 'evacuation', counts: 'a poor evacuation', factors: [], instruments: vacuumGear },
   rise: { title: 'rise test', counts: 'a rise that was too much', factors: riseSight, instruments: vacuumGear },
   charge: { title: 'charge', counts: 'a doubtful charge', factors: ['scale_step_kg'], instruments: ['scale'] },
   'run-test': { title: 'run test', counts: 'a system that did not run as it should', factors: [], instruments: [] },
-  recording: { title: 'recording', counts: 'a doubtful recording', factors: [], instruments: ['gauge', 'scale'] },
+  recording: {
+    title: 'recording',
+    counts: 'a doubtful recording',
+    factors: gaugeSight,
+    instruments: ['gauge', 'scale'],
+  },
 };
 
 /** Checks that ask whether a test was made, and so that it could show something. */

@@ -1,3 +1,4 @@
+import { invertSymmetric } from './invert-symmetric.ts';
 import { solveSymmetric } from './solve-symmetric.ts';
 
 /** Rows of a logistic model; each names the few columns that it has. */
@@ -36,6 +37,7 @@ const smallStep = 1e-9;
  *
  * @param rows the data
  * @param penalties one a column, 0 or more: that of a normal distribution around 0 is 1 over its variance
+ * @param start coefficients to begin with, as those of a fit with other penalties
  * @returns undefined where the columns without a penalty cannot be told apart
  *
  * Source: iteratively reweighted least squares, textbook; `le-cessie-1992` for the penalty. Accuracy: reproduces `bliss-1935` to the
@@ -45,8 +47,12 @@ const smallStep = 1e-9;
  * // One column that all rows have: the logit of 3 of 4.
  * fitLogistic({ width: 1, columns: Int32Array.of(0), successes: Float64Array.of(3), trials: Float64Array.of(4) }, Float64Array.of(0))?.coefficients[0] // 1.0986123
  */
-export function fitLogistic(rows: LogisticRows, penalties: Float64Array): LogisticFit | undefined {
-  let coefficients: Float64Array = new Float64Array(penalties.length);
+export function fitLogistic(
+  rows: LogisticRows,
+  penalties: Float64Array,
+  start: Float64Array = new Float64Array(penalties.length),
+): LogisticFit | undefined {
+  let coefficients = start;
   let now = likelihoodAt(rows, penalties, coefficients);
   let isConverged = false;
   for (let step = 0; step < mostSteps && !isConverged; step += 1) {
@@ -66,8 +72,9 @@ export function fitLogistic(rows: LogisticRows, penalties: Float64Array): Logist
     [coefficients, now] = [tried, next];
     isConverged = longest < smallStep;
   }
-  const covariance = inverse(curvatureAt(rows, penalties, coefficients, now.chances).information);
-  return covariance && { coefficients, chances: now.chances, covariance, isConverged };
+  const { information: covariance } = curvatureAt(rows, penalties, coefficients, now.chances);
+  if (!invertSymmetric(covariance)) return undefined;
+  return { coefficients, chances: now.chances, covariance, isConverged };
 }
 
 function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
@@ -123,16 +130,4 @@ function curvatureAt(
     }
   }
   return { information, score };
-}
-
-function inverse(matrix: Float64Array): Float64Array | undefined {
-  const count = Math.round(Math.sqrt(matrix.length));
-  const inverted = new Float64Array(matrix.length);
-  for (let column = 0; column < count; column += 1) {
-    const unit = new Float64Array(count);
-    unit[column] = 1;
-    if (!solveSymmetric(matrix.slice(), unit)) return undefined;
-    for (let row = 0; row < count; row += 1) inverted[row * count + column] = unit[row];
-  }
-  return inverted;
 }

@@ -1,3 +1,5 @@
+import { factorSymmetric } from './factor-symmetric.ts';
+
 /**
  * Solves a small symmetric positive definite system by Cholesky's method.
  *
@@ -12,16 +14,7 @@
  */
 export function solveSymmetric(matrix: Float64Array, right: Float64Array): boolean {
   const n = right.length;
-  for (let row = 0; row < n; row += 1) {
-    for (let column = 0; column <= row; column += 1) {
-      let sum = matrix[row * n + column];
-      for (let k = 0; k < column; k += 1) sum -= matrix[row * n + k] * matrix[column * n + k];
-      if (row === column) {
-        if (!(sum > 1e-12 * matrix[row * n + row]) || !(sum > 0)) return false;
-        matrix[row * n + row] = Math.sqrt(sum);
-      } else matrix[row * n + column] = sum / matrix[column * n + column];
-    }
-  }
+  if (!factorSymmetric(matrix, n)) return false;
   for (let row = 0; row < n; row += 1) {
     for (let k = 0; k < row; k += 1) right[row] -= matrix[row * n + k] * right[k];
     right[row] /= matrix[row * n + row];

@@ -21,6 +21,7 @@ const mostEvidence = 40;
 /** All that the service manager's page says, by the policy judged last. */
 export async function serviceManagerData(store: Store, { units, codes }: ReportOptions): Promise<ServiceManagerData> {
   const policy = await policyJudged(store);
+  await store.run(query('job-crews'));
   await store.run(query('job-outcomes'), [policy.id]);
   const names = await peopleNames(store, codes);
   const [period] = await store.rows<{
