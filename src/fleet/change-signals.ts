@@ -38,15 +38,20 @@ const averageWeight = 0.03;
  */
 const averageWidth = 3.45;
 
+/** The limits are those of series of so many jobs. */
+const calibratedJobs = 100;
+
+/** A month that is off by less of what was expected tells nobody anything, however many jobs it rests on. Common practice, no source. */
+const leastOff = 0.1;
+
 const directions = ['worse', 'better'] as const;
 
 /**
  * When a unit changed, by three charts: the sum of what each job says for doubled or halved odds, the moving average of what was found
  * beyond what was expected, and the months.
  *
- * The sums start anew after each signal, so that a change that lasts sets them off again and again. The average signals once until it is
- * back at 0, and months once for all that follow each other. Nothing is said of a cause. A thousand jobs in which nothing changes
- * have a signal of a sum in 22 of 100 series: long ones, such as those of a whole fleet, signal by chance now and then.
+ * A change that lasts is signalled once: by a sum and the average until they are back at 0, by months once for all that follow each other. Nothing is said of a cause. Limits of sum
+ * and average grow slowly with the jobs, so that a long series has hardly more signals by chance than a short one.
  *
  * @returns in the order of the jobs that set them off
  *
@@ -68,14 +73,16 @@ export function changeSignals(series: JudgedSeries): ChangeSignal[] {
 }
 
 function sumSignals({ found, chances }: JudgedSeries, direction: ChangeSignal['direction']): ChangeSignal[] {
-  const limit = sumLimits[direction];
   const signals: ChangeSignal[] = [];
-  let [level, since] = [0, 0];
+  let [level, since, signalled] = [0, 0, -1];
   for (let at = 0; at < found.length; at += 1) {
+    const limit = sumLimits[direction] + rarer(at);
     level = Math.max(0, level + oddsScore(found[at] === 1, chances[at], oddsRatios[direction]));
     if (level >= limit) {
-      signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit });
-      level = 0;
+      // What began just after the last signal is the same change, which lasts.
+      if (since > signalled + 1 || signalled < 0)
+        signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit });
+      [level, signalled] = [0, at];
     }
     if (level === 0) since = at + 1;
   }
@@ -95,12 +102,21 @@ function averageSignals({ found, chances }: JudgedSeries): ChangeSignal[] {
     const skewness = cubes / deviation[at] ** 3;
     const direction = level[at] > 0 ? 'worse' : 'better';
     const side = direction === 'worse' ? 1 : -1;
-    const limit = deviation[at] * skewedQuantile(side * averageWidth, skewness);
+    const width = Math.sqrt(averageWidth ** 2 + 2 * rarer(at));
+    const limit = deviation[at] * skewedQuantile(side * width, skewness);
     if (!(side * level[at] > side * limit)) continue;
     isOut = true;
     signals.push({ chart: 'moving-average', direction, at, since, level: level[at], limit });
   }
   return signals;
+}
+
+/**
+ * By how much rarer a signal by chance must be at a job than at the first hundred, as a logarithm: long series have not many more of
+ * them, and what was signalled once stays so whatever comes later.
+ */
+function rarer(at: number): number {
+  return Math.log(Math.max(1, at / calibratedJobs));
 }
 
 /** What stands for a quantile of the normal distribution in one of the same deviation with a skewness: the gamma distribution. */
@@ -112,8 +128,8 @@ function skewedQuantile(normal: number, skewness: number): number {
 
 function monthSignals(series: JudgedSeries): ChangeSignal[] {
   const judged = monthChart(series).filter(({ isJudged }) => isJudged);
-  const sideOf = ({ isOut, share, high }: (typeof judged)[number]) =>
-    isOut ? (share > high ? 'worse' : 'better') : 'in';
+  const sideOf = ({ isOut, share, high, centre }: (typeof judged)[number]) =>
+    isOut && Math.abs(share - centre) >= leastOff * centre ? (share > high ? 'worse' : 'better') : 'in';
   return judged.flatMap((month, index) => {
     const direction = sideOf(month);
     if (direction === 'in' || (index > 0 && sideOf(judged[index - 1]) === direction)) return [];

@@ -31,7 +31,9 @@ export interface GroupingEffects {
 }
 
 const mostRounds = 200;
-const smallChange = 1e-5;
+const smallChange = 1e-4;
+/** A spread that moves by less is found: it is never known to a hundredth. */
+const smallSpreadChange = 5e-4;
 /** Spreads are looked for within these [logit]. */
 const leastSpread = 1e-3;
 const mostSpread = 5;
@@ -141,7 +143,8 @@ class CrossedModel {
     const share = Math.min(1, longestStep / longest);
     this.#coefficients = this.#coefficients.map((value, at) => value + (longest === 0 ? 0 : share * step[at]));
     this.#variances = this.#solver.inverse().diagonal;
-    return Math.max(longest, this.#improveSpreads());
+    const spreadMoved = this.#improveSpreads();
+    return Math.max(longest, spreadMoved < smallSpreadChange ? 0 : spreadMoved);
   }
 
   #penalties(): Float64Array {

@@ -70,9 +70,9 @@ export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: read
     },
     mix.blocks,
   );
-  const logits = Float64Array.from(judged, (job) => mix.mixLogit(job, model.coefficients));
-  const shift = mix.people === undefined ? shiftTo(found, logits) : 0;
-  for (const [at, job] of judged.entries()) chances[job] = 1 / (1 + Math.exp(-(logits[at] + shift)));
+  const logits = mix.mixLogits(judged, model.coefficients);
+  for (let at = 0; at < judged.length; at += 1) chances[judged[at]] = 1 / (1 + Math.exp(-logits[at]));
+  if (mix.people === undefined) expectAsMany(found, chances, judged);
   return {
     chances,
     comparisons: (grouping) => {
@@ -98,7 +98,10 @@ function judgedJobs(outcomes: Uint8Array): Int32Array {
 /** By unit: variance of what is found if each job has its chance. */
 function jobVariances({ ids, of }: Units, judged: Int32Array, chances: Float64Array): Float64Array {
   const variances = new Float64Array(ids.length);
-  for (const job of judged) if (of[job] >= 0) variances[of[job]] += chances[job] * (1 - chances[job]);
+  for (let at = 0; at < judged.length; at += 1) {
+    const job = judged[at];
+    if (of[job] >= 0) variances[of[job]] += chances[job] * (1 - chances[job]);
+  }
   return variances;
 }
 
@@ -172,19 +175,17 @@ function spreadOf(
   return Math.min(mostSpread, Math.max(leastSpread, known > 1e-9 ? Math.sqrt(squares / known) : leastSpread));
 }
 
-/** The shift of all logits under which as many are expected as were found. */
-function shiftTo(found: number, logits: Float64Array): number {
-  let shift = 0;
-  for (let step = 0; step < 20; step += 1) {
-    let [expected, slope] = [0, 0];
-    for (const logit of logits) {
-      const chance = 1 / (1 + Math.exp(-(logit + shift)));
-      expected += chance;
-      slope += chance * (1 - chance);
-    }
-    const change = (found - expected) / slope;
-    shift += change;
-    if (Math.abs(change) < 1e-6) break;
+/** Shifts all chances a little, so that as many are expected as were found: what was fitted to part of the jobs is near. */
+function expectAsMany(found: number, chances: Float64Array, judged: Int32Array): void {
+  let [expected, slope] = [0, 0];
+  for (let at = 0; at < judged.length; at += 1) {
+    const chance = chances[judged[at]];
+    expected += chance;
+    slope += chance * (1 - chance);
   }
-  return shift;
+  const odds = Math.exp((found - expected) / slope);
+  for (let at = 0; at < judged.length; at += 1) {
+    const chance = chances[judged[at]];
+    chances[judged[at]] = (odds * chance) / (1 - chance + odds * chance);
+  }
 }

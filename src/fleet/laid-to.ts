@@ -1,7 +1,7 @@
 import { fitLogistic } from '../numerics/penalised-logistic.ts';
 import type { CrossedCells } from './crossed-effects.ts';
 
-/** A unit of the cells: of which grouping, and which. */
+/** A unit of the cells: of which grouping, by its place, and which. */
 export interface CellUnit {
   readonly grouping: number;
   readonly unit: number;
@@ -9,12 +9,12 @@ export interface CellUnit {
 
 /** To whom, or what, an excess is laid. */
 export interface LaidTo {
-  /** Who or what stands out itself; something that it shares with others; each its part; or nothing tells. */
-  readonly verdict: 'own' | 'shared' | 'both' | 'not-separable';
-  /** Where it is shared: what of it would explain it about as well. */
-  readonly shared: readonly CellUnit[];
-  /** With whom, or what, it was always together, so that nothing tells them apart. */
+  /** To people; to what people share; each has its part; or nothing tells them apart. */
+  readonly verdict: 'people' | 'shared' | 'both' | 'not-separable';
+  /** The people whom it is laid to, or who cannot be told from what they share. */
   readonly people: readonly CellUnit[];
+  /** What they share that would explain it, each of it about as well. */
+  readonly shared: readonly CellUnit[];
 }
 
 /** That somebody or something differs is taken to be rare: one in twenty. Common practice, no source. */
@@ -39,21 +39,19 @@ const fewestJobs = 5;
  */
 export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
   const { people, shared, rows } = around(cells, of);
-  const fit = new Explanations(cells, rows);
-  const all = fit.best([...people, ...shared]);
-  const without = (units: readonly CellUnit[]): number => fit.best(units).score;
-  const isShared = all.score - without(people) >= certainty;
-  const isPersonal =
-    all.score - without(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared) >=
-    certainty;
-  const sharedBest = fit.best(shared).score;
-  const explaining = shared.filter((unit) => sharedBest - fit.score([unit]) < certainty);
-  const own = of.grouping === 0 ? isPersonal : isShared;
-  const other = of.grouping === 0 ? isShared : isPersonal;
+  const explanations = new Explanations(cells, rows);
+  const best = explanations.best([...people, ...shared]);
+  const isWorse = (units: readonly CellUnit[]): boolean => best.score - explanations.best(units).score >= certainty;
+  // A person must be needed for it himself, something shared needs any of its people.
+  const isPersonal = isWorse(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared);
+  const isShared = isWorse(people);
+  const bestShared = explanations.best(shared).score;
+  const explaining = shared.filter((unit) => bestShared - explanations.score([unit]) < certainty);
+  const inBest = best.units.filter(({ grouping }) => grouping === 0);
   return {
-    verdict: own && other ? 'both' : own ? 'own' : other ? 'shared' : 'not-separable',
+    verdict: isPersonal && isShared ? 'both' : isPersonal ? 'people' : isShared ? 'shared' : 'not-separable',
+    people: of.grouping === 0 ? [of] : isPersonal ? inBest : people,
     shared: explaining.length > 0 ? explaining : shared,
-    people: all.units.filter(({ grouping }) => grouping === 0),
   };
 }
 

@@ -57,12 +57,23 @@ export class MixColumns {
     return { width, columns, values };
   }
 
-  /** What the mix of a job comes to, whoever did it [logit]. */
-  mixLogit(job: number, coefficients: Float64Array): number {
-    const angle = this.#angle(job);
-    let sum = coefficients[0] + coefficients[1] * Math.cos(angle) + coefficients[2] * Math.sin(angle);
-    for (let at = 0; at < this.#levels.length; at += 1) sum += coefficients[this.#firsts[at] + this.#levels[at][job]];
-    return sum;
+  /** What the mix of each job comes to, whoever did it [logit]. */
+  mixLogits(of: Int32Array, coefficients: Float64Array): Float64Array {
+    const waves = new Map<number, number>();
+    const waveOf = (job: number): number => {
+      const angle = this.#angle(job);
+      return coefficients[0] + coefficients[1] * Math.cos(angle) + coefficients[2] * Math.sin(angle);
+    };
+    const logits = Float64Array.from(of, (job) => {
+      const wave = waves.get(this.#days[job]) ?? waveOf(job);
+      waves.set(this.#days[job], wave);
+      return wave;
+    });
+    for (const [at, levels] of this.#levels.entries()) {
+      const own = coefficients.subarray(this.#firsts[at]);
+      for (let place = 0; place < of.length; place += 1) logits[place] += own[levels[of[place]]];
+    }
+    return logits;
   }
 
   #angle(job: number): number {

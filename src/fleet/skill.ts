@@ -50,6 +50,19 @@ const shown: Readonly<Record<CheckGroup, Omit<Skill, 'id' | 'checkIds' | 'by'>>>
 /** Checks that ask whether a test was made, and so that it could show something. */
 const asksForTest = (check: Check): boolean => check.asks === 'test-made';
 
+const testsMade = {
+  counts: 'a test left out or too short to show anything',
+  by: 'flagged',
+  factors: jobFactorNames,
+  instruments: [],
+} as const;
+
+/** Whether the tests of one group of checks were made, as a skill of its own. */
+export function testMadeSkill(group: string): Skill {
+  const checkIds = checks.filter((check) => check.group === group && asksForTest(check)).map((check) => check.id);
+  return { ...testsMade, id: `${group}-made`, title: `${shown[group as CheckGroup].title} made`, checkIds };
+}
+
 /** Checks that are not evaluated or missing where the log is. */
 const logs: Readonly<Record<string, { readonly title: string; readonly checkId: string }>> = {
   'pressure-test-log': { title: 'log of the pressure test', checkId: 'no-pressure-test' },
@@ -65,13 +78,10 @@ export const skills: readonly Skill[] = [
     return { ...skill, id, checkIds, by: 'flagged', factors: [...jobFactorNames, ...skill.factors] };
   }),
   {
+    ...testsMade,
     id: 'tests-made',
     title: 'tests made',
-    counts: 'a test left out or too short to show anything',
     checkIds: checks.filter(asksForTest).map((check) => check.id),
-    by: 'flagged',
-    factors: jobFactorNames,
-    instruments: [],
   },
   ...Object.entries(logs).map(
     ([id, { title, checkId }]): Skill => ({

@@ -114,20 +114,20 @@ export class SparseCholesky {
   inverse(): { diagonal: Float64Array; entries: Float64Array } {
     const inverted = this.#lower.map((column) => new Float64Array(column.length));
     const onDiagonal = new Float64Array(this.#size);
-    const at = (one: number, two: number): number => {
-      if (one === two) return onDiagonal[one];
-      const column = Math.min(one, two);
-      return inverted[column][indexOf(this.#below[column], Math.max(one, two))];
-    };
     for (let place = this.#size - 1; place >= 0; place -= 1) {
-      const [below, lower] = [this.#below[place], this.#lower[place]];
-      for (const [index, row] of below.entries()) {
-        let sum = 0;
-        for (const [other, column] of below.entries()) sum -= lower[other] * at(row, column);
-        inverted[place][index] = sum;
+      const [below, lower, into] = [this.#below[place], this.#lower[place], inverted[place]];
+      // Each pair of rows below: what the inverse has there goes to both. All rows of `below` that come later stand in each one's column.
+      for (let first = 0; first < below.length; first += 1) {
+        const [places, values] = [this.#below[below[first]], inverted[below[first]]];
+        into[first] -= lower[first] * onDiagonal[below[first]];
+        for (let second = first + 1, at = 0; second < below.length; second += 1) {
+          while (places[at] < below[second]) at += 1;
+          into[first] -= lower[second] * values[at];
+          into[second] -= lower[first] * values[at];
+        }
       }
       let sum = 1 / this.#diagonal[place];
-      for (let index = 0; index < below.length; index += 1) sum -= lower[index] * inverted[place][index];
+      for (let index = 0; index < below.length; index += 1) sum -= lower[index] * into[index];
       onDiagonal[place] = sum;
     }
     const diagonal = new Float64Array(this.#size);

@@ -41,7 +41,7 @@ test('the sums are those of the scores, until the first that reaches the limit',
   expect(first.level).toBeCloseTo(sums[first.at], 12);
   expect(first.since).toBe(sums.slice(0, first.at).lastIndexOf(0) + 1);
   const rest = cumulativeSum(scores.slice(first.at + 1));
-  expect(second.at).toBe(first.at + 1 + rest.findIndex((sum) => sum >= first.limit));
+  expect(second.at).toBe(first.at + 1 + rest.findIndex((sum) => sum >= second.limit));
 });
 
 test('a sum that left 0 with the job at which things went wrong says so', () => {
@@ -55,7 +55,7 @@ test('an average that stays out signals once, a month that stays out too', () =>
   const signals = changeSignals(constant(Array(60).fill(1), 0.1));
   expect(signals.filter(({ chart }) => chart === 'moving-average')).toHaveLength(1);
   expect(signals.filter(({ chart }) => chart === 'month')).toHaveLength(1);
-  expect(signals.filter(({ chart }) => chart === 'cumulative-sum').length).toBeGreaterThan(2);
+  expect(signals.filter(({ chart }) => chart === 'cumulative-sum')).toHaveLength(1);
   for (const { since, at, level, limit } of signals) {
     expect(since).toBeLessThanOrEqual(at);
     expect(level).toBeGreaterThanOrEqual(limit);
