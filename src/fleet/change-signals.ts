@@ -1,5 +1,5 @@
 import { oddsScore } from './cumulative-sum.ts';
-import { type JudgedSeries, monthChart } from './month-chart.ts';
+import { type JudgedSeries, type MonthTally, monthPoints, monthTallies } from './month-chart.ts';
 import { movingAverage } from './moving-average.ts';
 
 /** A chart says that a unit is no longer what was expected of it. */
@@ -44,6 +44,9 @@ const calibratedJobs = 100;
 /** A month that is off by less of what was expected tells nobody anything, however many jobs it rests on. Common practice, no source. */
 const leastOff = 0.1;
 
+/** An average or a month that is off by fewer standard deviations is within its limits, however skewed: they need not be worked out. */
+const neverOut = { average: 1.2, month: 1.8 } as const;
+
 const directions = ['worse', 'better'] as const;
 
 /**
@@ -76,13 +79,15 @@ function sumSignals({ found, chances }: JudgedSeries, direction: ChangeSignal['d
   const signals: ChangeSignal[] = [];
   let [level, since, signalled] = [0, 0, -1];
   for (let at = 0; at < found.length; at += 1) {
-    const limit = sumLimits[direction] + rarer(at);
     level = Math.max(0, level + oddsScore(found[at] === 1, chances[at], oddsRatios[direction]));
-    if (level >= limit) {
-      // What began just after the last signal is the same change, which lasts.
-      if (since > signalled + 1 || signalled < 0)
-        signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit });
-      [level, signalled] = [0, at];
+    if (level >= sumLimits[direction]) {
+      const limit = sumLimits[direction] + rarer(at);
+      if (level >= limit) {
+        // What began just after the last signal is the same change, which lasts.
+        if (since > signalled + 1 || signalled < 0)
+          signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit });
+        [level, signalled] = [0, at];
+      }
     }
     if (level === 0) since = at + 1;
   }
@@ -90,15 +95,18 @@ function sumSignals({ found, chances }: JudgedSeries, direction: ChangeSignal['d
 }
 
 function averageSignals({ found, chances }: JudgedSeries): ChangeSignal[] {
-  const residuals = Float64Array.from(found, (value, job) => value - chances[job]);
-  const variances = Float64Array.from(chances, (chance) => chance * (1 - chance));
+  const [residuals, variances] = [new Float64Array(found.length), new Float64Array(found.length)];
+  for (let job = 0; job < found.length; job += 1) {
+    residuals[job] = found[job] - chances[job];
+    variances[job] = chances[job] * (1 - chances[job]);
+  }
   const { level, deviation } = movingAverage(residuals, variances, averageWeight);
   const signals: ChangeSignal[] = [];
   let [since, isOut, cubes] = [0, false, 0];
   for (let at = 0; at < level.length; at += 1) {
     cubes = averageWeight ** 3 * variances[at] * (1 - 2 * chances[at]) + (1 - averageWeight) ** 3 * cubes;
     if (at > 0 && level[at] > 0 !== level[at - 1] > 0) [since, isOut] = [at, false];
-    if (isOut) continue;
+    if (isOut || Math.abs(level[at]) < neverOut.average * deviation[at]) continue;
     const skewness = cubes / deviation[at] ** 3;
     const direction = level[at] > 0 ? 'worse' : 'better';
     const side = direction === 'worse' ? 1 : -1;
@@ -127,13 +135,26 @@ function skewedQuantile(normal: number, skewness: number): number {
 }
 
 function monthSignals(series: JudgedSeries): ChangeSignal[] {
-  const judged = monthChart(series).filter(({ isJudged }) => isJudged);
-  const sideOf = ({ isOut, share, high, centre }: (typeof judged)[number]) =>
-    isOut && Math.abs(share - centre) >= leastOff * centre ? (share > high ? 'worse' : 'better') : 'in';
-  return judged.flatMap((month, index) => {
-    const direction = sideOf(month);
-    if (direction === 'in' || (index > 0 && sideOf(judged[index - 1]) === direction)) return [];
-    const limit = direction === 'worse' ? month.high : month.low;
-    return { chart: 'month' as const, direction, at: month.end - 1, since: month.from, level: month.share, limit };
-  });
+  const signals: ChangeSignal[] = [];
+  let side: ChangeSignal['direction'] | undefined;
+  for (const tally of monthTallies(series)) {
+    const direction = sideOf(tally);
+    // A month that follows one out on the same side tells nothing new.
+    if (direction !== undefined && direction !== side) {
+      const [month] = monthPoints([tally]);
+      const limit = direction === 'worse' ? month.high : month.low;
+      signals.push({ chart: 'month', direction, at: tally.end - 1, since: tally.from, level: month.share, limit });
+    }
+    side = direction;
+  }
+  return signals;
+}
+
+/** On which side of its limits a month is, by more than nobody cares about. */
+function sideOf(tally: MonthTally): ChangeSignal['direction'] | undefined {
+  const { found, variance } = tally.expectation;
+  const off = Math.abs(tally.found - found);
+  if (off < neverOut.month * Math.sqrt(variance) || off < leastOff * found) return undefined;
+  const [{ isOut, share, high }] = monthPoints([tally]);
+  return isOut ? (share > high ? 'worse' : 'better') : undefined;
 }

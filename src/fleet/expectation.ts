@@ -24,7 +24,7 @@ export interface Comparison {
 }
 
 /** Jobs that the model is fitted to at most, spread evenly over time; all jobs are then given their chance. */
-const mostFitted = 20_000;
+const mostFitted = 12_000;
 /** In larger fleets each kind of job is done by so many that no one of them is taken for the kind. */
 const mostPeople = 120;
 /** Levels of a factor differ by so much at first, and are looked for within these [logit]. */
@@ -47,7 +47,8 @@ const smallChange = 0.01;
 export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: readonly MixFactorName[]): Expectation {
   const chances = new Float64Array(jobs.count).fill(Number.NaN);
   const judged = judgedJobs(outcomes);
-  const found = judged.reduce((sum, job) => sum + Number(outcomes[job] === skillOutcome.found), 0);
+  let found = 0;
+  for (let at = 0; at < judged.length; at += 1) if (outcomes[judged[at]] === skillOutcome.found) found += 1;
   if (found === 0 || found === judged.length) {
     for (const job of judged) chances[job] = found === 0 ? 0 : 1;
     return {
@@ -107,7 +108,8 @@ function jobVariances({ ids, of }: Units, judged: Int32Array, chances: Float64Ar
 
 /** The jobs of a unit are part of what made the common level. */
 function comparedWithAll(variances: Float64Array, judged: Int32Array, chances: Float64Array): Comparison[] {
-  const all = judged.reduce((sum, job) => sum + chances[job] * (1 - chances[job]), 0);
+  let all = 0;
+  for (let at = 0; at < judged.length; at += 1) all += chances[judged[at]] * (1 - chances[judged[at]]);
   return Array.from(variances, (variance) => ({
     variance: variance * (1 - variance / all),
     apart: 1 - variance / all,

@@ -1,21 +1,20 @@
 import type { Units } from './fleet-jobs.ts';
 
 /**
- * The jobs of each unit in the order of time, for those that are wanted.
+ * The jobs of each unit in the order of time.
  *
- * @param isWanted by job
  * @returns by unit, the places of its jobs
  *
- * @example jobsByUnit({ ids: ['a', 'b'], of: Int32Array.of(1, 0, 1) }, () => true).map((jobs) => [...jobs]) // [[1], [0, 2]]
+ * @example jobsByUnit({ ids: ['a', 'b'], of: Int32Array.of(1, 0, 1) }).map((jobs) => [...jobs]) // [[1], [0, 2]]
  */
-export function jobsByUnit({ ids, of }: Units, isWanted: (job: number) => boolean): Int32Array[] {
+export function jobsByUnit({ ids, of }: Units): Int32Array[] {
   const counts = new Int32Array(ids.length);
-  for (let job = 0; job < of.length; job += 1) if (of[job] >= 0 && isWanted(job)) counts[of[job]] += 1;
+  for (let job = 0; job < of.length; job += 1) if (of[job] >= 0) counts[of[job]] += 1;
   const jobs = Array.from(counts, (count) => new Int32Array(count));
   counts.fill(0);
   for (let job = 0; job < of.length; job += 1) {
     const unit = of[job];
-    if (unit < 0 || !isWanted(job)) continue;
+    if (unit < 0) continue;
     jobs[unit][counts[unit]] = job;
     counts[unit] += 1;
   }

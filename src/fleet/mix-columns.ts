@@ -33,7 +33,7 @@ export class MixColumns {
       const first = blocks[blocks.length - 1].end;
       blocks.push({ first, end: first + count });
     };
-    for (const levels of this.#levels) add(levels.reduce((most, level) => Math.max(most, level), 0) + 1);
+    for (const levels of this.#levels) add(highest(levels) + 1);
     this.#firsts = blocks.slice(1).map(({ first }) => first);
     if (withPeople) add(jobs.units.technician.ids.length);
     this.blocks = blocks;
@@ -59,16 +59,17 @@ export class MixColumns {
 
   /** What the mix of each job comes to, whoever did it [logit]. */
   mixLogits(of: Int32Array, coefficients: Float64Array): Float64Array {
-    const waves = new Map<number, number>();
-    const waveOf = (job: number): number => {
-      const angle = this.#angle(job);
-      return coefficients[0] + coefficients[1] * Math.cos(angle) + coefficients[2] * Math.sin(angle);
-    };
-    const logits = Float64Array.from(of, (job) => {
-      const wave = waves.get(this.#days[job]) ?? waveOf(job);
-      waves.set(this.#days[job], wave);
-      return wave;
-    });
+    // Days ascend: the wave of a day is that of the job before, mostly.
+    const logits = new Float64Array(of.length);
+    let [day, wave] = [Number.NaN, 0];
+    for (let place = 0; place < of.length; place += 1) {
+      if (this.#days[of[place]] !== day) {
+        day = this.#days[of[place]];
+        const angle = this.#angle(of[place]);
+        wave = coefficients[0] + coefficients[1] * Math.cos(angle) + coefficients[2] * Math.sin(angle);
+      }
+      logits[place] = wave;
+    }
     for (const [at, levels] of this.#levels.entries()) {
       const own = coefficients.subarray(this.#firsts[at]);
       for (let place = 0; place < of.length; place += 1) logits[place] += own[levels[of[place]]];
@@ -79,4 +80,10 @@ export class MixColumns {
   #angle(job: number): number {
     return (2 * Math.PI * this.#days[job]) / daysOfYear;
   }
+}
+
+function highest(levels: Uint8Array): number {
+  let most = 0;
+  for (let job = 0; job < levels.length; job += 1) if (levels[job] > most) most = levels[job];
+  return most;
 }

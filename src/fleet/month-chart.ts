@@ -1,4 +1,4 @@
-import { type PChartPoint, pChart } from './p-chart.ts';
+import { type PChartPoint, pChart, type PeriodTally } from './p-chart.ts';
 
 /** Judged jobs of one unit and one skill. Parallel arrays, one entry a job. */
 export interface JudgedJobs {
@@ -31,38 +31,52 @@ export interface MonthPoint extends PChartPoint {
 const leastJobs = 5;
 const dayMs = 86_400_000;
 
+/** Judged jobs of a calendar month, and what was expected of them. */
+export type MonthTally = PeriodTally &
+  Required<Pick<PeriodTally, 'expectation'>> &
+  Pick<MonthPoint, 'month' | 'from' | 'end'>;
+
 /**
- * The months in which a unit had judged jobs, each beside centre and limits by what was expected of these jobs.
+ * The months in which a unit had judged jobs, in the order of time; months without a judged job are left out.
  *
- * @returns in the order of time; months without a judged job are left out
+ * @example monthTallies({ found: [0, 1], chances: [0.2, 0.2], days: [30, 31] }).map(({ month, found }) => [month, found]) // [[0, 0], [1, 1]]
+ */
+export function monthTallies({ found, chances, days }: JudgedSeries): MonthTally[] {
+  const tallies: MonthTally[] = [];
+  for (let from = 0; from < days.length; ) {
+    const { month, endDay } = monthOf(days[from]);
+    const expectation = { found: 0, variance: 0 };
+    let [count, end] = [0, from];
+    for (; end < days.length && days[end] < endDay; end += 1) {
+      count += found[end];
+      expectation.found += chances[end];
+      expectation.variance += chances[end] * (1 - chances[end]);
+    }
+    tallies.push({ month, from, end, found: count, jobs: end - from, expectation });
+    from = end;
+  }
+  return tallies;
+}
+
+/**
+ * Months beside centre and limits by what was expected of their jobs.
  *
  * Source: as `pChart`.
  *
- * @example monthChart({ found: [0, 1], chances: [0.2, 0.2], days: [30, 31] }).map(({ month, isJudged }) => [month, isJudged]) // [[0, false], [1, false]]
+ * @example monthPoints(monthTallies({ found: [0, 1], chances: [0.2, 0.2], days: [30, 31] })).map(({ isJudged }) => isJudged) // [false, false]
  */
-export function monthChart({ found, chances, days }: JudgedSeries): MonthPoint[] {
-  const months = Array.from(days, monthOf);
-  const begins = months.flatMap((month, index) => (month === months[index - 1] ? [] : index));
-  const tallies = begins.map((from, at) => {
-    const end = begins[at + 1] ?? months.length;
-    const expectation = { found: 0, variance: 0 };
-    let count = 0;
-    for (let job = from; job < end; job += 1) {
-      count += found[job];
-      expectation.found += chances[job];
-      expectation.variance += chances[job] * (1 - chances[job]);
-    }
-    return { month: months[from], from, end, found: count, jobs: end - from, expectation };
-  });
+export function monthPoints(tallies: readonly MonthTally[]): MonthPoint[] {
   const points = pChart(tallies)?.points ?? [];
   return points.map((point, at) => {
-    const { month, from, end, found: count, jobs } = tallies[at];
+    const { month, from, end, found, jobs } = tallies[at];
     const isJudged = jobs >= leastJobs;
-    return { ...point, month, from, end, found: count, isJudged, isOut: point.isOut && isJudged };
+    return { ...point, month, from, end, found, isJudged, isOut: point.isOut && isJudged };
   });
 }
 
-function monthOf(day: number): number {
+/** The month of a day, and the first day of the next. */
+function monthOf(day: number): { month: number; endDay: number } {
   const date = new Date(day * dayMs);
-  return (date.getUTCFullYear() - 1970) * 12 + date.getUTCMonth();
+  const [year, month] = [date.getUTCFullYear(), date.getUTCMonth()];
+  return { month: (year - 1970) * 12 + month, endDay: Date.UTC(year, month + 1) / dayMs };
 }

@@ -14,11 +14,13 @@ import type { JudgedJobs } from './month-chart.ts';
 export function ownLevel({ found, chances }: JudgedJobs, spread: number): Float64Array {
   if (spread === 0) return Float64Array.from(chances);
   let [effect, known] = [0, 1 / spread ** 2];
-  return Float64Array.from(chances, (expected, job) => {
-    const odds = (expected / (1 - expected)) * Math.exp(effect);
-    const chance = odds === Number.POSITIVE_INFINITY ? 1 : odds / (1 + odds);
+  const own = new Float64Array(chances.length);
+  for (let job = 0; job < own.length; job += 1) {
+    const odds = Math.exp(effect);
+    const chance = (odds * chances[job]) / (1 - chances[job] + odds * chances[job]);
     known += chance * (1 - chance);
     effect += (found[job] - chance) / known;
-    return chance;
-  });
+    own[job] = chance;
+  }
+  return own;
 }

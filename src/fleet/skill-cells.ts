@@ -15,8 +15,19 @@ export interface UnitCombinations {
 const binWidth = 0.5;
 const bins = 40;
 
-/** All combinations of units that some jobs have. */
+const known = new WeakMap<FleetJobs, Map<string, UnitCombinations>>();
+
+/** All combinations of units that some jobs have; worked out once for each set of groupings. */
 export function unitCombinations(jobs: FleetJobs, groupings: readonly Grouping[]): UnitCombinations {
+  const ofJobs = known.get(jobs) ?? new Map<string, UnitCombinations>();
+  known.set(jobs, ofJobs);
+  const key = groupings.join(' ');
+  const combinations = ofJobs.get(key) ?? combined(jobs, groupings);
+  ofJobs.set(key, combinations);
+  return combinations;
+}
+
+function combined(jobs: FleetJobs, groupings: readonly Grouping[]): UnitCombinations {
   let of = new Int32Array(jobs.count);
   let count = 1;
   for (const grouping of groupings) {
@@ -64,4 +75,22 @@ export function skillCells(
     units: combinations.units.map((units) => Int32Array.from(filled, (row) => units[Math.floor(row / bins)])),
     counts: combinations.groupings.map((grouping) => jobs.units[grouping].ids.length),
   };
+}
+
+/**
+ * Which groupings say the same of every cell, as a crew and its only pump: each grouping's first that does.
+ *
+ * @example firstAlike([Int32Array.of(0, 1, 2), Int32Array.of(0, 0, 1), Int32Array.of(1, 1, 0)]) // [0, 1, 1]
+ */
+export function firstAlike(units: readonly Int32Array[]): number[] {
+  return units.map((own, at) => units.findIndex((other, before) => before === at || isAlike(own, other)));
+}
+
+function isAlike(one: Int32Array, other: Int32Array): boolean {
+  const [there, back] = [new Map<number, number>(), new Map<number, number>()];
+  return one.every((unit, cell) => {
+    if (!there.has(unit)) there.set(unit, other[cell]);
+    if (!back.has(other[cell])) back.set(other[cell], unit);
+    return there.get(unit) === other[cell] && back.get(other[cell]) === unit && unit < 0 === other[cell] < 0;
+  });
 }

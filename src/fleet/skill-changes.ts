@@ -26,35 +26,31 @@ const fewestJobs = 10;
 /** What began among so many first jobs was so from the start: it is how the unit works, and `standingOut` tells of it. Common practice, no source. */
 const firstJobs = 5;
 
-/** Changes of a skill over time, for technicians, crews and the whole fleet, in the order of the jobs that set them off. */
-export function skillChanges(jobs: FleetJobs, rates: SkillRates): SkillChange[] {
-  const { skill, outcomes, fleet } = rates;
-  if (fleet.found === 0 || fleet.found === fleet.jobs) return [];
-  const isJudged = (job: number): boolean => outcomes[job] >= skillOutcome.clean;
+/** Changes of all skills over time, for technicians, crews and the whole fleet, in the order of the jobs that set them off. */
+export function skillChanges(jobs: FleetJobs, skills: readonly SkillRates[]): SkillChange[] {
   const whole: Units = { ids: ['fleet'], of: new Int32Array(jobs.count) };
-  const of: readonly [SkillChange['grouping'], Units][] = [
-    ['technician', jobs.units.technician],
-    ['crew', jobs.units.crew],
-    ['fleet', whole],
+  const of: readonly [SkillChange['grouping'], Int32Array[]][] = [
+    ['technician', jobsByUnit(jobs.units.technician)],
+    ['crew', jobsByUnit(jobs.units.crew)],
+    ['fleet', jobsByUnit(whole)],
   ];
-  return of
-    .flatMap(([grouping, units]) =>
-      jobsByUnit(units, isJudged).flatMap((places, unit) =>
-        places.length < fewestJobs
-          ? []
-          : changesOf(jobs, rates, places, usualSpread(rates, grouping)).map((signal) => ({
-              ...signal,
-              skill,
-              grouping,
-              unit,
-            })),
-      ),
+  return skills
+    .filter(({ fleet }) => fleet.found > 0 && fleet.found < fleet.jobs)
+    .flatMap((rates) =>
+      of.flatMap(([grouping, units]) => {
+        const spread = usualSpread(rates, grouping);
+        return units.flatMap((places, unit) =>
+          changesOf(jobs, rates, places, spread).map((signal) => ({ ...signal, skill: rates.skill, grouping, unit })),
+        );
+      }),
     )
     .sort((a, b) => a.at - b.at);
 }
 
 /** Changes of one unit, by places among the fleet's jobs. What was so from its first jobs on is no change. */
-function changesOf(jobs: FleetJobs, rates: SkillRates, places: Int32Array, spread: number): ChangeSignal[] {
+function changesOf(jobs: FleetJobs, rates: SkillRates, ofUnit: Int32Array, spread: number): ChangeSignal[] {
+  const places = judgedPlaces(rates, ofUnit);
+  if (places.length < fewestJobs) return [];
   const series = seriesOf(jobs, rates, places);
   return changeSignals({ ...series, chances: ownLevel(series, spread) })
     .filter(({ since }) => since >= firstJobs)
@@ -66,13 +62,28 @@ function usualSpread({ groupings }: SkillRates, grouping: SkillChange['grouping'
   return Math.sqrt(groupings.find((each) => each.grouping === grouping)?.excess.usualVariance ?? 0);
 }
 
-/** The jobs at some places as a series. */
+function judgedPlaces({ outcomes }: SkillRates, places: Int32Array): Int32Array {
+  const judged = new Int32Array(places.length);
+  let count = 0;
+  for (let at = 0; at < places.length; at += 1) {
+    if (outcomes[places[at]] < skillOutcome.clean) continue;
+    judged[count] = places[at];
+    count += 1;
+  }
+  return judged.subarray(0, count);
+}
+
+/** Judged jobs at some places as a series. */
 export function seriesOf(jobs: FleetJobs, { outcomes, chances }: SkillRates, places: Int32Array): JudgedSeries {
-  return {
-    found: Uint8Array.from(places, (job) => Number(outcomes[job] === skillOutcome.found)),
-    chances: Float64Array.from(places, (job) => chances[job]),
-    days: Float64Array.from(places, (job) => jobs.days[job]),
-  };
+  const count = places.length;
+  const series = { found: new Uint8Array(count), chances: new Float64Array(count), days: new Int32Array(count) };
+  for (let at = 0; at < count; at += 1) {
+    const job = places[at];
+    series.found[at] = outcomes[job] === skillOutcome.found ? 1 : 0;
+    series.chances[at] = chances[job];
+    series.days[at] = jobs.days[job];
+  }
+  return series;
 }
 
 /** How many charts were looked at. */

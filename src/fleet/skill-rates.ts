@@ -4,7 +4,7 @@ import { expectation } from './expectation.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
 import { fitShareSpread, type ShareSpread } from './shrunken-shares.ts';
 import { type Skill, skillOutcomes } from './skill.ts';
-import { skillCells, unitCombinations } from './skill-cells.ts';
+import { firstAlike, skillCells, unitCombinations } from './skill-cells.ts';
 import { type UnitTally, unitTallies } from './unit-tallies.ts';
 
 /** What one grouping shows of a skill, each list in the order of its units. */
@@ -14,7 +14,10 @@ export interface GroupingRates {
   readonly excess: ExcessChances;
   /** How the true shares lie; undefined where nothing tells. */
   readonly spread: ShareSpread | undefined;
-  /** What is the units' own beside all other groupings; undefined where it was not looked for. */
+  /**
+   * What is the units' own beside all other groupings, together with those that they never part from; undefined where it was not
+   * looked for.
+   */
   readonly own: GroupingEffects | undefined;
 }
 
@@ -37,15 +40,19 @@ export function groupingsOf(skill: Skill): readonly Grouping[] {
   return ['technician', 'crew', ...skill.instruments];
 }
 
-/** Rates of a skill for technicians, crews, and the instruments that it is done with. */
-export function skillRates(jobs: FleetJobs, skill: Skill): SkillRates {
+/**
+ * Rates of a skill for technicians, crews, and the instruments that it is done with.
+ *
+ * @param withOwn whether it is looked for what is each unit's own beside the others, which takes as long as all else
+ */
+export function skillRates(jobs: FleetJobs, skill: Skill, withOwn: boolean): SkillRates {
   const outcomes = skillOutcomes(jobs, skill);
   const { chances, comparisons } = expectation(jobs, outcomes, skill.factors);
   const [fleet] = unitTallies({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes, chances);
   const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const of = groupingsOf(skill);
   const cells = isTold ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
-  const effects = cells && crossedEffects(cells);
+  const effects = cells && withOwn ? ownEffects(cells) : undefined;
   const groupings = of.map((grouping, at): GroupingRates => {
     const tallies = unitTallies(jobs.units[grouping], outcomes, chances);
     return {
@@ -53,8 +60,31 @@ export function skillRates(jobs: FleetJobs, skill: Skill): SkillRates {
       tallies,
       excess: excessChances(tallies, comparisons(grouping)),
       spread: fitShareSpread(tallies),
-      own: effects?.groupings[at],
+      own: effects?.[at],
     };
   });
   return { skill, fleet, groupings, outcomes, chances, cells };
+}
+
+/** Effects by grouping. Groupings that never part have one effect together, which each of them is given. */
+function ownEffects(cells: CrossedCells): GroupingEffects[] {
+  const alike = firstAlike(cells.units);
+  const apart = alike.filter((first, at) => first === at);
+  const { groupings } = crossedEffects({
+    ...cells,
+    units: apart.map((at) => cells.units[at]),
+    counts: apart.map((at) => cells.counts[at]),
+  });
+  return alike.map((first, at) => ofUnits(groupings[apart.indexOf(first)], cells.units[first], cells.units[at]));
+}
+
+/** The same effects, in the order of other units that never part from them. */
+function ofUnits(effects: GroupingEffects, units: Int32Array, others: Int32Array): GroupingEffects {
+  if (units === others) return effects;
+  const moved = (values: Float64Array): Float64Array => {
+    const to = new Float64Array(Math.max(values.length, ...others.map((unit) => unit + 1)));
+    for (let cell = 0; cell < units.length; cell += 1) if (others[cell] >= 0) to[others[cell]] = values[units[cell]];
+    return to;
+  };
+  return { spread: effects.spread, effects: moved(effects.effects), deviations: moved(effects.deviations) };
 }

@@ -1,8 +1,9 @@
 import { checkNamed, checks } from '../checks/checks.ts';
+import { trigamma } from '../numerics/gamma-function.ts';
 import type { FleetJobs } from './fleet-jobs.ts';
 import { checkSkill, type Skill, skillOutcome, skills, testMadeSkill } from './skill.ts';
 import { seriesOf } from './skill-changes.ts';
-import type { SkillRates } from './skill-rates.ts';
+import type { GroupingRates, SkillRates } from './skill-rates.ts';
 import { type TrainingEffect, trainingEffect } from './training-effect.ts';
 
 /**
@@ -32,7 +33,12 @@ export function trainingResult(jobs: FleetJobs, rates: SkillRates, technician: n
     if (jobs.units.technician.of[job] !== technician || rates.outcomes[job] < skillOutcome.clean) continue;
     (jobs.days[job] <= day ? before : after).push(job);
   }
-  const spread = Math.max(leastSpread, rates.groupings[0].own?.spread ?? 0);
+  const spread = Math.max(leastSpread, shareSpread(rates.groupings[0]));
   const [then, since] = [before, after].map((places) => seriesOf(jobs, rates, Int32Array.from(places)));
   return trainingEffect({ before: then, after: since, spread });
+}
+
+/** Standard deviation of the true shares of people [logit]; 0 where nothing tells. */
+function shareSpread({ spread }: GroupingRates): number {
+  return spread === undefined ? 0 : Math.sqrt(trigamma(spread.alpha) + trigamma(spread.beta));
 }

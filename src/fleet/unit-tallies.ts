@@ -19,22 +19,24 @@ export interface UnitTally extends Tally {
  */
 export function unitTallies(units: Units, outcomes: Uint8Array, chances: Float64Array): UnitTally[] {
   const count = units.ids.length;
-  const by = Array.from({ length: 4 }, () => new Float64Array(count));
+  // By outcome, then by unit.
+  const counts = new Int32Array(4 * count);
   const [expected, variance] = [new Float64Array(count), new Float64Array(count)];
   for (let job = 0; job < outcomes.length; job += 1) {
     const unit = units.of[job];
     if (unit < 0) continue;
-    by[outcomes[job]][unit] += 1;
+    counts[outcomes[job] * count + unit] += 1;
     if (outcomes[job] < skillOutcome.clean) continue;
     expected[unit] += chances[job];
     variance[unit] += chances[job] * (1 - chances[job]);
   }
+  const of = (outcome: number, unit: number): number => counts[outcome * count + unit];
   return units.ids.map((_, unit) => ({
-    found: by[skillOutcome.found][unit],
-    jobs: by[skillOutcome.found][unit] + by[skillOutcome.clean][unit],
+    found: of(skillOutcome.found, unit),
+    jobs: of(skillOutcome.found, unit) + of(skillOutcome.clean, unit),
     expected: expected[unit],
     variance: variance[unit],
-    notEvaluated: by[skillOutcome.notEvaluated][unit],
-    missing: by[skillOutcome.missing][unit],
+    notEvaluated: of(skillOutcome.notEvaluated, unit),
+    missing: of(skillOutcome.missing, unit),
   }));
 }

@@ -104,7 +104,7 @@ function likelihoodAt(
   return { value, chances };
 }
 
-/** The penalised information, row by row, and how the likelihood rises with each coefficient. */
+/** The penalised information, row by row, on and below the diagonal; and how the likelihood rises with each coefficient. */
 function curvatureAt(
   { width, columns, values, successes, trials }: LogisticRows,
   penalties: Float64Array,
@@ -123,9 +123,16 @@ function curvatureAt(
       if (column < 0) continue;
       const value = values === undefined ? 1 : values[at];
       score[column] += left * value;
-      for (let other = row * width; other < (row + 1) * width; other += 1) {
-        if (columns[other] < 0) continue;
-        information[column * count + columns[other]] += weight * value * (values === undefined ? 1 : values[other]);
+      const own = weight * value;
+      information[column * count + column] += own * value;
+      for (let before = row * width; before < at; before += 1) {
+        const other = columns[before];
+        if (other < 0) continue;
+        const share = own * (values === undefined ? 1 : values[before]);
+        // A column that a row has twice meets itself twice.
+        if (other === column) information[column * count + column] += 2 * share;
+        else if (other < column) information[column * count + other] += share;
+        else information[other * count + column] += share;
       }
     }
   }

@@ -19,6 +19,8 @@ export interface FleetReportOptions {
   readonly codes: boolean;
   /** Skills and checks whose rates are given; absent: every skill and every check. */
   readonly rates?: readonly string[];
+  /** How many trainings, the latest, are looked at; absent: all. */
+  readonly trainings?: number;
   readonly onProgress?: (done: number, of: number, note: string) => void;
 }
 
@@ -119,7 +121,7 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
   const unitOf = unitNames(jobs, names, codes);
   const known = new Map<string, SkillRates>();
   const ratesOf = (skill: Skill): SkillRates => {
-    const rates = known.get(skill.id) ?? skillRates(jobs, skill);
+    const rates = known.get(skill.id) ?? skillRates(jobs, skill, skills.includes(skill));
     known.set(skill.id, rates);
     return rates;
   };
@@ -129,7 +131,7 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
   });
   const standing = standingOut(all);
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
-  const changes = all.flatMap((rates) => skillChanges(jobs, rates)).sort((a, b) => a.at - b.at);
+  const changes = skillChanges(jobs, all);
   return {
     policyId: policy.id,
     period: { from: dayOf(jobs, 0), to: dayOf(jobs, jobs.count - 1) },
@@ -158,7 +160,7 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
     }),
     chartsLookedAt: chartsLookedAt(all),
     changes: await datedChanges(store, jobs, changes, unitOf),
-    trainings: await trainingReports(store, jobs, ratesOf, unitOf),
+    trainings: await trainingReports(store, jobs, ratesOf, unitOf, options.trainings),
     rates: asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),
   };
 }
@@ -211,11 +213,13 @@ async function trainingReports(
   jobs: FleetJobs,
   ratesOf: (skill: Skill) => SkillRates,
   unitOf: UnitNames,
+  latest?: number,
 ): Promise<TrainingReport[]> {
-  const rows = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
+  const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
     `SELECT training_id, technician_id, held_on, topic FROM trainings
      WHERE technician_id IS NOT NULL AND held_on IS NOT NULL ORDER BY held_on, training_id`,
   );
+  const rows = latest === undefined ? all : all.slice(Math.max(0, all.length - latest));
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);

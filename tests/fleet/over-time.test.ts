@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { cumulativeSum, oddsScore } from '../../src/fleet/cumulative-sum.ts';
-import { monthChart } from '../../src/fleet/month-chart.ts';
+import { monthPoints, monthTallies } from '../../src/fleet/month-chart.ts';
 import { movingAverage } from '../../src/fleet/moving-average.ts';
 import { pChart } from '../../src/fleet/p-chart.ts';
 import { Random } from '../../src/numerics/random.ts';
@@ -119,14 +119,14 @@ test('what was expected for sure is its own limit', () => {
 test('months are those of the calendar; one of fewer than five jobs gets no verdict', () => {
   // 1970-01-31 four times, 1970-02-01 five times, 1972-02-29 once.
   const days = [30, 30, 30, 30, 31, 31, 31, 31, 31, 789];
-  const months = monthChart({ found: days.map(() => 1), chances: days.map(() => 0.05), days });
+  const months = monthPoints(monthTallies({ found: days.map(() => 1), chances: days.map(() => 0.05), days }));
   expect(months.map(({ month, from, end, isJudged, isOut }) => [month, from, end, isJudged, isOut])).toEqual([
     [0, 0, 4, false, false],
     [1, 4, 9, true, true],
     [25, 9, 10, false, false],
   ]);
   expect(months[0].share).toBeGreaterThan(months[0].high);
-  expect(monthChart({ found: [], chances: [], days: [] })).toEqual([]);
+  expect(monthPoints(monthTallies({ found: [], chances: [], days: [] }))).toEqual([]);
 });
 
 test('scores of a job weigh its odds: on average they fall where nothing changed, and rise where the odds did', () => {
