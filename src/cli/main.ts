@@ -5,6 +5,7 @@ import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
+import { addFleet } from './fleet.ts';
 import { addIngest } from './ingest.ts';
 import { endWhenTold } from './interruption.ts';
 import { addJudge } from './judge.ts';
@@ -26,6 +27,7 @@ const commands: readonly AddCommand[] = [
   addJudge,
   addReport,
   addShow,
+  addFleet,
   addExport,
   addQuery,
   addSaturation,

@@ -1,5 +1,5 @@
 import { type ChangeSignal, changeSignals } from './change-signals.ts';
-import type { FleetJobs, Grouping, Units } from './fleet-jobs.ts';
+import type { FleetJobs, Units } from './fleet-jobs.ts';
 import { jobsByUnit } from './jobs-by-unit.ts';
 import type { JudgedSeries } from './month-chart.ts';
 import { type Skill, skillOutcome } from './skill.ts';
@@ -21,6 +21,8 @@ export interface SkillChange {
   readonly limit: number;
 }
 
+/** Share of series of a hundred jobs in which nothing changes and something signals. */
+const falseSignals = 0.016;
 /** A change is told for nobody with fewer judged jobs. Common practice, no source. */
 const fewestJobs = 10;
 /** What began among so many first jobs was so from the start: it is how the unit works, and `standingOut` tells of it. Common practice, no source. */
@@ -86,16 +88,16 @@ export function seriesOf(jobs: FleetJobs, { outcomes, chances }: SkillRates, pla
   return series;
 }
 
-/** How many charts were looked at. */
-export function chartsLookedAt(rates: readonly SkillRates[]): number {
-  const judged = ({ jobs }: { readonly jobs: number }): number => Number(jobs >= fewestJobs);
-  return rates.reduce(
-    (sum, { groupings, fleet }) =>
-      sum +
-      judged(fleet) +
-      groupings
-        .filter(({ grouping }: { readonly grouping: Grouping }) => grouping === 'technician' || grouping === 'crew')
-        .reduce((units, { tallies }) => units + tallies.reduce((count, tally) => count + judged(tally), 0), 0),
-    0,
-  );
+/**
+ * Of the series that were looked at, in how many something signals though nothing changed: in 1.6 of 100 with a hundred jobs, by
+ * simulation (`npm run fleet-power`); limits grow with the jobs.
+ */
+export function changesByChance(skills: readonly SkillRates[]): { series: number; byChance: number } {
+  const jobs = skills.flatMap(({ groupings, fleet }) => {
+    const units = groupings.filter(({ grouping }) => grouping === 'technician' || grouping === 'crew');
+    return [fleet, ...units.flatMap(({ tallies }) => tallies)].filter((tally) => tally.jobs >= fewestJobs);
+  });
+  const hundreds = jobs.map((tally) => tally.jobs / 100);
+  const byChance = hundreds.reduce((sum, count) => sum + (count < 1 ? count : 1 + Math.log(count)), 0);
+  return { series: jobs.length, byChance: falseSignals * byChance };
 }

@@ -18,7 +18,10 @@ export interface UnitRate extends UnitTally {
   readonly funnel: FunnelLimits | null;
   /** The same with what units usually differ besides. */
   readonly widened: FunnelLimits | null;
-  /** Odds beside what is expected, the other groupings taken out, with their 95 % interval; null where not looked for. */
+  /**
+   * Odds beside what is expected, the other groupings taken out, with their 95 % interval, taking it for known how much units differ;
+   * null where that was not looked for, or where they do not differ beyond chance.
+   */
   readonly own: { readonly ratio: number; readonly low: number; readonly high: number } | null;
   /** Chance to look so bad, or worse, though as others are; null where nobody can tell. */
   readonly chance: number | null;
@@ -43,7 +46,7 @@ export function unitRate({ tallies, excess, spread, own }: GroupingRates, unit: 
     ratio: expected > 0 ? found / expected : null,
     funnel,
     widened: funnel && widened(funnel, expected / jobs, Math.sqrt(1 + excess.usualVariance * variance)),
-    own: own === undefined || !isJudged ? null : oddsOf(own.effects[unit], own.deviations[unit]),
+    own: own === undefined || own.spread === 0 || !isJudged ? null : oddsOf(own.effects[unit], own.deviations[unit]),
     chance: Number.isNaN(chance) ? null : chance,
   };
 }

@@ -1,17 +1,17 @@
 import { checkNamed, checks } from '../checks/checks.ts';
 import { DryholdError } from '../errors.ts';
-import { type CheckShare, checkShares } from '../fleet/check-shares.ts';
+import { checkShares } from '../fleet/check-shares.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
-import { chartsLookedAt, type SkillChange, skillChanges } from '../fleet/skill-changes.ts';
+import { changesByChance, type SkillChange, skillChanges } from '../fleet/skill-changes.ts';
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
 import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
 import { falseDiscoveryLimit, standingOut } from '../fleet/standing-out.ts';
-import type { TrainingEffect } from '../fleet/training-effect.ts';
 import { topicSkills, trainingResult } from '../fleet/training-results.ts';
-import { unitRate, type UnitRate } from '../fleet/unit-rate.ts';
+import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
-import { type NamedUnit, unitNames, type UnitNames } from './fleet-names.ts';
+import type { DatedChange, FleetReport, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
+import { unitNames, type UnitNames } from './fleet-names.ts';
 import { peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 
@@ -22,82 +22,6 @@ export interface FleetReportOptions {
   /** How many trainings, the latest, are looked at; absent: all. */
   readonly trainings?: number;
   readonly onProgress?: (done: number, of: number, note: string) => void;
-}
-
-/** A unit that stands out, and what speaks for it. */
-export interface UnitStandingOut {
-  readonly unit: NamedUnit;
-  readonly skill: Pick<Skill, 'id' | 'title' | 'counts'>;
-  readonly rate: UnitRate;
-  readonly falseDiscoveryShare: number;
-  readonly laidTo: {
-    readonly verdict: 'people' | 'shared' | 'both' | 'not-separable';
-    readonly people: readonly NamedUnit[];
-    readonly shared: readonly NamedUnit[];
-  };
-  /** The checks that flagged its jobs, the most frequent first. */
-  readonly checks: readonly CheckShare[];
-}
-
-/** A change over time, dated with the job that set it off. */
-export interface DatedChange {
-  readonly unit: NamedUnit;
-  readonly skill: Pick<Skill, 'id' | 'title'>;
-  readonly direction: SkillChange['direction'];
-  readonly chart: SkillChange['chart'];
-  readonly jobId: string;
-  readonly day: string;
-  readonly sinceJobId: string;
-  readonly sinceDay: string;
-  readonly level: number;
-  readonly limit: number;
-}
-
-/** What a training did in one skill; without an effect where the topic is none of ours or the technician has no job. */
-export interface TrainingReport {
-  readonly trainingId: string;
-  readonly technician: NamedUnit;
-  readonly day: string;
-  readonly topic: string;
-  readonly skill: Pick<Skill, 'id' | 'title'> | null;
-  readonly effect: TrainingEffect | null;
-}
-
-/** Rates of one skill or check, of all units. */
-export interface RatesReport {
-  readonly skill: Pick<Skill, 'id' | 'title' | 'counts'>;
-  readonly kind: 'skill' | 'check';
-  readonly fleet: {
-    readonly found: number;
-    readonly jobs: number;
-    readonly notEvaluated: number;
-    readonly missing: number;
-  };
-  readonly groupings: readonly {
-    readonly kind: NamedUnit['kind'];
-    /** Standard deviation between units that chance does not explain, and that is their own beside all others [logit]. */
-    readonly usualSpread: number;
-    readonly ownSpread: number | null;
-    readonly units: readonly (UnitRate & { readonly unit: NamedUnit })[];
-  }[];
-}
-
-/** Who needs what, as far as the judged jobs show it. */
-export interface FleetReport {
-  readonly policyId: string;
-  readonly period: { readonly from: string; readonly to: string };
-  readonly jobs: number;
-  /** Judged, but without a record that says when and by whom. */
-  readonly undated: number;
-  readonly technicians: number;
-  readonly crews: number;
-  readonly falseDiscoveryLimit: number;
-  readonly tested: { readonly people: number; readonly shared: number };
-  readonly standingOut: readonly UnitStandingOut[];
-  readonly chartsLookedAt: number;
-  readonly changes: readonly DatedChange[];
-  readonly trainings: readonly TrainingReport[];
-  readonly rates: readonly RatesReport[];
 }
 
 const dayMs = 86_400_000;
@@ -158,7 +82,7 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
         checks: skill.by === 'missing' ? [] : checkShares(jobs, skill, grouping, unit),
       };
     }),
-    chartsLookedAt: chartsLookedAt(all),
+    lookedAt: changesByChance(all),
     changes: await datedChanges(store, jobs, changes, unitOf),
     trainings: await trainingReports(store, jobs, ratesOf, unitOf, options.trainings),
     rates: asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),

@@ -1,0 +1,141 @@
+import { changeText, joinedChanges, trainingText } from '../pages/change-text.ts';
+import type { FleetReport, RatesReport } from '../pages/fleet-data.ts';
+import { countText, groupedCount, percentText } from '../pages/share-text.ts';
+import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../pages/standing-out-text.ts';
+import { rateTable, rowsShown, skillGrid } from './fleet-tables.ts';
+import { textTable } from './text-table.ts';
+import { wrappedText } from './wrapped-text.ts';
+
+/** Of more who stand out, changes and trainings only so many are told. */
+const most = { standingOut: 20, changes: 12, trainings: 12 } as const;
+
+const closing =
+  'These are for coaching: where to ride along, and what to look at together. They are no measure of a person, and no ground for pay or discipline. Whoever has few judged jobs can neither stand out nor be cleared; a job that could not be judged counts neither for nor against anyone. The expectation knows what the record says of a job (refrigerant, kind of system and work, lines, season, weather, what tests and gauges could show), and nothing else. No figure here says that a system is safe.';
+
+/** The whole report for a terminal. */
+export function fleetText(report: FleetReport): string {
+  return [
+    ...heading(report),
+    '',
+    ...standingOutLines(report),
+    '',
+    ...gridLines(report),
+    '',
+    ...changeLines(report),
+    ...trainingLines(report),
+    '',
+    ...wrappedText(closing),
+  ].join('\n');
+}
+
+/** Rates of some skills or checks for a terminal. */
+export function ratesText(report: FleetReport): string {
+  return [
+    ...heading(report),
+    ...report.rates.flatMap((rates) => ['', ...ratesLines(rates)]),
+    '',
+    ...wrappedText(
+      'judged: jobs that could be judged. found: those of them that have it, with the share and its 95% interval. believed: the share once it is known how all differ, with its 95% interval. expected: how many such jobs of anybody would have it; times: found over expected. funnel: whether the share lies within what chance, and what is usual between them, make of it 95 and 99.8 of 100 times. own odds: beside what is expected, with people, crews and gear taken out of each other, and the 95% interval; who or what never parts has one figure; as all: no difference beyond chance. not ev.: what there is could not be judged; no log: nothing to judge by.',
+    ),
+  ].join('\n');
+}
+
+function heading({ technicians, crews, jobs, period, policyId, undated }: FleetReport): string[] {
+  return [
+    ...wrappedText(
+      `${countText(technicians, 'technician')} and ${countText(crews, 'crew')}, ${countText(jobs, 'judged job')} from ${period.from} to ${period.to}, by the policy ${policyId}.`,
+    ),
+    ...(undated === 0
+      ? []
+      : wrappedText(`${countText(undated, 'judged job')} without a record of when and by whom: not in here.`)),
+  ];
+}
+
+function standingOutLines(report: FleetReport): string[] {
+  const shown = withoutRepeats(report.standingOut);
+  const held = `Of all who are named here, one in ${Math.round(1 / report.falseDiscoveryLimit)} may be by chance; ${groupedCount(report.tested.people)} comparisons of people and ${groupedCount(report.tested.shared)} of crews and gear were made.`;
+  if (shown.length === 0)
+    return ['Who stands out', ...wrappedText(`Nobody, beyond what chance makes of so many. ${held}`, '  ')];
+  return [
+    'Who stands out',
+    ...wrappedText(held, '  '),
+    ...shown
+      .slice(0, most.standingOut)
+      .flatMap((one) => [
+        '',
+        `  ${unitText(one.unit)}: ${one.skill.title}`,
+        ...[excessText(one), mostText(one), laidToText(one)].flatMap((text) =>
+          text === '' ? [] : wrappedText(text, '    '),
+        ),
+      ]),
+    ...(shown.length > most.standingOut
+      ? ['', `  and ${shown.length - most.standingOut} more: dryhold fleet --json`]
+      : []),
+  ];
+}
+
+function gridLines(report: FleetReport): string[] {
+  const { heads, rows, left } = skillGrid(report);
+  if (rows.length === 0) return ['No job names a technician, so nothing can be said by technician.'];
+  return [
+    'Technicians: found of judged jobs, times what is expected of such jobs',
+    textTable(heads, rows).replaceAll(/^/gm, '  '),
+    ...wrappedText(
+      '* stands out. In brackets: fewer than ten judged jobs, too few to tell. not judged: share of all that could be judged in these jobs and was not, for want of a log or of good readings.',
+      '  ',
+    ),
+    ...(left > 0 ? [`  ${groupedCount(left)} more technicians: dryhold fleet --json`] : []),
+    '  One skill or check, with intervals: dryhold fleet rise; dryhold fleet hold-short',
+  ];
+}
+
+function changeLines(report: FleetReport): string[] {
+  const joined = joinedChanges(report.changes);
+  const { series, byChance } = report.lookedAt;
+  const chance = byChance < 1 ? 'fewer than one' : `about ${groupedCount(Math.round(byChance))}`;
+  const held = `Of ${countText(series, 'series', 'series')} ${chance} would show a change by chance alone.`;
+  return [
+    'Changes over time, season and mix of jobs taken out',
+    ...wrappedText(joined.length === 0 ? `None. ${held}` : held, '  '),
+    ...joined.slice(0, most.changes).flatMap((change) => wrappedText(changeText(change), '  ')),
+    ...(joined.length > most.changes
+      ? [`  and ${groupedCount(joined.length - most.changes)} earlier: dryhold fleet --json`]
+      : []),
+  ];
+}
+
+function trainingLines({ trainings }: FleetReport): string[] {
+  if (trainings.length === 0) return [];
+  return [
+    '',
+    'Trainings: the jobs after them beside what would have come without',
+    ...wrappedText('Who is sent after a bad stretch gets better by chance alone; that is taken off.', '  '),
+    ...trainings.flatMap((training) => wrappedText(trainingText(training), '  ')),
+  ];
+}
+
+function ratesLines({ skill, fleet, groupings }: RatesReport): string[] {
+  const share = percentText(fleet.jobs === 0 ? null : fleet.found / fleet.jobs);
+  return [
+    ...wrappedText(
+      `${skill.title}: ${groupedCount(fleet.found)} of ${groupedCount(fleet.jobs)} judged jobs (${share}) had ${skill.counts}; ${groupedCount(fleet.notEvaluated)} could not be judged, ${groupedCount(fleet.missing)} had nothing to judge by.`,
+    ),
+    ...groupings.flatMap((grouping) => {
+      const { units, usualSpread } = grouping;
+      const { shown, left } = rowsShown(units);
+      if (shown.length === 0) return [];
+      const { heads, rows } = rateTable(grouping, shown);
+      return [
+        '',
+        textTable(heads, rows).replaceAll(/^/gm, '  '),
+        ...(left > 0 ? [`  ${groupedCount(left)} more, nearer to what is expected: --json`] : []),
+        ...(usualSpread > 0
+          ? wrappedText(
+              `They differ more than chance makes them: as much is taken for usual (odds × ${Math.exp(usualSpread).toPrecision(2)} or its inverse are common).`,
+              '  ',
+            )
+          : []),
+      ];
+    }),
+  ];
+}
