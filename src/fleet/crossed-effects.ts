@@ -37,6 +37,8 @@ const smallSpreadChange = 5e-4;
 /** Spreads are looked for within these [logit]. */
 const leastSpread = 1e-3;
 const mostSpread = 5;
+/** Below this, odds of units differ by three in a hundred: by nothing. */
+const noSpread = 0.03;
 const firstSpread = 0.5;
 /** A Newton step is no longer than this [logit]. */
 const longestStep = 2;
@@ -177,7 +179,7 @@ class CrossedModel {
       groupings: this.#spreads.map((spread, grouping) => {
         const [from, end] = [this.#begins[grouping], this.#begins[grouping] + this.#cells.counts[grouping]];
         return {
-          spread: spread <= leastSpread ? 0 : spread,
+          spread: spread <= noSpread ? 0 : spread,
           effects: this.#coefficients.slice(from, end),
           deviations: this.#variances.slice(from, end).map(Math.sqrt),
         };

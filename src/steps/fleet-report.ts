@@ -67,17 +67,17 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
     tested: standing.tested,
     standingOut: standing.units.map(({ skill, grouping, unit, falseDiscoveryShare, laidTo }): UnitStandingOut => {
       const { groupings } = ratesOf(skill);
-      const named = groupings.map(({ grouping: kind }) => kind);
-      const grouped = groupings[named.indexOf(grouping)];
+      const kinds = groupings.map(({ grouping: kind }) => kind);
+      const grouped = groupings[kinds.indexOf(grouping)];
       return {
         unit: unitOf(grouping, unit),
-        skill,
+        skill: named(skill),
         rate: unitRate(grouped, unit),
         falseDiscoveryShare,
         laidTo: {
           verdict: laidTo.verdict,
-          people: laidTo.people.map((cell) => unitOf(named[cell.grouping], cell.unit)),
-          shared: laidTo.shared.map((cell) => unitOf(named[cell.grouping], cell.unit)),
+          people: laidTo.people.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
+          shared: laidTo.shared.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
         },
         checks: skill.by === 'missing' ? [] : checkShares(jobs, skill, grouping, unit),
       };
@@ -96,6 +96,10 @@ function skillNamed(id: string): Skill {
   if (skill !== undefined) return skill;
   const problem = `"${id}" is neither a skill (${skills.map((each) => each.id).join(', ')}) nor a check`;
   throw new DryholdError('bad-usage', { problem });
+}
+
+function named({ id, title, counts }: Skill): Pick<Skill, 'id' | 'title' | 'counts'> {
+  return { id, title, counts };
 }
 
 function dayOf(jobs: FleetJobs, place: number): string {
@@ -162,7 +166,7 @@ async function trainingReports(
 function ratesReport({ skill, fleet, groupings }: SkillRates, unitOf: UnitNames): RatesReport {
   const { found, jobs, notEvaluated, missing } = fleet;
   return {
-    skill: { id: skill.id, title: skill.title, counts: skill.counts },
+    skill: named(skill),
     kind: checkNamed(skill.id) === undefined ? 'skill' : 'check',
     fleet: { found, jobs, notEvaluated, missing },
     groupings: groupings.map((grouped) => ({

@@ -2,6 +2,7 @@ import { checks } from '../../src/checks/checks.ts';
 import { type FleetJobs, groupings, type Grouping, type Units } from '../../src/fleet/fleet-jobs.ts';
 import { type MixFactorName, mixFactors } from '../../src/fleet/job-mix.ts';
 import { skills } from '../../src/fleet/skill.ts';
+import { bracketedRoot } from '../../src/numerics/bracketed-root.ts';
 import { Random } from '../../src/numerics/random.ts';
 
 /** A job before anything is known of it. */
@@ -20,8 +21,10 @@ export interface DrawnFleet {
   /** People of a crew at first. */
   readonly crewSize: number;
   readonly jobsEach: number;
-  /** Share of jobs in which each skill is found. */
+  /** Share of jobs in which each skill is found, all in all where nobody differs. */
   readonly base: number;
+  /** Skills that are judged; without it all of the seven that flags are counted of. */
+  readonly skills?: readonly string[];
   /** By how much the odds of a skill in a job are multiplied. */
   readonly odds?: (job: DrawnJob, skillId: string) => number;
   /** The crew of a job; without it nobody moves. */
@@ -33,10 +36,11 @@ export interface DrawnFleet {
 /** Check of each skill that stands for all of its checks. */
 const checkOf = new Map(skills.map((skill) => [skill.id, skill.checkIds[0]]));
 const longLineOdds = 2.5;
+const longLineShare = 0.3;
 
 /** Jobs of a fleet over a year with what the checks found, drawn from the seed alone. */
 export function drawnFleet(plan: DrawnFleet): FleetJobs {
-  const { technicians, crewSize, jobsEach, base, odds = () => 1, longLines = () => 0.3 } = plan;
+  const { technicians, crewSize, jobsEach, base, odds: multiple = () => 1, longLines = () => longLineShare } = plan;
   const random = new Random(plan.seed);
   const crewOf = plan.crewOf ?? ((technician: number) => Math.floor(technician / crewSize));
   const jobs = Array.from({ length: technicians * jobsEach }, (_, at): DrawnJob => {
@@ -44,16 +48,16 @@ export function drawnFleet(plan: DrawnFleet): FleetJobs {
     const time = random.uniform();
     return { technician, time, crew: crewOf(technician, time), isLongLine: random.chance(longLines(technician)) };
   }).sort((a, b) => a.time - b.time);
+  const odds = shortLineOdds(base);
+  const judged = skills.filter(({ id, by }) => by === 'flagged' && (plan.skills?.includes(id) ?? true));
   const checkIds = checks.map(({ id }) => id);
   const bits = { judged: new Uint32Array(2 * jobs.length), found: new Uint32Array(2 * jobs.length) };
   for (const [at, job] of jobs.entries())
-    for (const skill of skills) {
+    for (const skill of judged) {
       const bit = checkIds.indexOf(checkOf.get(skill.id) ?? '');
-      const all = (base / (1 - base)) * odds(job, skill.id) * (job.isLongLine ? longLineOdds : 1);
+      const all = odds * multiple(job, skill.id) * (job.isLongLine ? longLineOdds : 1);
       const isFound = random.chance(all / (1 + all));
       const set = (of: Uint32Array) => (of[2 * at + (bit >> 5)] |= 1 << (bit & 31));
-      // No log is ever missing.
-      if (skill.by === 'missing') continue;
       set(bits.judged);
       if (isFound) set(bits.found);
     }
@@ -64,6 +68,16 @@ export function drawnFleet(plan: DrawnFleet): FleetJobs {
     mix: drawnMix(jobs, random),
     outcomes: { ...bits, missing: new Uint32Array(2 * jobs.length), checkIds },
   };
+}
+
+/** Odds of a short line under which so many jobs are found in all, where three of ten have long lines. */
+function shortLineOdds(base: number): number {
+  const share = (odds: number): number => odds / (1 + odds);
+  return bracketedRoot(
+    (odds) => (1 - longLineShare) * share(odds) + longLineShare * share(longLineOdds * odds) - base,
+    0,
+    base / (1 - base),
+  );
 }
 
 function unitsOf(grouping: Grouping, jobs: readonly DrawnJob[]): Units {
