@@ -1,3 +1,4 @@
+import { factorSymmetric } from '../numerics/factor-symmetric.ts';
 import { fitLogistic } from '../numerics/penalised-logistic.ts';
 import type { CrossedCells } from './crossed-effects.ts';
 
@@ -19,13 +20,15 @@ export interface LaidTo {
 
 /** That somebody or something differs is taken to be rare: one in twenty. Common practice, no source. */
 const rarity = Math.log(19);
-/** An explanation is taken for the right one when it is twenty times as likely as the best without it. Common practice, no source. */
-const certainty = Math.log(20);
-/** Draws what would run away, where all or no jobs were found, back a little. */
-const penalty = 0.05;
+/** By how much who differs does so [logit], a standard deviation. Common practice, no source. */
+const spread = 1;
+/** An explanation is taken for the right one when it is ten times as likely as the best without it. Common practice, no source. */
+const certainty = Math.log(10);
 /** Of those who share something, these many with the most jobs are looked at. */
 const mostPeople = 12;
 const fewestJobs = 5;
+/** Two who share something and are alike may both have the same habit; with three that is far-fetched. */
+const fewestSharers = 3;
 
 /**
  * Whether an excess is a person's own, or comes with the crew, pump, hose or gauge that several share: explanations are weighed, each
@@ -44,7 +47,7 @@ export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
   const isWorse = (units: readonly CellUnit[]): boolean => best.score - explanations.best(units).score >= certainty;
   // A person must be needed for it himself, something shared needs any of its people.
   const isPersonal = isWorse(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared);
-  const isShared = isWorse(people);
+  const isShared = isWorse(people) && shared.some((unit) => canBeTold(cells, unit));
   const bestShared = explanations.best(shared).score;
   const explaining = shared.filter((unit) => bestShared - explanations.score([unit]) < certainty);
   const inBest = best.units.filter(({ grouping }) => grouping === 0);
@@ -53,6 +56,17 @@ export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
     people: of.grouping === 0 ? [of] : isPersonal ? inBest : people,
     shared: explaining.length > 0 ? explaining : shared,
   };
+}
+
+/** Whether three people share it, or somebody worked both with and without it: else nothing sets it apart from its people. */
+function canBeTold(cells: CrossedCells, { grouping, unit }: CellUnit): boolean {
+  const isWith = (row: number): boolean => cells.units[grouping][row] === unit;
+  const enough = (rows: Int32Array): CellUnit[] =>
+    byJobs(cells, rows, 0).flatMap((person) => (person.jobs >= fewestJobs ? [{ grouping: 0, unit: person.unit }] : []));
+  const sharers = enough(rowsWhere(cells, isWith));
+  if (sharers.length >= fewestSharers) return true;
+  const apart = enough(rowsWhere(cells, (row) => !isWith(row)));
+  return sharers.some((person) => apart.some((other) => isSame(person, other)));
 }
 
 const isSame = (one: CellUnit, other: CellUnit): boolean => one.grouping === other.grouping && one.unit === other.unit;
@@ -111,37 +125,35 @@ class Explanations {
     this.#jobs = Float64Array.from(rows, (row) => cells.jobs[row]);
   }
 
-  /** The best explanation by some units: the one that adds most goes first, until none is worth its rarity. */
+  /** The best explanation by some units, by one at least: the one that adds most goes first, until none is worth its rarity. */
   best(candidates: readonly CellUnit[]): { score: number; units: readonly CellUnit[] } {
-    let units: readonly CellUnit[] = [];
-    let score = this.score(units);
+    let [units, score]: [readonly CellUnit[], number] = [[], Number.NEGATIVE_INFINITY];
     for (;;) {
-      let next = { score, units };
-      for (const candidate of candidates) {
-        if (units.includes(candidate)) continue;
-        const tried = [...units, candidate];
-        const triedScore = this.score(tried);
-        if (triedScore > next.score) next = { score: triedScore, units: tried };
-      }
+      const tried = candidates
+        .filter((candidate) => !units.includes(candidate))
+        .map((candidate) => ({ units: [...units, candidate], score: this.score([...units, candidate]) }));
+      const next = tried.reduce((best, each) => (each.score > best.score ? each : best), { units, score });
       if (next.units === units) return next;
-      ({ score, units } = next);
+      ({ units, score } = next);
     }
   }
 
-  /** How well some units explain the cells: the logarithm of the likelihood, less what each of them costs. */
+  /** How likely the cells are if these units differ and no others, and that they do: a logarithm, by Laplace's approximation. */
   score(units: readonly CellUnit[]): number {
     const width = units.length;
-    if (width === 0) return likelihood(this.#found, this.#jobs, this.#offsets.map(chanceOf));
     const columns = new Int32Array(this.#rows.length * width);
     for (const [at, row] of this.#rows.entries())
       for (const [column, { grouping, unit }] of units.entries())
         columns[at * width + column] = this.#cells.units[grouping][row] === unit ? column : -1;
     const fit = fitLogistic(
       { width, columns, successes: this.#found, trials: this.#jobs, offsets: this.#offsets },
-      new Float64Array(width).fill(penalty),
+      new Float64Array(width).fill(1 / spread ** 2),
     );
     if (fit === undefined) throw new Error('every effect has a penalty: it can always be told');
-    return likelihood(this.#found, this.#jobs, fit.chances) - width * rarity;
+    const squares = fit.coefficients.reduce((sum, effect) => sum + effect ** 2, 0);
+    // How much narrower than before the effects are known: what could have been anything explains nothing well.
+    const narrowed = logDeterminant(fit.covariance, width) / 2 - width * Math.log(spread);
+    return likelihood(this.#found, this.#jobs, fit.chances) - squares / (2 * spread ** 2) + narrowed - width * rarity;
   }
 }
 
@@ -170,4 +182,12 @@ function likelihood(found: Float64Array, jobs: Float64Array, chances: Float64Arr
     if (found[row] < jobs[row]) value += (jobs[row] - found[row]) * Math.log1p(-chances[row]);
   }
   return value;
+}
+
+function logDeterminant(matrix: Float64Array, size: number): number {
+  const factor = matrix.slice();
+  factorSymmetric(factor, size);
+  let sum = 0;
+  for (let at = 0; at < size; at += 1) sum += 2 * Math.log(factor[at * size + at]);
+  return sum;
 }
