@@ -1,5 +1,5 @@
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
-import type { Tally } from './shrunken-shares.ts';
+import type { Tally } from './statistics/shrunken-shares.ts';
 import type { Skill } from './skill.ts';
 
 /** How often one check of a skill flags the jobs of a unit, and those of all. */

@@ -1,5 +1,5 @@
 import { betaShareBelow } from '../numerics/beta-distribution.ts';
-import { overDispersion } from './over-dispersion.ts';
+import { overDispersion } from './statistics/over-dispersion.ts';
 import type { Comparison } from './expectation.ts';
 import type { UnitTally } from './unit-tallies.ts';
 
@@ -35,7 +35,7 @@ export interface ExcessChances {
  *
  * @example
  * const like = { found: 5, jobs: 50, expected: 5, variance: 4.5, notEvaluated: 0, missing: 0 };
- * excessChances([like, like], [like, like].map(() => ({ variance: 2.25, apart: 0.5 }))).chances[0] // 0.4718
+ * excessChances([like, like], [like, like].map(() => ({ variance: 2.25, apart: 0.5 }))).chances[0] // 0.4820502
  */
 export function excessChances(tallies: readonly UnitTally[], comparisons: readonly Comparison[]): ExcessChances {
   const isTold = tallies.map(({ jobs }, unit) => jobs >= fewestJobs && comparisons[unit].apart > leastApart);

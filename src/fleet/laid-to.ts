@@ -1,6 +1,6 @@
 import { factorSymmetric } from '../numerics/factor-symmetric.ts';
 import { fitLogistic } from '../numerics/penalised-logistic.ts';
-import type { CrossedCells } from './crossed-effects.ts';
+import type { CrossedCells } from './statistics/crossed-effects.ts';
 
 /** A unit of the cells: of which grouping, by its place, and which. */
 export interface CellUnit {

@@ -1,4 +1,4 @@
-import type { CrossedCells } from './crossed-effects.ts';
+import type { CrossedCells } from './statistics/crossed-effects.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
 import { skillOutcome } from './skill.ts';
 

@@ -1,9 +1,9 @@
-import { type ChangeSignal, changeSignals } from './change-signals.ts';
+import { type ChangeSignal, changeSignals } from './statistics/change-signals.ts';
 import type { FleetJobs, Units } from './fleet-jobs.ts';
 import { jobsByUnit } from './jobs-by-unit.ts';
-import type { JudgedSeries } from './month-chart.ts';
+import type { JudgedSeries } from './statistics/month-chart.ts';
 import { type Skill, skillOutcome } from './skill.ts';
-import { ownLevel } from './own-level.ts';
+import { ownLevel } from './statistics/own-level.ts';
 import type { SkillRates } from './skill-rates.ts';
 
 /** A unit, or the whole fleet, is no longer what was expected of it. Jobs are places among the fleet's jobs. */

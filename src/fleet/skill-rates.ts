@@ -1,8 +1,8 @@
-import { type CrossedCells, crossedEffects, type GroupingEffects } from './crossed-effects.ts';
+import { type CrossedCells, crossedEffects, type GroupingEffects } from './statistics/crossed-effects.ts';
 import { type ExcessChances, excessChances } from './excess-chances.ts';
 import { expectation } from './expectation.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
-import { fitShareSpread, type ShareSpread } from './shrunken-shares.ts';
+import { fitShareSpread, type ShareSpread } from './statistics/shrunken-shares.ts';
 import { type Skill, skillOutcomes } from './skill.ts';
 import { firstAlike, skillCells, unitCombinations } from './skill-cells.ts';
 import { type UnitTally, unitTallies } from './unit-tallies.ts';

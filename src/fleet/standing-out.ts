@@ -1,4 +1,4 @@
-import { falseDiscoveryShares } from './false-discovery.ts';
+import { falseDiscoveryShares } from './statistics/false-discovery.ts';
 import type { Grouping } from './fleet-jobs.ts';
 import { laidTo, type LaidTo } from './laid-to.ts';
 import type { Skill } from './skill.ts';

@@ -4,7 +4,7 @@ import type { FleetJobs } from './fleet-jobs.ts';
 import { checkSkill, type Skill, skillOutcome, skills, testMadeSkill } from './skill.ts';
 import { seriesOf } from './skill-changes.ts';
 import type { GroupingRates, SkillRates } from './skill-rates.ts';
-import { type TrainingEffect, trainingEffect } from './training-effect.ts';
+import { type TrainingEffect, trainingEffect } from './statistics/training-effect.ts';
 
 /**
  * People are never taken to differ by less than this [logit], since a few of them tell little of how much they do. Common practice, no

@@ -1,6 +1,6 @@
 import { wilsonInterval } from '../numerics/wilson-interval.ts';
-import { type FunnelLimits, funnelLimits } from './funnel-limits.ts';
-import { shrunkenShare, type ShrunkenShare } from './shrunken-shares.ts';
+import { type FunnelLimits, funnelLimits } from './statistics/funnel-limits.ts';
+import { shrunkenShare, type ShrunkenShare } from './statistics/shrunken-shares.ts';
 import type { GroupingRates } from './skill-rates.ts';
 import type { UnitTally } from './unit-tallies.ts';
 

@@ -1,6 +1,6 @@
 import type { Units } from './fleet-jobs.ts';
 import { skillOutcome } from './skill.ts';
-import type { Tally } from './shrunken-shares.ts';
+import type { Tally } from './statistics/shrunken-shares.ts';
 
 /** What one unit's jobs came to, beside what was expected of these very jobs. `jobs` are those that were judged. */
 export interface UnitTally extends Tally {

@@ -2,7 +2,7 @@ import type { CheckShare } from '../fleet/check-shares.ts';
 import type { Grouping } from '../fleet/fleet-jobs.ts';
 import type { Skill } from '../fleet/skill.ts';
 import type { SkillChange } from '../fleet/skill-changes.ts';
-import type { TrainingEffect } from '../fleet/training-effect.ts';
+import type { TrainingEffect } from '../fleet/statistics/training-effect.ts';
 import type { UnitRate } from '../fleet/unit-rate.ts';
 
 /** A technician, a crew, an instrument or the fleet as an output names it. */

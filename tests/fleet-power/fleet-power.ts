@@ -1,7 +1,7 @@
 // How rarely somebody is said to stand out who does not, and how surely who does is found, on drawn fleets of known truth:
 // `npm run fleet-power -- --fleets 200 --series 20000 --seed 1`. --series are the series over time of each kind; 0 leaves them out.
 import { parseArgs } from 'node:util';
-import { overTimeClaims } from '../fleet/over-time-power.ts';
+import { overTimeClaims } from '../fleet/statistics/over-time-power.ts';
 import { accuracyTable } from '../truth/accuracy-table.ts';
 import { fleetClaims } from './fleet-claims.ts';
 

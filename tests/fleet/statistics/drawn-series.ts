@@ -1,5 +1,5 @@
-import type { JudgedSeries } from '../../src/fleet/month-chart.ts';
-import type { Random } from '../../src/numerics/random.ts';
+import type { JudgedSeries } from '../../../src/fleet/statistics/month-chart.ts';
+import type { Random } from '../../../src/numerics/random.ts';
 
 /** How a series is drawn. */
 export interface SeriesPlan {

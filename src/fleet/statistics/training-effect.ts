@@ -1,4 +1,4 @@
-import { fitLogistic } from '../numerics/penalised-logistic.ts';
+import { fitLogistic } from '../../numerics/penalised-logistic.ts';
 import type { JudgedJobs } from './month-chart.ts';
 
 /** What is known of one person and one skill around a training. */

@@ -1,4 +1,4 @@
-import { binomialQuantile } from '../numerics/binomial-distribution.ts';
+import { binomialQuantile } from '../../numerics/binomial-distribution.ts';
 import type { Tally } from './shrunken-shares.ts';
 
 /** Jobs of one period and, where it is known, what was expected of these very jobs. */

@@ -1,9 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { logBeta } from '../../src/numerics/beta-distribution.ts';
-import { overDispersion } from '../../src/fleet/over-dispersion.ts';
-import { fitShareSpread, type ShareSpread, shrunkenShare, type Tally } from '../../src/fleet/shrunken-shares.ts';
-import { referenceRows } from '../reference-rows.ts';
+import { logBeta } from '../../../src/numerics/beta-distribution.ts';
+import { overDispersion } from '../../../src/fleet/statistics/over-dispersion.ts';
+import {
+  fitShareSpread,
+  type ShareSpread,
+  shrunkenShare,
+  type Tally,
+} from '../../../src/fleet/statistics/shrunken-shares.ts';
+import { referenceRows } from '../../reference-rows.ts';
 
 const rats: Tally[] = referenceRows('bayesian-data-analysis').map(({ tumours, rats: jobs }) => ({
   found: tumours,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { shrunkenRatios } from '../../src/fleet/shrunken-ratios.ts';
-import { referenceRows } from '../reference-rows.ts';
+import { shrunkenRatios } from '../../../src/fleet/statistics/shrunken-ratios.ts';
+import { referenceRows } from '../../reference-rows.ts';
 
 test('reproduces ten counties, Marshall 1991, global', () => {
   const rows = referenceRows('marshall-1991');

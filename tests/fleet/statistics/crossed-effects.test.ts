@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { type CrossedCells, crossedEffects } from '../../src/fleet/crossed-effects.ts';
-import { fitLogistic } from '../../src/numerics/penalised-logistic.ts';
-import { Random } from '../../src/numerics/random.ts';
+import { type CrossedCells, crossedEffects } from '../../../src/fleet/statistics/crossed-effects.ts';
+import { fitLogistic } from '../../../src/numerics/penalised-logistic.ts';
+import { Random } from '../../../src/numerics/random.ts';
 
 interface DrawnFleet {
   readonly cells: CrossedCells;

@@ -1,4 +1,4 @@
-import { quantile } from '../numerics/quantile.ts';
+import { quantile } from '../../numerics/quantile.ts';
 
 /** How much more some shares differ than chance alone makes them. */
 export interface OverDispersion {

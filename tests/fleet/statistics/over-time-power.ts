@@ -1,8 +1,8 @@
-import { type ChangeSignal, changeSignals } from '../../src/fleet/change-signals.ts';
-import type { JudgedJobs } from '../../src/fleet/month-chart.ts';
-import { trainingEffect } from '../../src/fleet/training-effect.ts';
-import { Random } from '../../src/numerics/random.ts';
-import { type Claim, type ClaimCase, type ClaimGoal, claim } from '../truth/claim.ts';
+import { type ChangeSignal, changeSignals } from '../../../src/fleet/statistics/change-signals.ts';
+import type { JudgedJobs } from '../../../src/fleet/statistics/month-chart.ts';
+import { trainingEffect } from '../../../src/fleet/statistics/training-effect.ts';
+import { Random } from '../../../src/numerics/random.ts';
+import { type Claim, type ClaimCase, type ClaimGoal, claim } from '../../truth/claim.ts';
 import { drawnSeries, type SeriesPlan } from './drawn-series.ts';
 
 const charts = ['cumulative-sum', 'moving-average', 'month'] as const;

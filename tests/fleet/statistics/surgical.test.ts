@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { funnelLimits } from '../../src/fleet/funnel-limits.ts';
-import { overDispersion } from '../../src/fleet/over-dispersion.ts';
-import { fitShareSpread, shrunkenShare, type Tally } from '../../src/fleet/shrunken-shares.ts';
-import { referenceRows } from '../reference-rows.ts';
+import { funnelLimits } from '../../../src/fleet/statistics/funnel-limits.ts';
+import { overDispersion } from '../../../src/fleet/statistics/over-dispersion.ts';
+import { fitShareSpread, shrunkenShare, type Tally } from '../../../src/fleet/statistics/shrunken-shares.ts';
+import { referenceRows } from '../../reference-rows.ts';
 
 const hospitals = referenceRows('openbugs-surgical');
 const tallies: Tally[] = hospitals.map(({ operations, deaths }) => ({ found: deaths, jobs: operations }));

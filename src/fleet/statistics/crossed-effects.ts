@@ -1,4 +1,4 @@
-import { SparseCholesky } from '../numerics/sparse-cholesky.ts';
+import { SparseCholesky } from '../../numerics/sparse-cholesky.ts';
 
 /** Jobs that share technician, crew, instruments and what is expected of them. Parallel arrays, one entry a cell. */
 export interface CrossedCells {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { trainingEffect } from '../../src/fleet/training-effect.ts';
+import { trainingEffect } from '../../../src/fleet/statistics/training-effect.ts';
 import { chosenForTraining, trained } from './over-time-power.ts';
 
 const jobs = (found: number, count: number, chance = 0.25) => ({

@@ -1,5 +1,5 @@
-import { betaQuantile, logBeta } from '../numerics/beta-distribution.ts';
-import { digamma, trigamma } from '../numerics/gamma-function.ts';
+import { betaQuantile, logBeta } from '../../numerics/beta-distribution.ts';
+import { digamma, trigamma } from '../../numerics/gamma-function.ts';
 
 /** Of so many jobs so many have the trait. */
 export interface Tally {

@@ -1,4 +1,4 @@
-import { binomialQuantile, binomialShareUpTo } from '../numerics/binomial-distribution.ts';
+import { binomialQuantile, binomialShareUpTo } from '../../numerics/binomial-distribution.ts';
 
 /** Limits of a share, all ratios 0…1. */
 export interface FunnelLimits {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { falseDiscoveryShares } from '../../src/fleet/false-discovery.ts';
+import { falseDiscoveryShares } from '../../../src/fleet/statistics/false-discovery.ts';
 
 test('as the step-up rule decides: all up to the largest k with p(k) ≤ k·q/m', () => {
   const chance = fc.double({ min: 0, max: 1, noNaN: true });

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
-import { cumulativeSum, oddsScore } from '../../src/fleet/cumulative-sum.ts';
-import { monthPoints, monthTallies } from '../../src/fleet/month-chart.ts';
-import { movingAverage } from '../../src/fleet/moving-average.ts';
-import { pChart } from '../../src/fleet/p-chart.ts';
-import { Random } from '../../src/numerics/random.ts';
-import { referenceRows } from '../reference-rows.ts';
+import { cumulativeSum, oddsScore } from '../../../src/fleet/statistics/cumulative-sum.ts';
+import { monthPoints, monthTallies } from '../../../src/fleet/statistics/month-chart.ts';
+import { movingAverage } from '../../../src/fleet/statistics/moving-average.ts';
+import { pChart } from '../../../src/fleet/statistics/p-chart.ts';
+import { Random } from '../../../src/numerics/random.ts';
+import { referenceRows } from '../../reference-rows.ts';
 
 const column = (key: string, file: string, name: string) => referenceRows(key, file).map((row) => row[name]);
 
