@@ -74,6 +74,10 @@ export const references = {
       'Breslow, Clayton 1993, Approximate Inference in Generalized Linear Mixed Models, J. Am. Stat. Assoc. 88, 9–25',
     basis: 'from memory',
   },
+  'brown-cai-dasgupta-2001': {
+    citation: 'Brown, Cai, DasGupta 2001, Interval Estimation for a Binomial Proportion, Stat. Sci. 16, 101–133',
+    basis: 'from memory',
+  },
   'chandrupatla-1997': {
     citation:
       'Chandrupatla 1997, A New Hybrid Quadratic/Bisection Algorithm for Finding a Zero without Using Derivatives (title shortened), Adv. Eng. Softw. 28, 145–149',
@@ -331,6 +335,11 @@ export const references = {
     basis: 'source',
   },
   'vacuum-rate-of-rise': { citation: 'Vacuum know-how, pressure-rise method: Q = V Δp/Δt', basis: 'source' },
+  'west-1985': {
+    citation:
+      'West, Harrison, Migon 1985, Dynamic Generalized Linear Models and Bayesian Forecasting, J. Am. Stat. Assoc. 80, 73–83',
+    basis: 'from memory',
+  },
   'wilson-hilferty-1931': {
     citation: 'Wilson, Hilferty 1931, The Distribution of Chi-square, Proc. Natl. Acad. Sci. 17, 684–688',
     basis: 'from memory',

@@ -39,6 +39,8 @@ const fewestSharers = 3;
  *
  * @param cells the jobs, as `crossedEffects` takes them
  * @param of who or what has the excess
+ *
+ * Source: likelihoods by Laplace’s approximation, textbook. Accuracy: by simulation (`npm run fleet-power`).
  */
 export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
   const { people, shared, rows } = around(cells, of);
