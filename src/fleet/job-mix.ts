@@ -9,6 +9,8 @@ export interface MixFactor {
   /** Upper bounds of all levels but the last, in `unit`. */
   readonly bounds?: readonly number[];
   readonly unit?: string;
+  /** Whether it is about gear that people have, rather than about the job. */
+  readonly isOfGear?: boolean;
 }
 
 /** Factors of every job. */
@@ -22,9 +24,9 @@ const jobFactors = [
 
 /** Factors of what instruments and tests can show: a longer test and a finer gauge find more. */
 const sightFactors = [
-  { name: 'gauge_accuracy_ratio', title: 'accuracy of the vacuum gauge', bounds: [0.03, 0.06, 0.11] },
-  { name: 'gauge_step_pa', title: 'steps of the vacuum gauge', bounds: [0.2, 2], unit: 'Pa' },
-  { name: 'scale_step_kg', title: 'steps of the scale', bounds: [0.0025, 0.006], unit: 'kg' },
+  { name: 'gauge_accuracy_ratio', title: 'accuracy of the vacuum gauge', bounds: [0.03, 0.06, 0.11], isOfGear: true },
+  { name: 'gauge_step_pa', title: 'steps of the vacuum gauge', bounds: [0.2, 2], unit: 'Pa', isOfGear: true },
+  { name: 'scale_step_kg', title: 'steps of the scale', bounds: [0.0025, 0.006], unit: 'kg', isOfGear: true },
   { name: 'rise_test_s', title: 'length of the rise test', bounds: [300, 600, 1200], unit: 's' },
   {
     name: 'smallest_leak_seen_pa_per_s',

@@ -1,6 +1,6 @@
 import type { LogisticRows } from '../numerics/penalised-logistic.ts';
 import type { FleetJobs } from './fleet-jobs.ts';
-import type { MixFactorName } from './job-mix.ts';
+import { type MixFactorName, mixFactors } from './job-mix.ts';
 
 /** Coefficients of a model that belong together, from `first` to before `end`. */
 export interface Block {
@@ -9,6 +9,9 @@ export interface Block {
 }
 
 const daysOfYear = 365.25;
+const gearFactors = new Set(mixFactors.filter(({ isOfGear }) => isOfGear).map(({ name }) => name));
+/** Gear that fewer people have is not told from them. Common practice, no source. */
+const fewestPeople = 3;
 
 /**
  * Jobs as rows of a logistic model: what is common to all, the two columns of the season, the levels of each factor, "not on record"
@@ -26,7 +29,7 @@ export class MixColumns {
   /** @param withPeople whether technicians have coefficients, too */
   constructor(jobs: FleetJobs, factors: readonly MixFactorName[], withPeople: boolean) {
     this.#days = jobs.days;
-    this.#levels = factors.map((name) => jobs.mix[name]);
+    this.#levels = factors.map((name) => (gearFactors.has(name) ? sharedLevels(jobs, name) : jobs.mix[name]));
     this.#technicians = jobs.units.technician.of;
     const blocks: Block[] = [{ first: 1, end: 3 }];
     const add = (count: number): void => {
@@ -86,4 +89,19 @@ function highest(levels: Uint8Array): number {
   let most = 0;
   for (let job = 0; job < levels.length; job += 1) if (levels[job] > most) most = levels[job];
   return most;
+}
+
+/** The levels of a factor that several people have; any other counts as the commonest, since the gear itself tells of it. */
+function sharedLevels(jobs: FleetJobs, name: MixFactorName): Uint8Array {
+  const levels = jobs.mix[name];
+  const { of } = jobs.units.technician;
+  const counts = new Int32Array(highest(levels) + 1);
+  const people = Array.from(counts, () => new Set<number>());
+  for (let job = 0; job < levels.length; job += 1) {
+    counts[levels[job]] += 1;
+    if (of[job] >= 0 && people[levels[job]].size < fewestPeople) people[levels[job]].add(of[job]);
+  }
+  const commonest = counts.indexOf(Math.max(...counts));
+  const counted = people.map(({ size }, level) => (size >= fewestPeople ? level : commonest));
+  return levels.map((level) => counted[level]);
 }
