@@ -31,7 +31,7 @@ export interface SkillRates {
   readonly outcomes: Uint8Array;
   /** Expected chance of each job; NaN where it was not judged. */
   readonly chances: Float64Array;
-  /** Jobs that share all units; undefined where nothing, or everything, was found. */
+  /** Jobs that share all units; undefined where it was not looked for what is each one's own, or nothing or everything was found. */
   readonly cells: CrossedCells | undefined;
 }
 
@@ -51,8 +51,8 @@ export function skillRates(jobs: FleetJobs, skill: Skill, withOwn: boolean): Ski
   const [fleet] = unitTallies({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes, chances);
   const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const of = groupingsOf(skill);
-  const cells = isTold ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
-  const effects = cells && withOwn ? ownEffects(cells) : undefined;
+  const cells = isTold && withOwn ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
+  const effects = cells && ownEffects(cells);
   const groupings = of.map((grouping, at): GroupingRates => {
     const tallies = unitTallies(jobs.units[grouping], outcomes, chances);
     return {

@@ -27,11 +27,38 @@ export function binomialShareUpTo(successes: number, trials: number, chance: num
  * @example binomialQuantile(0.5, 10, 0.5) // 5
  */
 export function binomialQuantile(share: number, trials: number, chance: number): number {
-  let [low, high] = [0, trials];
+  const holds = (successes: number): boolean =>
+    successes >= trials || binomialShareUpTo(successes, trials, chance) >= share;
+  // From where a normal distribution has it, in growing steps to either side, then by halves.
+  const near = trials * chance + normalQuantile(share) * Math.sqrt(trials * chance * (1 - chance));
+  let high = Math.floor(Math.min(trials, Math.max(0, near)));
+  let step = 1;
+  while (!holds(high)) {
+    high += step;
+    step *= 2;
+  }
+  let low = step > 1 ? high - step / 2 + 1 : high - 1;
+  if (step === 1) {
+    while (low >= 0 && holds(low)) {
+      high = low;
+      low -= step;
+      step *= 2;
+    }
+    low += 1;
+  }
+  high = Math.min(high, Math.ceil(trials));
+  low = Math.max(0, low);
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (binomialShareUpTo(middle, trials, chance) >= share) high = middle;
+    if (holds(middle)) high = middle;
     else low = middle + 1;
   }
   return low;
+}
+
+/** A quantile of the normal distribution, to within 0.003: good enough to begin a search. `abramowitz-stegun`, 26.2.22. */
+function normalQuantile(share: number): number {
+  const t = Math.sqrt(-2 * Math.log(Math.max(1e-300, Math.min(share, 1 - share))));
+  const quantile = t - (2.30753 + 0.27061 * t) / (1 + t * (0.99229 + 0.04481 * t));
+  return share < 0.5 ? -quantile : quantile;
 }
