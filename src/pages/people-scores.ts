@@ -5,9 +5,9 @@ export const peopleScores = html`<section aria-labelledby="people">
 <h2 id="people">What these shares cannot show</h2>
 <ul class="notes">
 <li>They are for coaching: where to ride along and what to look at together. They are no measure of a person, and no ground for pay or discipline.</li>
-<li>They are not adjusted for the mix of jobs. Long lines, repairs on opened systems, cold days and short visits are flagged more often whoever does them.</li>
+<li>They are not adjusted for the mix of jobs. Long lines, repairs on opened systems and cold days are flagged more often whoever does them. <code>dryhold fleet</code> holds each person’s jobs against what is expected of such jobs.</li>
 <li>Longer tests and finer gauges find more. Whoever tests thoroughly can look worse than somebody who hardly tests.</li>
-<li>A crew shares pump, hoses, gauge and scale. A fault of the gear shows on everyone who used it.</li>
+<li>A crew shares pump, hoses, gauge and scale. A fault of the gear shows on everyone who used it; <code>dryhold fleet</code> says where the two can be told apart.</li>
 <li>Small numbers show little: with 10 judged jobs and 2 flagged, the true share may lie anywhere between 6 and 51%.</li>
 <li>A job that could not be judged counts neither for nor against anyone; a lost recording is not a bad job.</li>
 <li>The same curve in two jobs may be a shared logger or a file exported twice: a match, never an accusation.</li>

@@ -127,6 +127,43 @@ export const glossary: readonly GlossaryEntry[] = [
       'A set of limits with a name and a version, each limit with its source. Every finding says which policy it comes from; the default, as-recorded, uses the job’s own targets where the record has them.',
   },
   {
+    word: 'skill',
+    meaning:
+      'What the checks of one group show of somebody’s work; whether tests were made, and whether there is a log of each, are skills of their own.',
+  },
+  {
+    word: 'job mix',
+    meaning:
+      'What makes findings likelier whoever does the job: refrigerant, kind of system and work, lines, weather, and what test and gauge can show.',
+  },
+  { word: 'expected', meaning: 'How many of just these jobs would be flagged if a usual person did them.' },
+  {
+    word: 'believed share',
+    meaning: 'A share drawn to that of all, the more the fewer the jobs and the less people differ. Also: shrunken.',
+  },
+  {
+    word: 'funnel',
+    meaning: 'The limits between which a share lies by chance, the wider the fewer the jobs.',
+  },
+  {
+    word: 'stands out',
+    meaning:
+      'More is found than expected, beyond chance, beyond how people usually differ, and with all comparisons counted in.',
+  },
+  {
+    word: 'laid to',
+    meaning:
+      'Which explanation of an excess is ten times as likely as any without it: people, what they share, or both.',
+  },
+  {
+    word: 'not separable',
+    meaning: 'The jobs hold nothing that tells people from what they share, since the two hardly ever came apart.',
+  },
+  {
+    word: 'change',
+    meaning: 'A person, crew or fleet is no longer as the jobs before showed, dated with the job that set it off.',
+  },
+  {
     word: 'callback',
     meaning: 'The customer rings again about a system. It is joined to the latest job on that system before it.',
   },
