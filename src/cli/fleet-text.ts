@@ -1,4 +1,4 @@
-import { changeText, joinedChanges, trainingText } from '../pages/change-text.ts';
+import { changeText, joinedChanges, surest, trainingText } from '../pages/change-text.ts';
 import type { FleetReport, RatesReport } from '../pages/fleet-data.ts';
 import { countText, groupedCount, percentText } from '../pages/share-text.ts';
 import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../pages/standing-out-text.ts';
@@ -54,6 +54,11 @@ function heading({ technicians, crews, jobs, period, policyId, undated }: FleetR
 function standingOutLines(report: FleetReport): string[] {
   const shown = withoutRepeats(report.standingOut);
   const held = `Of all who are named here, one in ${Math.round(1 / report.falseDiscoveryLimit)} may be by chance; ${groupedCount(report.tested.people)} comparisons of people and ${groupedCount(report.tested.shared)} of crews and gear were made.`;
+  if (report.tested.people + report.tested.shared === 0)
+    return [
+      'Who stands out',
+      '  Nobody has ten judged jobs in any skill beside others who have: nothing can be told yet.',
+    ];
   if (shown.length === 0)
     return ['Who stands out', ...wrappedText(`Nobody, beyond what chance makes of so many. ${held}`, '  ')];
   return [
@@ -97,9 +102,11 @@ function changeLines(report: FleetReport): string[] {
   return [
     'Changes over time, season and mix of jobs taken out',
     ...wrappedText(joined.length === 0 ? `None. ${held}` : held, '  '),
-    ...joined.slice(0, most.changes).flatMap((change) => wrappedText(changeText(change), '  ')),
+    ...surest(joined, most.changes).flatMap((change) => wrappedText(changeText(change), '  ')),
     ...(joined.length > most.changes
-      ? [`  and ${groupedCount(joined.length - most.changes)} earlier: dryhold fleet --json`]
+      ? [
+          `  and ${groupedCount(joined.length - most.changes)} more, told by fewer charts or earlier: dryhold fleet --json`,
+        ]
       : []),
   ];
 }

@@ -1,5 +1,5 @@
 import { type CrossedCells, crossedEffects, type GroupingEffects } from './statistics/crossed-effects.ts';
-import { type ExcessChances, excessChances } from './excess-chances.ts';
+import { type ExcessChances, excessChances, fewestJobs } from './excess-chances.ts';
 import { expectation } from './expectation.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
 import { fitShareSpread, type ShareSpread } from './statistics/shrunken-shares.ts';
@@ -35,6 +35,9 @@ export interface SkillRates {
   readonly cells: CrossedCells | undefined;
 }
 
+/** How units differ is not told from fewer. Common practice, no source. */
+const fewestUnits = 3;
+
 /** The groupings that a skill is looked at by. */
 export function groupingsOf(skill: Skill): readonly Grouping[] {
   return ['technician', 'crew', ...skill.instruments];
@@ -48,22 +51,28 @@ export function groupingsOf(skill: Skill): readonly Grouping[] {
 export function skillRates(jobs: FleetJobs, skill: Skill, withOwn: boolean): SkillRates {
   const outcomes = skillOutcomes(jobs, skill);
   const { chances, comparisons } = expectation(jobs, outcomes, skill.factors);
-  const [fleet] = unitTallies({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes, chances);
-  const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const of = groupingsOf(skill);
+  const [fleet] = unitTallies({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes, chances);
+  const tallied = of.map((grouping) => unitTallies(jobs.units[grouping], outcomes, chances));
+  const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const cells = isTold && withOwn ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
-  const effects = cells && ownEffects(cells);
+  const effects = cells && tallied.some(canDiffer) ? ownEffects(cells) : undefined;
   const groupings = of.map((grouping, at): GroupingRates => {
-    const tallies = unitTallies(jobs.units[grouping], outcomes, chances);
+    const tallies = tallied[at];
     return {
       grouping,
       tallies,
       excess: excessChances(tallies, comparisons(grouping)),
-      spread: fitShareSpread(tallies),
+      spread: canDiffer(tallies) ? fitShareSpread(tallies) : undefined,
       own: effects?.[at],
     };
   });
   return { skill, fleet, groupings, outcomes, chances, cells };
+}
+
+/** Whether there are units enough, with jobs enough, to tell how units differ at all. */
+function canDiffer(tallies: readonly UnitTally[]): boolean {
+  return tallies.filter(({ jobs }) => jobs >= fewestJobs).length >= fewestUnits;
 }
 
 /** Effects by grouping. Groupings that never part have one effect together, which each of them is given. */

@@ -27,6 +27,13 @@ export function joinedChanges(changes: readonly DatedChange[]): JoinedChange[] {
   );
 }
 
+/** Of many changes those that most charts tell, of these the latest; the latest first. */
+export function surest(changes: readonly JoinedChange[], count: number): JoinedChange[] {
+  const charts = ({ all }: JoinedChange): number => new Set(all.map(({ chart }) => chart)).size;
+  const kept = new Set(changes.toSorted((a, b) => charts(b) - charts(a)).slice(0, count));
+  return changes.filter((change) => kept.has(change));
+}
+
 /** What changed, since when, and by which job it was told. */
 export function changeText({ first, all }: JoinedChange): string {
   const charts = [...new Set(all.map(({ chart }) => chartWords[chart]))];
