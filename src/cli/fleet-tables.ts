@@ -118,8 +118,8 @@ function timesText(ratio: number | null): string {
 }
 
 /** How far off what is expected a unit is, in deviations by chance. */
-function offBy({ found, expected, variance }: RateRow): number {
-  return variance > 0 ? Math.abs(found - expected) / Math.sqrt(variance) : 0;
+function offBy({ found, expected, byChance }: RateRow): number {
+  return byChance > 0 ? Math.abs(found - expected) / Math.sqrt(byChance) : 0;
 }
 
 function farthest<Row>(rows: readonly Row[], off: (row: Row) => number): Row[] {

@@ -14,64 +14,60 @@ const gearFactors = new Set(mixFactors.filter(({ isOfGear }) => isOfGear).map(({
 const fewestPeople = 3;
 
 /**
- * Jobs as rows of a logistic model: what is common to all, the two columns of the season, the levels of each factor, "not on record"
- * among them, then perhaps who did it.
+ * Jobs as rows of a logistic model: what is common to all, the two columns of the season, then the level of each factor, "not on record"
+ * among them.
  */
 export class MixColumns {
-  /** The season, each factor, then the people if they are asked for. */
+  /** The season, then each factor. */
   readonly blocks: readonly Block[];
-  readonly people: Block | undefined;
+  /** Columns that each row has. */
+  readonly width: number;
   readonly #days: Int32Array;
   readonly #levels: readonly Uint8Array[];
   readonly #firsts: readonly number[];
-  readonly #technicians: Int32Array;
+  /** Cosine and sine of the season, by day since the first job. */
+  readonly #waves: Float64Array;
 
-  /** @param withPeople whether technicians have coefficients, too */
-  constructor(jobs: FleetJobs, factors: readonly MixFactorName[], withPeople: boolean) {
+  constructor(jobs: FleetJobs, factors: readonly MixFactorName[]) {
     this.#days = jobs.days;
+    this.#waves = waves(jobs.days);
     this.#levels = factors.map((name) => (gearFactors.has(name) ? sharedLevels(jobs, name) : jobs.mix[name]));
-    this.#technicians = jobs.units.technician.of;
     const blocks: Block[] = [{ first: 1, end: 3 }];
-    const add = (count: number): void => {
+    for (const levels of this.#levels) {
       const first = blocks[blocks.length - 1].end;
-      blocks.push({ first, end: first + count });
-    };
-    for (const levels of this.#levels) add(highest(levels) + 1);
+      blocks.push({ first, end: first + highest(levels) + 1 });
+    }
     this.#firsts = blocks.slice(1).map(({ first }) => first);
-    if (withPeople) add(jobs.units.technician.ids.length);
     this.blocks = blocks;
-    this.people = withPeople ? blocks.at(-1) : undefined;
+    this.width = this.#levels.length + 3;
+  }
+
+  /** Writes the columns of a job, and what stands in them, from a place on. */
+  row(job: number, columns: Int32Array, values: Float64Array, from = 0): void {
+    const day = 2 * (this.#days[job] - this.#days[0]);
+    for (let at = 0; at < 3; at += 1) columns[from + at] = at;
+    values[from] = 1;
+    values[from + 1] = this.#waves[day];
+    values[from + 2] = this.#waves[day + 1];
+    for (let at = 0; at < this.#levels.length; at += 1) {
+      columns[from + 3 + at] = this.#firsts[at] + this.#levels[at][job];
+      values[from + 3 + at] = 1;
+    }
   }
 
   rows(of: Int32Array): Pick<LogisticRows, 'width' | 'columns' | 'values'> {
-    const width = this.#levels.length + (this.people === undefined ? 3 : 4);
-    const columns = new Int32Array(of.length * width);
-    const values = new Float64Array(of.length * width).fill(1);
-    for (const [row, job] of of.entries()) {
-      const start = row * width;
-      const angle = this.#angle(job);
-      [columns[start + 1], columns[start + 2]] = [1, 2];
-      [values[start + 1], values[start + 2]] = [Math.cos(angle), Math.sin(angle)];
-      for (const [at, levels] of this.#levels.entries()) columns[start + 3 + at] = this.#firsts[at] + levels[job];
-      if (this.people === undefined) continue;
-      const technician = this.#technicians[job];
-      columns[start + width - 1] = technician < 0 ? -1 : this.people.first + technician;
-    }
-    return { width, columns, values };
+    const columns = new Int32Array(of.length * this.width);
+    const values = new Float64Array(of.length * this.width);
+    for (let at = 0; at < of.length; at += 1) this.row(of[at], columns, values, at * this.width);
+    return { width: this.width, columns, values };
   }
 
-  /** What the mix of each job comes to, whoever did it [logit]. */
+  /** What the mix of each job comes to [logit]. */
   mixLogits(of: Int32Array, coefficients: Float64Array): Float64Array {
-    // Days ascend: the wave of a day is that of the job before, mostly.
     const logits = new Float64Array(of.length);
-    let [day, wave] = [Number.NaN, 0];
     for (let place = 0; place < of.length; place += 1) {
-      if (this.#days[of[place]] !== day) {
-        day = this.#days[of[place]];
-        const angle = this.#angle(of[place]);
-        wave = coefficients[0] + coefficients[1] * Math.cos(angle) + coefficients[2] * Math.sin(angle);
-      }
-      logits[place] = wave;
+      const day = 2 * (this.#days[of[place]] - this.#days[0]);
+      logits[place] = coefficients[0] + coefficients[1] * this.#waves[day] + coefficients[2] * this.#waves[day + 1];
     }
     for (const [at, levels] of this.#levels.entries()) {
       const own = coefficients.subarray(this.#firsts[at]);
@@ -79,10 +75,16 @@ export class MixColumns {
     }
     return logits;
   }
+}
 
-  #angle(job: number): number {
-    return (2 * Math.PI * this.#days[job]) / daysOfYear;
+/** Cosine and sine of the time of the year of each day from the first job to the last. */
+function waves(days: Int32Array): Float64Array {
+  const table = new Float64Array(2 * ((days.at(-1) ?? 0) - (days[0] ?? 0) + 1));
+  for (let at = 0; at < table.length / 2; at += 1) {
+    const angle = (2 * Math.PI * (days[0] + at)) / daysOfYear;
+    [table[2 * at], table[2 * at + 1]] = [Math.cos(angle), Math.sin(angle)];
   }
+  return table;
 }
 
 function highest(levels: Uint8Array): number {

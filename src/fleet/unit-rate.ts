@@ -2,7 +2,7 @@ import { wilsonInterval } from '../numerics/wilson-interval.ts';
 import { type FunnelLimits, funnelLimits } from './statistics/funnel-limits.ts';
 import { shrunkenShare, type ShrunkenShare } from './statistics/shrunken-shares.ts';
 import type { GroupingRates } from './skill-rates.ts';
-import type { UnitTally } from './unit-tallies.ts';
+import type { UnitTally } from './unit-counts.ts';
 
 /** All that is said of the rate of one unit in one skill. Shares and limits are ratios 0…1, null where no job was judged. */
 export interface UnitRate extends UnitTally {
@@ -16,7 +16,7 @@ export interface UnitRate extends UnitTally {
   readonly ratio: number | null;
   /** Between which limits the share of such jobs lies by chance. */
   readonly funnel: FunnelLimits | null;
-  /** The same with what units usually differ besides. */
+  /** The same with what is not known of such jobs, and what units usually differ, besides. */
   readonly widened: FunnelLimits | null;
   /**
    * Odds beside what is expected, the other groupings taken out, with their 95 % interval, taking it for known how much units differ;
@@ -32,10 +32,10 @@ const normal95 = 1.959964;
 /** The rate of a unit, by its place among the units of the grouping. */
 export function unitRate({ tallies, excess, spread, own }: GroupingRates, unit: number): UnitRate {
   const tally = tallies[unit];
-  const { found, jobs, expected, variance } = tally;
+  const { found, jobs, expected, byChance } = tally;
   const isJudged = jobs > 0;
   const { low, high } = isJudged ? wilsonInterval(found, jobs) : { low: null, high: null };
-  const funnel = variance > 0 ? funnelLimits(expected / jobs, jobs) : null;
+  const funnel = byChance > 0 ? funnelLimits(expected / jobs, jobs) : null;
   const chance = excess.chances[unit];
   return {
     ...tally,
@@ -45,7 +45,7 @@ export function unitRate({ tallies, excess, spread, own }: GroupingRates, unit: 
     shrunken: spread === undefined ? null : shrunkenShare(tally, spread),
     ratio: expected > 0 ? found / expected : null,
     funnel,
-    widened: funnel && widened(funnel, expected / jobs, Math.sqrt(1 + excess.usualVariance * variance)),
+    widened: funnel && widened(funnel, expected / jobs, Math.sqrt(excess.variances[unit] / byChance)),
     own: own === undefined || own.spread === 0 || !isJudged ? null : oddsOf(own.effects[unit], own.deviations[unit]),
     chance: Number.isNaN(chance) ? null : chance,
   };

@@ -1,4 +1,5 @@
 import { factorSymmetric } from './factor-symmetric.ts';
+import { solveFactored } from './solve-factored.ts';
 
 /**
  * Solves a small symmetric positive definite system by Cholesky's method.
@@ -13,15 +14,7 @@ import { factorSymmetric } from './factor-symmetric.ts';
  * [...right] // [0.5, 0]
  */
 export function solveSymmetric(matrix: Float64Array, right: Float64Array): boolean {
-  const n = right.length;
-  if (!factorSymmetric(matrix, n)) return false;
-  for (let row = 0; row < n; row += 1) {
-    for (let k = 0; k < row; k += 1) right[row] -= matrix[row * n + k] * right[k];
-    right[row] /= matrix[row * n + row];
-  }
-  for (let row = n - 1; row >= 0; row -= 1) {
-    for (let k = row + 1; k < n; k += 1) right[row] -= matrix[k * n + row] * right[k];
-    right[row] /= matrix[row * n + row];
-  }
+  if (!factorSymmetric(matrix, right.length)) return false;
+  solveFactored(matrix, right);
   return true;
 }

@@ -45,7 +45,7 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
   const unitOf = unitNames(jobs, names, codes);
   const known = new Map<string, SkillRates>();
   const ratesOf = (skill: Skill): SkillRates => {
-    const rates = known.get(skill.id) ?? skillRates(jobs, skill, skills.includes(skill));
+    const rates = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments: true });
     known.set(skill.id, rates);
     return rates;
   };

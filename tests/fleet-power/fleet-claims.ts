@@ -194,7 +194,7 @@ export function jobMix(seed: number, runs: number): Claim[] {
 function drawn(seed: number, runs: number, plan: Omit<DrawnFleet, 'seed'>): Result[] {
   return Array.from({ length: runs }, (_, number) => {
     const jobs: FleetJobs = drawnFleet({ ...plan, seed: seed * 1_000_003 + number });
-    const rates = skills.map((skill) => skillRates(jobs, skill, true));
+    const rates = skills.map((skill) => skillRates(jobs, skill, { withInstruments: false }));
     return { number, rates, standing: standingOut(rates).units };
   });
 }

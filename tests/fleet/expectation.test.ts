@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { expectation } from '../../src/fleet/expectation.ts';
 import type { FleetJobs } from '../../src/fleet/fleet-jobs.ts';
 import { skillOutcome, skillOutcomes, skills } from '../../src/fleet/skill.ts';
-import { unitTallies } from '../../src/fleet/unit-tallies.ts';
+import { unitCounts } from '../../src/fleet/unit-counts.ts';
 import { drawnFleet } from '../fleet-power/drawn-fleet.ts';
 
 const [evacuation] = skills.filter(({ id }) => id === 'evacuation');
@@ -68,8 +68,8 @@ test('who alone has some gauge is not taken for the gauge', () => {
   const plan = { ...usual, skills: ['rise'], odds: (job: { technician: number }) => (job.technician === 4 ? 6 : 1) };
   const jobs = withOwnGauge(drawnFleet({ ...plan, seed: 1 }), 4);
   const outcomes = skillOutcomes(jobs, rise);
-  const { chances } = expectation(jobs, outcomes, rise.factors);
-  const { found, expected } = unitTallies(jobs.units.technician, outcomes, chances)[4];
+  const { expected } = expectation(jobs, outcomes, rise.factors).comparisons('technician')[4];
+  const { found } = unitCounts(jobs.units.technician, outcomes)[4];
   // Some 0.3 of others and 0.7 of this one.
   expect(found / expected).toBeGreaterThan(1.7);
 });
@@ -83,10 +83,9 @@ test.each([
   for (let seed = 1; seed <= (technicians > 100 ? 8 : jobsEach > 100 ? 25 : 60); seed += 1) {
     const jobs = drawnFleet({ ...usual, seed, technicians, crewSize: 3, jobsEach });
     const outcomes = skillOutcomes(jobs, evacuation);
-    const { chances, comparisons } = expectation(jobs, outcomes, evacuation.factors);
-    const compared = comparisons('technician');
-    for (const [unit, { found, expected }] of unitTallies(jobs.units.technician, outcomes, chances).entries()) {
-      squares += (found - expected) ** 2 / compared[unit].variance;
+    const compared = expectation(jobs, outcomes, evacuation.factors).comparisons('technician');
+    for (const [unit, { found }] of unitCounts(jobs.units.technician, outcomes).entries()) {
+      squares += (found - compared[unit].expected) ** 2 / compared[unit].variance;
       units += 1;
     }
   }
@@ -97,9 +96,9 @@ test.each([
 test('of a person who alone does a kind of job little is told apart from it', () => {
   const jobs = drawnFleet({ ...usual, seed: 8, longLines: (technician) => (technician === 4 ? 1 : 0) });
   const { comparisons } = expectation(jobs, skillOutcomes(jobs, evacuation), evacuation.factors);
-  const apart = comparisons('technician').map((each) => each.apart);
-  expect(Math.min(...apart)).toBe(apart[4]);
-  expect(apart[4]).toBeLessThan(0.7 * apart[5]);
+  const unsure = comparisons('technician').map(({ variance, byChance }) => variance / byChance);
+  expect(unsure[4]).toBeGreaterThan(3);
+  expect(Math.max(...unsure.filter((_, person) => person !== 4))).toBeLessThan(1.3);
 });
 
 test.each([0, 1])('where none or all were found, that is expected of each (%d)', (share) => {
@@ -109,5 +108,5 @@ test.each([0, 1])('where none or all were found, that is expected of each (%d)',
   const { chances, comparisons } = expectation(jobs, outcomes, evacuation.factors);
   expect(chances[3]).toBeNaN();
   expect(new Set(chances.filter((_, job) => job !== 3))).toEqual(new Set([share]));
-  expect(comparisons('crew').every(({ apart }) => apart === 0)).toBe(true);
+  expect(comparisons('crew').every(({ byChance }) => byChance === 0)).toBe(true);
 });

@@ -15,7 +15,7 @@ function verdicts(
 ): Map<LaidTo['verdict'], number> {
   const counts = new Map<LaidTo['verdict'], number>();
   for (let seed = 1; seed <= fleets; seed += 1) {
-    const { cells } = skillRates(drawnFleet({ ...usual, ...plan, seed }), evacuation, true);
+    const { cells } = skillRates(drawnFleet({ ...usual, ...plan, seed }), evacuation, { withInstruments: false });
     if (cells === undefined) throw new Error('some are found');
     const { verdict } = laidTo(cells, of);
     counts.set(verdict, (counts.get(verdict) ?? 0) + 1);
@@ -62,7 +62,9 @@ test('bad gear and a bad person beside each other each have their part', () => {
 });
 
 test('what is shared and never parts is named together', () => {
-  const { cells } = skillRates(drawnFleet({ ...usual, crewSize: 4, odds: badHose, seed: 3 }), evacuation, true);
+  const { cells } = skillRates(drawnFleet({ ...usual, crewSize: 4, odds: badHose, seed: 3 }), evacuation, {
+    withInstruments: false,
+  });
   const { shared, people } = laidTo(cells!, crew);
   // Crew, pump, hoses and gauge of the drawn fleet are one.
   expect(shared.map(({ grouping }) => grouping)).toEqual([1, 2, 3, 4]);
