@@ -8,6 +8,9 @@ export type Outcome = 'pass' | 'suspect' | 'fail' | 'not-evaluated' | 'missing';
 
 export const outcomes: readonly Outcome[] = ['pass', 'suspect', 'fail', 'not-evaluated', 'missing'];
 
+/** Gear that a job's record names. */
+export type Gear = 'pump' | 'hose-set' | 'gauge' | 'scale';
+
 export type CheckGroup = 'pressure-test' | 'evacuation' | 'rise' | 'charge' | 'run-test' | 'recording';
 
 /** Units of limits and of what is held against them; absent where it is a word or a ratio. */
@@ -68,6 +71,8 @@ export interface Check<Specs extends LimitSpecs = LimitSpecs, MessageId extends 
   readonly group: CheckGroup;
   /** Present where it asks whether a test was made, and so that it could show something: counted apart from what tests showed. */
   readonly asks?: 'test-made';
+  /** Gear that a crew may share whose fault the check would find, whoever uses it; absent for none. */
+  readonly gear?: readonly Gear[];
   /** A sentence that a person would ask. */
   readonly question: string;
   /** The facts without which nothing can be said. */

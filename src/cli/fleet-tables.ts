@@ -20,12 +20,17 @@ export interface SkillGrid {
 export function skillGrid({ rates, standingOut }: FleetReport): SkillGrid {
   const flagged = rates.filter(({ kind, skill }) => kind === 'skill' && isByFlag(skill.id));
   const people = flagged.map(({ groupings }) => groupings.find(({ kind }) => kind === 'technician')?.units ?? []);
-  const standing = new Set(standingOut.map(({ unit, skill }) => `${unit.kind} ${unit.id} ${skill.id}`));
+  const marks = new Map(
+    standingOut.map(({ unit, skill, laidTo }) => [
+      `${unit.kind} ${unit.id} ${skill.id}`,
+      laidTo.verdict === 'shared' ? '°' : '*',
+    ]),
+  );
   const count = people[0]?.length ?? 0;
   const rows = Array.from({ length: count }, (_, at) => {
     const of = people.map((units) => units[at]);
     const cells = of.map((rate, skill) =>
-      cell(rate, standing.has(`technician ${rate.unit.id} ${flagged[skill].skill.id}`)),
+      cell(rate, marks.get(`technician ${rate.unit.id} ${flagged[skill].skill.id}`) ?? ''),
     );
     const all = of.reduce((sum, rate) => sum + rate.jobs + rate.notEvaluated + rate.missing, 0);
     const judged = of.reduce((sum, rate) => sum + rate.jobs, 0);
@@ -45,11 +50,11 @@ export function skillGrid({ rates, standingOut }: FleetReport): SkillGrid {
 
 const isByFlag = (id: string): boolean => skills.some((skill) => skill.id === id && skill.by === 'flagged');
 
-function cell({ found, jobs, ratio }: RateRow, standsOut: boolean): string {
+function cell({ found, jobs, ratio }: RateRow, mark: string): string {
   if (jobs === 0) return '–';
   const counts = `${found}/${jobs}`;
   if (jobs < fewJobs) return `(${counts})`;
-  return `${counts} ×${timesText(ratio)}${standsOut ? '*' : ''}`;
+  return `${counts} ×${timesText(ratio)}${mark}`;
 }
 
 /** The units farthest from what is expected, by name. */

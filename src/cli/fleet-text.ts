@@ -1,5 +1,5 @@
 import { changeText, joinedChanges, surest, trainingText } from '../pages/change-text.ts';
-import type { FleetReport, RatesReport } from '../pages/fleet-data.ts';
+import type { FleetRates, FleetReport, FleetSummary, RatesReport } from '../pages/fleet-data.ts';
 import { countText, groupedCount, percentText } from '../pages/share-text.ts';
 import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../pages/standing-out-text.ts';
 import { rateTable, rowsShown, skillGrid } from './fleet-tables.ts';
@@ -29,7 +29,7 @@ export function fleetText(report: FleetReport): string {
 }
 
 /** Rates of some skills or checks for a terminal. */
-export function ratesText(report: FleetReport): string {
+export function ratesText(report: FleetRates): string {
   return [
     ...heading(report),
     ...report.rates.flatMap((rates) => ['', ...ratesLines(rates)]),
@@ -40,7 +40,7 @@ export function ratesText(report: FleetReport): string {
   ].join('\n');
 }
 
-function heading({ technicians, crews, jobs, period, policyId, undated }: FleetReport): string[] {
+function heading({ technicians, crews, jobs, period, policyId, undated }: FleetSummary): string[] {
   return [
     ...wrappedText(
       `${countText(technicians, 'technician')} and ${countText(crews, 'crew')}, ${countText(jobs, 'judged job')} from ${period.from} to ${period.to}, by the policy ${policyId}.`,
@@ -53,14 +53,13 @@ function heading({ technicians, crews, jobs, period, policyId, undated }: FleetR
 
 function standingOutLines(report: FleetReport): string[] {
   const shown = withoutRepeats(report.standingOut);
-  const held = `Of all who are named here, one in ${Math.round(1 / report.falseDiscoveryLimit)} may be by chance; ${groupedCount(report.tested.people)} comparisons of people and ${groupedCount(report.tested.shared)} of crews and gear were made.`;
+  const held = `Found more often than others’ jobs lead to expect, beyond chance and beyond how people usually differ. Over many such lists one name in ${Math.round(1 / report.falseDiscoveryLimit)} is there by chance; ${groupedCount(report.tested.people)} comparisons of people and ${groupedCount(report.tested.shared)} of crews and gear were made.`;
   if (report.tested.people + report.tested.shared === 0)
     return [
       'Who stands out',
       '  Nobody has ten judged jobs in any skill beside others who have: nothing can be told yet.',
     ];
-  if (shown.length === 0)
-    return ['Who stands out', ...wrappedText(`Nobody, beyond what chance makes of so many. ${held}`, '  ')];
+  if (shown.length === 0) return ['Who stands out', ...wrappedText(`Nobody. ${held}`, '  ')];
   return [
     'Who stands out',
     ...wrappedText(held, '  '),
@@ -86,12 +85,27 @@ function gridLines(report: FleetReport): string[] {
     'Technicians: found of judged jobs, times what is expected of such jobs',
     textTable(heads, rows).replaceAll(/^/gm, '  '),
     ...wrappedText(
-      '* stands out. In brackets: fewer than ten judged jobs, too few to tell. not judged: share of all that could be judged in these jobs and was not, for want of a log or of good readings.',
+      '* stands out; ° stands out, laid to what is shared. In brackets: fewer than ten judged jobs, too few to tell. not judged: share of all that could be judged in these jobs and was not, for want of a log or of good readings.',
       '  ',
     ),
+    ...usualLines(report),
     ...(left > 0 ? [`  ${groupedCount(left)} more technicians: dryhold fleet --json`] : []),
     '  One skill or check, with intervals: dryhold fleet rise; dryhold fleet hold-short',
   ];
+}
+
+/** In which skills people differ so much that much is taken for usual. */
+function usualLines({ rates }: FleetReport): string[] {
+  const differing = rates.flatMap(({ skill, groupings }) =>
+    groupings
+      .filter(({ kind, usualSpread }) => kind === 'technician' && usualSpread > 0)
+      .map(({ usualSpread }) => `${skill.title} (odds × ${Math.exp(usualSpread).toPrecision(2)})`),
+  );
+  if (differing.length === 0) return [];
+  return wrappedText(
+    `People differ beyond chance in ${differing.join(', ')}: as much, or its inverse, is taken for usual, and only what goes beyond it stands out.`,
+    '  ',
+  );
 }
 
 function changeLines(report: FleetReport): string[] {
@@ -115,7 +129,7 @@ function trainingLines({ trainings }: FleetReport): string[] {
   if (trainings.length === 0) return [];
   return [
     '',
-    'Trainings: the jobs after them beside what would have come without',
+    'Trainings: the jobs after them beside what was to be expected from before',
     ...wrappedText('Who is sent after a bad stretch gets better by chance alone; that is taken off.', '  '),
     ...trainings.flatMap((training) => wrappedText(trainingText(training), '  ')),
   ];

@@ -20,27 +20,32 @@ examples:
   dryhold fleet
   dryhold fleet charge
   dryhold fleet hold-short no-rise-test
-  dryhold fleet --codes              people by code instead of by name
+  dryhold fleet --codes              people by code; crews, gear and jobs keep their ids
   dryhold fleet --json               every skill and every check, for machines`,
     )
     .action(async (what: string[], options: CommonOptions) => {
       const { codes = false, json = false } = options;
-      const [{ fleetReport }, { skills }, { fleetText, ratesText }] = await Promise.all([
+      const [{ fleetRates, fleetReport }, { skills }, { fleetText, ratesText }] = await Promise.all([
         import('../steps/fleet-report.ts'),
         import('../fleet/skill.ts'),
         import('./fleet-text.ts'),
       ]);
-      const isAsked = what.length > 0;
       const progress = new Progress('reckoning', options);
-      const report = await withStore(options.store, 'read', (store) =>
-        fleetReport(store, {
-          codes,
-          ...(isAsked ? { rates: what } : json ? {} : { rates: skills.map(({ id }) => id) }),
-          ...(json ? {} : { trainings: mostTrainings }),
-          onProgress: (done, of, note) => progress.update(done, of, note),
-        }),
-      ).finally(() => progress.stop());
-      if (json) sayJson(report);
-      else say(isAsked ? ratesText(report) : fleetText(report));
+      const onProgress = (done: number, of: number, note: string): void => progress.update(done, of, note);
+      // A table of all technicians needs the skills alone, and words the latest trainings.
+      const forText = { rates: skills.map(({ id }) => id), trainings: mostTrainings };
+      await withStore(options.store, 'read', async (store) => {
+        if (what.length > 0) {
+          const rates = await fleetRates(store, { codes, rates: what, onProgress }).finally(() => progress.stop());
+          if (json) sayJson(rates);
+          else say(ratesText(rates));
+        } else {
+          const report = await fleetReport(store, { codes, onProgress, ...(json ? {} : forText) }).finally(() =>
+            progress.stop(),
+          );
+          if (json) sayJson(report);
+          else say(fleetText(report));
+        }
+      });
     });
 };

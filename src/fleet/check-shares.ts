@@ -9,7 +9,7 @@ export interface CheckShare {
   readonly all: Tally;
 }
 
-/** The checks of a skill that flagged any job of a unit, the most frequent first. */
+/** The checks of a skill that flagged more jobs of a unit than of all, those that make the most of its excess first. */
 export function checkShares(jobs: FleetJobs, skill: Skill, grouping: Grouping, unit: number): CheckShare[] {
   const { outcomes } = jobs;
   const { of } = jobs.units[grouping];
@@ -31,5 +31,23 @@ export function checkShares(jobs: FleetJobs, skill: Skill, grouping: Grouping, u
     }
     return { checkId, unit: own, all };
   });
-  return shares.filter((share) => share.unit.found > 0).sort((a, b) => b.unit.found - a.unit.found);
+  return shares.filter((share) => excess(share) > 0).sort((a, b) => excess(b) - excess(a));
+}
+
+/** The checks that make half of an excess, and so tell what could cause it. */
+export function leadingChecks(shares: readonly CheckShare[]): string[] {
+  const all = shares.reduce((sum, share) => sum + excess(share), 0);
+  let told = 0;
+  return shares
+    .filter((share) => {
+      const leads = told < all / 2;
+      told += excess(share);
+      return leads;
+    })
+    .map(({ checkId }) => checkId);
+}
+
+/** How many more jobs a check flagged than if it flagged them as it does all. */
+function excess({ unit, all }: CheckShare): number {
+  return all.jobs === 0 ? 0 : unit.found - (unit.jobs * all.found) / all.jobs;
 }

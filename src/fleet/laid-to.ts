@@ -39,11 +39,16 @@ const fewestSharers = 3;
  *
  * @param cells the jobs, as `crossedEffects` takes them
  * @param of who or what has the excess
+ * @param mayCause by grouping, whether what is shared could cause it at all
  *
  * Source: likelihoods by Laplace’s approximation, textbook. Accuracy: by simulation (`npm run fleet-power`).
  */
-export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
-  const { people, shared, rows } = around(cells, of);
+export function laidTo(
+  cells: CrossedCells,
+  of: CellUnit,
+  mayCause: (grouping: number) => boolean = () => true,
+): LaidTo {
+  const { people, shared, rows } = around(cells, of, mayCause);
   const explanations = new Explanations(cells, rows);
   const best = explanations.best([...people, ...shared]);
   const isWorse = (units: readonly CellUnit[]): boolean => best.score - explanations.best(units).score >= certainty;
@@ -51,8 +56,11 @@ export function laidTo(cells: CrossedCells, of: CellUnit): LaidTo {
   const isPersonal = isWorse(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared);
   const isShared = isWorse(people) && shared.some((unit) => canBeTold(cells, unit));
   const bestShared = explanations.best(shared).score;
-  const explaining = shared.filter((unit) => bestShared - explanations.score([unit]) < certainty);
-  const inBest = best.units.filter(({ grouping }) => grouping === 0);
+  const explaining = shared.filter((unit) => {
+    const { score, effects } = explanations.weigh([unit]);
+    return bestShared - score < certainty && effects[0] > 0;
+  });
+  const inBest = best.units.filter((unit, at) => unit.grouping === 0 && best.effects[at] > 0);
   return {
     verdict: isPersonal && isShared ? 'both' : isPersonal ? 'people' : isShared ? 'shared' : 'not-separable',
     people: of.grouping === 0 ? [of] : isPersonal ? inBest : people,
@@ -77,12 +85,14 @@ const isSame = (one: CellUnit, other: CellUnit): boolean => one.grouping === oth
 function around(
   cells: CrossedCells,
   of: CellUnit,
+  mayCause: (grouping: number) => boolean,
 ): { people: readonly CellUnit[]; shared: readonly CellUnit[]; rows: Int32Array } {
   const has = (row: number, { grouping, unit }: CellUnit): boolean => cells.units[grouping][row] === unit;
   const own = rowsWhere(cells, (row) => has(row, of));
   const all = own.reduce((sum, row) => sum + cells.jobs[row], 0);
   const shared = cells.units.slice(1).flatMap((_, at): CellUnit[] => {
     if (at + 1 === of.grouping) return [of];
+    if (!mayCause(at + 1)) return [];
     const [most] = byJobs(cells, own, at + 1);
     return most !== undefined && most.jobs >= all / 2 ? [{ grouping: at + 1, unit: most.unit }] : [];
   });
@@ -110,6 +120,13 @@ function byJobs(cells: CrossedCells, rows: Int32Array, grouping: number): { unit
   );
 }
 
+/** Units that may differ, how likely the cells are then, and by how much each differs [logit]. */
+interface Explanation {
+  readonly units: readonly CellUnit[];
+  readonly score: number;
+  readonly effects: ArrayLike<number>;
+}
+
 /** Explanations of some cells, beside the common level of all others. */
 class Explanations {
   readonly #cells: CrossedCells;
@@ -128,20 +145,21 @@ class Explanations {
   }
 
   /** The best explanation by some units, by one at least: the one that adds most goes first, until none is worth its rarity. */
-  best(candidates: readonly CellUnit[]): { score: number; units: readonly CellUnit[] } {
-    let [units, score]: [readonly CellUnit[], number] = [[], Number.NEGATIVE_INFINITY];
+  best(candidates: readonly CellUnit[]): Explanation {
+    let best: Explanation = { units: [], score: Number.NEGATIVE_INFINITY, effects: [] };
     for (;;) {
+      const { units } = best;
       const tried = candidates
         .filter((candidate) => !units.includes(candidate))
-        .map((candidate) => ({ units: [...units, candidate], score: this.score([...units, candidate]) }));
-      const next = tried.reduce((best, each) => (each.score > best.score ? each : best), { units, score });
-      if (next.units === units) return next;
-      ({ units, score } = next);
+        .map((candidate) => this.weigh([...units, candidate]));
+      const next = tried.reduce((most, each) => (each.score > most.score ? each : most), best);
+      if (next === best) return best;
+      best = next;
     }
   }
 
   /** How likely the cells are if these units differ and no others, and that they do: a logarithm, by Laplace's approximation. */
-  score(units: readonly CellUnit[]): number {
+  weigh(units: readonly CellUnit[]): Explanation {
     const width = units.length;
     const columns = new Int32Array(this.#rows.length * width);
     for (const [at, row] of this.#rows.entries())
@@ -155,7 +173,9 @@ class Explanations {
     const squares = fit.coefficients.reduce((sum, effect) => sum + effect ** 2, 0);
     // How much narrower than before the effects are known: what could have been anything explains nothing well.
     const narrowed = logDeterminant(fit.covariance, width) / 2 - width * Math.log(spread);
-    return likelihood(this.#found, this.#jobs, fit.chances) - squares / (2 * spread ** 2) + narrowed - width * rarity;
+    const score =
+      likelihood(this.#found, this.#jobs, fit.chances) - squares / (2 * spread ** 2) + narrowed - width * rarity;
+    return { units, score, effects: fit.coefficients };
   }
 }
 

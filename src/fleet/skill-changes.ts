@@ -26,9 +26,10 @@ const falseSignals = 0.012;
 /**
  * Units are taken to differ by so much [logit] before their first job, whatever is known of how they do: taken for alike, who always has
  * more found seems to change. Set by simulation, no source: of series of a hundred jobs in which nothing changes 0.8 of 100 have a
- * signal, with odds always tripled 2.6, where units taken for alike had 73; odds that triple at half time are told by 29.
+ * signal, with odds always tripled 2.6, where units taken for alike had 73; odds that triple at half time are told by 29. In a crew the differences
+ * of three people are evened out to 0.4.
  */
-const usualSpread = 0.7;
+const usualSpread = { technician: 0.7, crew: 0.4, fleet: 0 } as const;
 /** A change is told for nobody with fewer judged jobs. Common practice, no source. */
 const fewestJobs = 10;
 /** What began among so many first jobs was so from the start: it is how the unit works, and `standingOut` tells of it. Common practice, no source. */
@@ -46,7 +47,7 @@ export function skillChanges(jobs: FleetJobs, skills: readonly SkillRates[]): Sk
     .filter(({ fleet }) => fleet.found > 0 && fleet.found < fleet.jobs)
     .flatMap((rates) =>
       of.flatMap(([grouping, units]) => {
-        const spread = grouping === 'fleet' ? 0 : usualSpread;
+        const spread = usualSpread[grouping];
         return units.flatMap((places, unit) =>
           changesOf(jobs, rates, places, spread).map((signal) => ({ ...signal, skill: rates.skill, grouping, unit })),
         );

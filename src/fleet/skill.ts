@@ -1,6 +1,6 @@
-import { checks } from '../checks/checks.ts';
+import { checkNamed, checks } from '../checks/checks.ts';
 import type { Check, CheckGroup } from '../checks/check.ts';
-import type { FleetJobs, Grouping } from './fleet-jobs.ts';
+import { type FleetJobs, type Grouping, groupings } from './fleet-jobs.ts';
 import { jobFactorNames, type MixFactorName } from './job-mix.ts';
 
 /** Something that people do well or badly, and that the checks of a job tell of. */
@@ -14,38 +14,41 @@ export interface Skill {
   readonly by: 'flagged' | 'missing';
   /** On what the expectation rests. */
   readonly factors: readonly MixFactorName[];
-  /** What the test is done with and a crew shares. */
+  /** Gear whose fault its checks would find, and that a crew may share. */
   readonly instruments: readonly Grouping[];
 }
 
 /** What happened to a skill in a job. */
 export const skillOutcome = { notEvaluated: 0, missing: 1, clean: 2, found: 3 } as const;
 
-const vacuumGear: readonly Grouping[] = ['pump', 'hose-set', 'gauge'];
 /** A gauge of coarse steps or little accuracy sees other rises, and looks stuck; how long a hold was it sees as any other. */
 const gaugeSight: readonly MixFactorName[] = ['gauge_accuracy_ratio', 'gauge_step_pa'];
 const riseSight: readonly MixFactorName[] = [...gaugeSight, 'rise_test_s', 'smallest_leak_seen_pa_per_s'];
 const pressureSight: readonly MixFactorName[] = ['pressure_test_s', 'smallest_drop_seen_pa'];
 
 /** What the checks of each group show; a test that was not made, or too short to show anything, is another skill. */
-const shown: Readonly<Record<CheckGroup, Omit<Skill, 'id' | 'checkIds' | 'by'>>> = {
+const shown: Readonly<Record<CheckGroup, Pick<Skill, 'title' | 'counts' | 'factors'>>> = {
   'pressure-test': {
     title: 'pressure test',
     counts: 'a pressure that did not hold or was wrong',
     factors: pressureSight,
-    instruments: [],
   },
-  evacuation: { title: 'evacuation', counts: 'a poor evacuation', factors: [], instruments: vacuumGear },
-  rise: { title: 'rise test', counts: 'a rise that was too much', factors: riseSight, instruments: vacuumGear },
-  charge: { title: 'charge', counts: 'a doubtful charge', factors: ['scale_step_kg'], instruments: ['scale'] },
-  'run-test': { title: 'run test', counts: 'a system that did not run as it should', factors: [], instruments: [] },
+  evacuation: { title: 'evacuation', counts: 'a poor evacuation', factors: [] },
+  rise: { title: 'rise test', counts: 'a rise that was too much', factors: riseSight },
+  charge: { title: 'charge', counts: 'a doubtful charge', factors: ['scale_step_kg'] },
+  'run-test': { title: 'run test', counts: 'a system that did not run as it should', factors: [] },
   recording: {
     title: 'recording',
     counts: 'a doubtful recording',
     factors: gaugeSight,
-    instruments: ['gauge', 'scale'],
   },
 };
+
+/** What a fault of would make some of the checks flag a job, whoever did it. */
+export function gearOf(checkIds: readonly string[]): Grouping[] {
+  const gear = new Set<Grouping>(checkIds.flatMap((id) => checkNamed(id)?.gear ?? []));
+  return groupings.filter((grouping) => gear.has(grouping));
+}
 
 /** Checks that ask whether a test was made, and so that it could show something. */
 const asksForTest = (check: Check): boolean => check.asks === 'test-made';
@@ -75,7 +78,8 @@ const logs: Readonly<Record<string, { readonly title: string; readonly checkId: 
 export const skills: readonly Skill[] = [
   ...Object.entries(shown).map(([id, skill]): Skill => {
     const checkIds = checks.filter((check) => check.group === id && !asksForTest(check)).map((check) => check.id);
-    return { ...skill, id, checkIds, by: 'flagged', factors: [...jobFactorNames, ...skill.factors] };
+    const factors = [...jobFactorNames, ...skill.factors];
+    return { ...skill, id, checkIds, by: 'flagged', factors, instruments: gearOf(checkIds) };
   }),
   {
     ...testsMade,
@@ -106,7 +110,7 @@ export function checkSkill(check: Check): Skill {
     checkIds: [check.id],
     by: 'flagged',
     factors: asksForTest(check) ? jobFactorNames : [...jobFactorNames, ...group.factors],
-    instruments: group.instruments,
+    instruments: gearOf([check.id]),
   };
 }
 

@@ -1,7 +1,8 @@
 import { falseDiscoveryShares } from './statistics/false-discovery.ts';
-import type { Grouping } from './fleet-jobs.ts';
+import { type CheckShare, checkShares, leadingChecks } from './check-shares.ts';
+import type { FleetJobs, Grouping } from './fleet-jobs.ts';
 import { laidTo, type LaidTo } from './laid-to.ts';
-import type { Skill } from './skill.ts';
+import { gearOf, type Skill } from './skill.ts';
 import type { SkillRates } from './skill-rates.ts';
 
 /**
@@ -18,6 +19,8 @@ export interface StandingOut {
   /** Share of false ones among all that stand out at least so surely [ratio]. */
   readonly falseDiscoveryShare: number;
   readonly laidTo: LaidTo;
+  /** The checks that make its excess. */
+  readonly checks: readonly CheckShare[];
 }
 
 /** Who stands out, the surest first, and among how many chances they were looked for. */
@@ -30,7 +33,7 @@ export interface AllStandingOut {
  * Who stands out for the worse. False discoveries are held over all people and skills at once, and over all crews, instruments and
  * skills at once: crews are made of people, and would count them twice.
  */
-export function standingOut(skills: readonly SkillRates[]): AllStandingOut {
+export function standingOut(jobs: FleetJobs, skills: readonly SkillRates[]): AllStandingOut {
   const [people, shared] = [true, false].map((arePeople) => {
     const tested = skills.flatMap((rates) =>
       rates.groupings.flatMap((of, at) =>
@@ -40,22 +43,28 @@ export function standingOut(skills: readonly SkillRates[]): AllStandingOut {
       ),
     );
     const shares = falseDiscoveryShares(tested.map(({ chance }) => chance));
-    const standing = tested.flatMap(({ rates, of, at, unit, chance }, index) =>
-      shares[index] <= falseDiscoveryLimit && rates.cells !== undefined
-        ? [
-            {
-              chance,
-              unit: {
-                skill: rates.skill,
-                grouping: of.grouping,
-                unit,
-                falseDiscoveryShare: shares[index],
-                laidTo: laidTo(rates.cells, { grouping: at, unit }),
-              },
-            },
-          ]
-        : [],
-    );
+    const standing = tested.flatMap(({ rates, of, at, unit, chance }, index) => {
+      const { skill, cells } = rates;
+      if (!(shares[index] <= falseDiscoveryLimit) || cells === undefined) return [];
+      const found = skill.by === 'missing' ? [] : checkShares(jobs, skill, of.grouping, unit);
+      const gear = new Set<Grouping>(['crew', ...gearOf(leadingChecks(found))]);
+      // Gear that the leading checks would not notice is no cause, whatever else it was there for.
+      if (of.grouping !== 'technician' && !gear.has(of.grouping)) return [];
+      const mayCause = (grouping: number): boolean => gear.has(rates.groupings[grouping].grouping);
+      return [
+        {
+          chance,
+          unit: {
+            skill,
+            grouping: of.grouping,
+            unit,
+            falseDiscoveryShare: shares[index],
+            laidTo: laidTo(cells, { grouping: at, unit }, mayCause),
+            checks: found,
+          },
+        },
+      ];
+    });
     return { standing, tested: shares.filter((share) => !Number.isNaN(share)).length };
   });
   return {

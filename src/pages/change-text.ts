@@ -9,22 +9,36 @@ const chartWords: Readonly<Record<DatedChange['chart'], string>> = {
   month: 'the month',
 };
 
-/** Changes of one unit in one skill in one direction: what several charts say alike. */
+/** A change of one unit in one skill, and all that tells it. */
 export interface JoinedChange {
   readonly first: DatedChange;
   readonly all: readonly DatedChange[];
 }
 
-/** Changes joined by unit, skill and direction, the latest signal first. */
+/** Signals further apart are told as changes of their own [days]. */
+const farApartDays = 365;
+const dayMs = 86_400_000;
+
+/** Changes joined where signals of one unit, skill and direction follow each other with none to the other side between; the latest first. */
 export function joinedChanges(changes: readonly DatedChange[]): JoinedChange[] {
-  const by = new Map<string, DatedChange[]>();
+  const joined: { first: DatedChange; all: DatedChange[] }[] = [];
+  const latest = new Map<string, (typeof joined)[number]>();
   for (const change of changes) {
-    const key = JSON.stringify([change.unit.kind, change.unit.id, change.skill.id, change.direction]);
-    by.set(key, [...(by.get(key) ?? []), change]);
+    const key = JSON.stringify([change.unit.kind, change.unit.id, change.skill.id]);
+    const before = latest.get(key);
+    const last = before?.all.at(-1);
+    const isSame =
+      last !== undefined &&
+      last.direction === change.direction &&
+      (Date.parse(change.day) - Date.parse(last.day)) / dayMs <= farApartDays;
+    if (before !== undefined && isSame) before.all.push(change);
+    else {
+      const begun = { first: change, all: [change] };
+      joined.push(begun);
+      latest.set(key, begun);
+    }
   }
-  return Array.from(by.values(), (all) => ({ first: all[0], all })).sort((a, b) =>
-    a.first.day < b.first.day ? 1 : -1,
-  );
+  return joined.sort((a, b) => ((a.all.at(-1)?.day ?? '') < (b.all.at(-1)?.day ?? '') ? 1 : -1));
 }
 
 /** Of many changes those that most charts tell, of these the latest; the latest first. */
@@ -38,28 +52,39 @@ export function surest(changes: readonly JoinedChange[], count: number): JoinedC
 export function changeText({ first, all }: JoinedChange): string {
   const charts = [...new Set(all.map(({ chart }) => chartWords[chart]))];
   const who = first.unit.kind === 'fleet' ? 'The whole fleet' : unitText(first.unit);
+  if (all.every(({ chart }) => chart === 'month'))
+    return `${who}, ${first.skill.title}: ${first.direction} in ${monthText(all)} than was to be expected.`;
   const others = charts.length === 1 ? '' : `, later ${charts.slice(1).join(' and ')} too`;
   return `${who}, ${first.skill.title}: ${first.direction} since about ${first.sinceDay}; told on ${first.day}, with ${namedId('job', first.jobId)}, by ${charts[0]}${others}.`;
 }
 
+/** The months that signalled, such as "2026-03". */
+function monthText(all: readonly DatedChange[]): string {
+  return [...new Set(all.map(({ day }) => day.slice(0, 7)))].join(' and ');
+}
+
 const verdictWords = {
-  better: 'better than without it',
-  worse: 'worse than without it',
+  better: 'better than was to be expected from before',
+  worse: 'worse than was to be expected from before',
   'no-change-shown': 'no change shown',
   'too-few': 'too few jobs for a verdict: ten a side are needed',
 } as const;
 
-/** What a training did, beside what would have come without it. */
+/** What came after a training, beside what was to be expected from before. */
 export function trainingText({ technician, day, topic, skill, effect }: TrainingReport): string {
   const what = `${technician.name}, ${day}, ${topic === '' ? 'no topic' : topic}`;
-  if (skill === null || effect === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
+  if (skill === null || effect === null)
+    return `${what}: nothing to hold it against, for want of jobs or since the topic is no skill or check of ours.`;
   const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string => `${found} of ${jobs}`;
   const about = skill.id === topic ? '' : ` (${skill.title})`;
   const counts = `${what}${about}: flagged before ${side(effect.before)}, after ${side(effect.after)}`;
   if (effect.verdict === 'too-few') return `${counts}; ${verdictWords['too-few']}.`;
   const { low, mid, high } = effect.oddsRatio;
-  return `${counts}, where ${percentText(effect.baseline)} were to be expected without it; odds × ${figure(mid)} (${figure(low)}–${figure(high)}): ${verdictWords[effect.verdict]}.`;
+  return `${counts}, where ${percentText(effect.baseline)} were to be expected from before; odds × ${figure(mid)} (${figure(low)}–${figure(high)}): ${verdictWords[effect.verdict]}${effect.verdict === 'no-change-shown' && high / low > wide ? ', and so few jobs can hardly show one' : ''}.`;
 }
+
+/** An interval of odds as wide as this says nearly nothing: halved and doubled odds are both in it. */
+const wide = 4;
 
 function figure(value: number): string {
   return value < 10 ? value.toPrecision(2) : String(Math.round(value));

@@ -24,7 +24,7 @@ export interface UnitStandingOut {
     readonly people: readonly NamedUnit[];
     readonly shared: readonly NamedUnit[];
   };
-  /** The checks that flagged its jobs, the most frequent first. */
+  /** The checks that flagged more of its jobs than of all, those that make the most of the excess first. */
   readonly checks: readonly CheckShare[];
 }
 
@@ -71,8 +71,8 @@ export interface RatesReport {
   }[];
 }
 
-/** Who needs what, as far as the judged jobs show it. */
-export interface FleetReport {
+/** Which jobs a report is about. */
+export interface FleetSummary {
   readonly policyId: string;
   readonly period: { readonly from: string; readonly to: string };
   readonly jobs: number;
@@ -80,12 +80,21 @@ export interface FleetReport {
   readonly undated: number;
   readonly technicians: number;
   readonly crews: number;
+}
+
+/** Rates of some skills and checks. */
+export interface FleetRates extends FleetSummary {
+  readonly rates: readonly RatesReport[];
+}
+
+/** Who needs what, as far as the judged jobs show it. */
+export interface FleetReport extends FleetRates {
   readonly falseDiscoveryLimit: number;
+  /** How many comparisons were made. */
   readonly tested: { readonly people: number; readonly shared: number };
   readonly standingOut: readonly UnitStandingOut[];
   /** How many series were looked at for changes, and in how many chance alone signals one. */
   readonly lookedAt: { readonly series: number; readonly byChance: number };
   readonly changes: readonly DatedChange[];
   readonly trainings: readonly TrainingReport[];
-  readonly rates: readonly RatesReport[];
 }

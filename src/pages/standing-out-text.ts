@@ -45,19 +45,21 @@ export function laidToText({ unit, laidTo }: UnitStandingOut): string {
         ? `Laid to ${unit.name}${shared.length === 0 ? '' : `: it goes with the person, not with ${joined(shared, 'or')}`}. Ride along, and look at some of these jobs together.`
         : `Laid to ${joined(people, 'and')}, not to what they share. Ride along with them.`;
     case 'shared':
-      return `Laid to what is shared, not to people: ${joined(shared, 'or')} explains it for all who share it.${shared.length > 1 ? ' These hardly ever came apart: swap one at a time, and see with which it goes.' : ' Swap it, and see whether it goes with it.'}`;
+      return laidTo.shared.every(({ kind }) => kind === 'crew')
+        ? `Laid to what ${joined(shared, 'or')} shares, not to single people: look at its habits, its lead, and gear that the records do not name.`
+        : `Laid to what is shared, not to people: ${joined(shared, 'or')} explains it for all who share it.${shared.length > 1 ? ' These hardly ever came apart: swap one at a time, and see with which it goes.' : ' Swap it, and see whether it goes with it.'}`;
     case 'both':
       return `Laid in part to ${joined(people, 'and')}, in part to ${joined(shared, 'or')}: one alone does not explain it. Look at what is shared first, then ride along.`;
     case 'not-separable':
       return isPerson
-        ? `Not separable: too few of these jobs set ${unit.name} and ${joined(shared, 'or')} apart. ${swapText(laidTo.shared)} for ten jobs, and see with which it goes.`
-        : `Not separable: too few of these jobs set ${joined(shared, 'or')} and ${joined(people, 'or')} apart. ${swapText(laidTo.shared)} for ten jobs, and see with which it goes.`;
+        ? `Not separable: too few of these jobs set ${unit.name} and ${joined(shared, 'or')} apart. ${swapText(laidTo.shared)} for some thirty jobs, and see with which it goes.`
+        : `Not separable: too few of these jobs set ${joined(shared, 'or')} and ${joined(people, 'or')} apart. ${swapText(laidTo.shared)} for some thirty jobs, and see with which it goes.`;
   }
 }
 
 /**
- * Those who stand out, without what another of them says as well: a crew whose excess is laid to people who stand out themselves, gear
- * that cannot be told from a crew or a person who stands out, or whose excess is laid to the same.
+ * Those who stand out, without what another of them says as well: a crew whose excess is laid to people who stand out themselves; gear
+ * that cannot be told from a crew or a person who stands out; and whoever or whatever has an excess that is laid to the same.
  */
 export function withoutRepeats(all: readonly UnitStandingOut[]): UnitStandingOut[] {
   const kept: UnitStandingOut[] = [];
@@ -68,19 +70,20 @@ export function withoutRepeats(all: readonly UnitStandingOut[]): UnitStandingOut
       one.unit.kind !== 'technician' &&
       one.laidTo.verdict === 'people' &&
       one.laidTo.people.every(({ id }) => ofPeople.includes(id));
-    const isTold =
-      one.unit.kind !== 'technician' &&
-      kept.some(({ skill, unit, laidTo }) => {
-        if (skill.id !== one.skill.id) return false;
-        const isLaidHere = laidTo.shared.some((shared) => isSame(shared, one.unit));
-        const areAlike = one.laidTo.shared.every((shared) => laidTo.shared.some((other) => isSame(shared, other)));
-        return unit.kind === 'technician'
-          ? laidTo.verdict === 'not-separable' && isLaidHere
-          : laidTo.verdict !== 'people' && (isLaidHere || (one.laidTo.verdict === 'shared' && areAlike));
-      });
-    if (!isOfPeople && !isTold) kept.push(one);
+    if (!isOfPeople && !kept.some((other) => other.skill.id === one.skill.id && saysIt(other, one))) kept.push(one);
   }
   return all.filter((one) => kept.includes(one));
+}
+
+/** Whether what is said of one says enough of another that comes after it. */
+function saysIt({ unit, laidTo }: UnitStandingOut, other: UnitStandingOut): boolean {
+  const isShared = (of: NamedUnit): boolean => laidTo.shared.some((shared) => isSame(shared, of));
+  if (other.unit.kind === 'technician') return other.laidTo.verdict === 'shared' && other.laidTo.shared.every(isShared);
+  if (unit.kind === 'technician') return laidTo.verdict === 'not-separable' && isShared(other.unit);
+  return (
+    laidTo.verdict !== 'people' &&
+    (isShared(other.unit) || (other.laidTo.verdict === 'shared' && other.laidTo.shared.every(isShared)))
+  );
 }
 
 const isSame = (one: NamedUnit, other: NamedUnit): boolean => one.kind === other.kind && one.id === other.id;
@@ -92,9 +95,10 @@ function swapText(shared: readonly NamedUnit[]): string {
   return isCrew && isGear ? 'Swap gear or crews' : isCrew ? 'Swap crews' : 'Swap the gear';
 }
 
-/** People before crews, crews before gear. */
-function rank({ unit }: UnitStandingOut): number {
-  return unit.kind === 'technician' ? 0 : unit.kind === 'crew' ? 1 : 2;
+/** People before crews, crews before gear; people whose excess is laid to what they share last. */
+function rank({ unit, laidTo }: UnitStandingOut): number {
+  if (unit.kind === 'technician') return laidTo.verdict === 'shared' ? 3 : 0;
+  return unit.kind === 'crew' ? 1 : 2;
 }
 
 function expectedText(expected: number): string {

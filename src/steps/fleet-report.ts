@@ -1,91 +1,112 @@
 import { checkNamed, checks } from '../checks/checks.ts';
 import { DryholdError } from '../errors.ts';
-import { checkShares } from '../fleet/check-shares.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
 import { changesByChance, type SkillChange, skillChanges } from '../fleet/skill-changes.ts';
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
 import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
-import { falseDiscoveryLimit, standingOut } from '../fleet/standing-out.ts';
+import { falseDiscoveryLimit, type StandingOut, standingOut } from '../fleet/standing-out.ts';
 import { topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
 import type { DatedChange, FleetReport, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
 import { unitNames, type UnitNames } from './fleet-names.ts';
-import { peopleNames } from './people-names.ts';
+import { type PeopleNames, peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 
 export interface FleetReportOptions {
   readonly codes: boolean;
   /** Skills and checks whose rates are given; absent: every skill and every check. */
   readonly rates?: readonly string[];
+  readonly onProgress?: (done: number, of: number, note: string) => void;
+}
+
+export interface WholeReportOptions extends FleetReportOptions {
   /** How many trainings, the latest, are looked at; absent: all. */
   readonly trainings?: number;
-  readonly onProgress?: (done: number, of: number, note: string) => void;
 }
 
 const dayMs = 86_400_000;
 
 /**
- * Rates, who stands out and to whom it is laid, changes over time and effects of trainings, by the policy judged last.
+ * Rates of some skills and checks, by the policy judged last.
  *
  * @throws DryholdError `not-judged`; `bad-usage` for rates of something that is neither a skill nor a check
  */
-export async function fleetReport(store: Store, options: FleetReportOptions): Promise<FleetReport> {
-  const { codes, onProgress = () => undefined } = options;
-  const asked = (options.rates ?? [...skills, ...checks].map(({ id }) => id)).map(skillNamed);
-  const policy = await policyJudged(store);
-  const names = await peopleNames(store, codes);
-  onProgress(0, 1, 'reading the findings');
-  const { jobs, undated } = await readFleetJobs(
-    store,
-    policy.id,
-    checks.map(({ id }) => id),
-  );
-  const unitOf = unitNames(jobs, names, codes);
-  const known = new Map<string, SkillRates>();
-  const ratesOf = (skill: Skill): SkillRates => {
-    const rates = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments: true });
-    known.set(skill.id, rates);
-    return rates;
-  };
+export async function fleetRates(store: Store, options: FleetReportOptions): Promise<FleetRates> {
+  const fleet = await openFleet(store, options);
+  return { ...fleet.summary, rates: fleet.asked.map((skill) => ratesReport(fleet.ratesOf(skill), fleet.unitOf)) };
+}
+
+/**
+ * The same, and who stands out and to whom it is laid, changes over time and what came after trainings.
+ *
+ * @throws DryholdError as `fleetRates`
+ */
+export async function fleetReport(store: Store, options: WholeReportOptions): Promise<FleetReport> {
+  const fleet = await openFleet(store, options);
+  const { jobs, ratesOf, unitOf, onProgress } = fleet;
   const all = skills.map((skill, at) => {
     onProgress(at + 1, skills.length + 2, skill.title);
     return ratesOf(skill);
   });
-  const standing = standingOut(all);
+  const standing = standingOut(jobs, all);
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
-  const changes = skillChanges(jobs, all);
   return {
-    policyId: policy.id,
-    period: { from: dayOf(jobs, 0), to: dayOf(jobs, jobs.count - 1) },
-    jobs: jobs.count,
-    undated,
-    technicians: jobs.units.technician.ids.length,
-    crews: jobs.units.crew.ids.length,
+    ...fleet.summary,
     falseDiscoveryLimit,
     tested: standing.tested,
-    standingOut: standing.units.map(({ skill, grouping, unit, falseDiscoveryShare, laidTo }): UnitStandingOut => {
-      const { groupings } = ratesOf(skill);
-      const kinds = groupings.map(({ grouping: kind }) => kind);
-      const grouped = groupings[kinds.indexOf(grouping)];
-      return {
-        unit: unitOf(grouping, unit),
-        skill: named(skill),
-        rate: unitRate(grouped, unit),
-        falseDiscoveryShare,
-        laidTo: {
-          verdict: laidTo.verdict,
-          people: laidTo.people.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
-          shared: laidTo.shared.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
-        },
-        checks: skill.by === 'missing' ? [] : checkShares(jobs, skill, grouping, unit),
-      };
-    }),
+    standingOut: standing.units.map((one) => standingReport(one, ratesOf(one.skill), unitOf)),
     lookedAt: changesByChance(all),
-    changes: await datedChanges(store, jobs, changes, unitOf),
-    trainings: await trainingReports(store, jobs, ratesOf, unitOf, options.trainings),
-    rates: asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),
+    changes: await datedChanges(store, jobs, skillChanges(jobs, all), unitOf),
+    trainings: await trainingReports(store, fleet, options),
+    rates: fleet.asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),
+  };
+}
+
+/** A fleet that was read, with what all of its reports need. */
+interface OpenFleet {
+  readonly jobs: FleetJobs;
+  readonly asked: readonly Skill[];
+  readonly summary: FleetSummary;
+  readonly names: PeopleNames;
+  readonly unitOf: UnitNames;
+  /** Rates of a skill, worked out once. */
+  readonly ratesOf: (skill: Skill) => SkillRates;
+  readonly onProgress: NonNullable<FleetReportOptions['onProgress']>;
+}
+
+async function openFleet(
+  store: Store,
+  { codes, rates, onProgress = () => undefined }: FleetReportOptions,
+): Promise<OpenFleet> {
+  const asked = (rates ?? [...skills, ...checks].map(({ id }) => id)).map(skillNamed);
+  const policy = await policyJudged(store);
+  const names = await peopleNames(store, codes);
+  onProgress(0, 1, 'reading the findings');
+  const checkIds = checks.map(({ id }) => id);
+  const { jobs, undated } = await readFleetJobs(store, policy.id, checkIds);
+  const known = new Map<string, SkillRates>();
+  return {
+    jobs,
+    asked,
+    names,
+    onProgress,
+    unitOf: unitNames(jobs, names, codes),
+    ratesOf: (skill) => {
+      // What is each one's own takes as long as all else, and is told where rates are asked for.
+      const found = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments: asked.includes(skill) });
+      known.set(skill.id, found);
+      return found;
+    },
+    summary: {
+      policyId: policy.id,
+      period: { from: dayOf(jobs, 0), to: dayOf(jobs, jobs.count - 1) },
+      jobs: jobs.count,
+      undated,
+      technicians: jobs.units.technician.ids.length,
+      crews: jobs.units.crew.ids.length,
+    },
   };
 }
 
@@ -96,6 +117,26 @@ function skillNamed(id: string): Skill {
   if (skill !== undefined) return skill;
   const problem = `"${id}" is neither a skill (${skills.map((each) => each.id).join(', ')}) nor a check`;
   throw new DryholdError('bad-usage', { problem });
+}
+
+function standingReport(
+  { skill, grouping, unit, falseDiscoveryShare, laidTo, checks: found }: StandingOut,
+  { groupings }: SkillRates,
+  unitOf: UnitNames,
+): UnitStandingOut {
+  const kinds = groupings.map(({ grouping: kind }) => kind);
+  return {
+    unit: unitOf(grouping, unit),
+    skill: named(skill),
+    rate: unitRate(groupings[kinds.indexOf(grouping)], unit),
+    falseDiscoveryShare,
+    laidTo: {
+      verdict: laidTo.verdict,
+      people: laidTo.people.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
+      shared: laidTo.shared.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
+    },
+    checks: found,
+  };
 }
 
 function named({ id, title, counts }: Skill): Pick<Skill, 'id' | 'title' | 'counts'> {
@@ -138,10 +179,8 @@ async function datedChanges(
 
 async function trainingReports(
   store: Store,
-  jobs: FleetJobs,
-  ratesOf: (skill: Skill) => SkillRates,
-  unitOf: UnitNames,
-  latest?: number,
+  { jobs, ratesOf, unitOf, names }: OpenFleet,
+  { codes, trainings: latest }: WholeReportOptions,
 ): Promise<TrainingReport[]> {
   const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
     `SELECT training_id, technician_id, held_on, topic FROM trainings
@@ -151,10 +190,13 @@ async function trainingReports(
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);
-    if (place === undefined) return [];
-    const training = { trainingId, technician: unitOf('technician', place), day, topic: topic ?? '' };
+    const technician: NamedUnit =
+      place === undefined
+        ? { kind: 'technician', id: codes ? names(id) : id, name: names(id) }
+        : unitOf('technician', place);
+    const training = { trainingId, technician, day, topic: topic ?? '' };
     const about = topicSkills(training.topic);
-    if (about.length === 0) return [{ ...training, skill: null, effect: null }];
+    if (place === undefined || about.length === 0) return [{ ...training, skill: null, effect: null }];
     return about.map((skill) => ({
       ...training,
       skill: { id: skill.id, title: skill.title },

@@ -195,7 +195,7 @@ function drawn(seed: number, runs: number, plan: Omit<DrawnFleet, 'seed'>): Resu
   return Array.from({ length: runs }, (_, number) => {
     const jobs: FleetJobs = drawnFleet({ ...plan, seed: seed * 1_000_003 + number });
     const rates = skills.map((skill) => skillRates(jobs, skill, { withInstruments: false }));
-    return { number, rates, standing: standingOut(rates).units };
+    return { number, rates, standing: standingOut(jobs, rates).units };
   });
 }
 

@@ -34,6 +34,7 @@ const line = {
 export const chargeOffTarget = check({
   id: 'charge-off-target',
   group: 'charge',
+  gear: ['scale'],
   question: 'Did the weighed-in charge meet the target of this job?',
   needs: ['charge_target_kg', 'charged_kg', 'charge_deviation_kg'],
   limits: {

@@ -25,6 +25,7 @@ const rest = 'without that it was {rest_speed_ratio} of the speed';
 export const slowPullDown = check({
   id: 'slow-pull-down',
   group: 'evacuation',
+  gear: ['pump', 'hose-set'],
   question: 'Did the pump pull as fast as this pump and hose should?',
   needs: ['pump_rate_per_s', 'predicted_pump_rate_per_s'],
   limits: {

@@ -6,6 +6,7 @@ import { vacuumLogExamples, vacuumLogMessages, vacuumLogProblem } from '../vacuu
 export const targetNotReached = check({
   id: 'target-not-reached',
   group: 'evacuation',
+  gear: ['pump', 'hose-set', 'gauge'],
   question: 'Was the system evacuated down to its target?',
   needs: ['deepest_pa'],
   limits: {

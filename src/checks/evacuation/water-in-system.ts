@@ -19,6 +19,7 @@ const ruled = 'A film or a few drops boil off too fast to show here; the rise af
 export const waterInSystem = check({
   id: 'water-in-system',
   group: 'evacuation',
+  gear: ['pump'],
   question: 'Did the pull-down stand still where water boils off?',
   needs: ['first_seen_pa', 'deepest_pa'],
   limits: {

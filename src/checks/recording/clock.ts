@@ -5,6 +5,7 @@ import { columnWords } from '../column-words.ts';
 export const clock = check({
   id: 'clock',
   group: 'recording',
+  gear: ['gauge', 'scale'],
   question: 'Did the clock of the log run through, without being set or jumping?',
   needs: ['recorded_columns'],
   limits: {},

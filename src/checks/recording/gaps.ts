@@ -6,6 +6,7 @@ import { check, limit } from '../check.ts';
 export const gaps = check({
   id: 'gaps',
   group: 'recording',
+  gear: ['gauge', 'scale'],
   question: 'Was the log kept without gaps where something is judged by it?',
   needs: ['gap_phases'],
   limits: {

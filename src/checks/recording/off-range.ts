@@ -9,6 +9,7 @@ const look = 'Look at the unit of the column, at the sensor, and whether two col
 export const offRange = check({
   id: 'off-range',
   group: 'recording',
+  gear: ['gauge', 'scale'],
   question: 'Are all readings such as a system and its instruments can have?',
   needs: ['recorded_columns', 'drawn_kg', 'steady_start_s'],
   limits: {},

@@ -7,6 +7,7 @@ const frozen = { recorded_columns: 6, stuck_readings: 240, stuck_s: 600, stuck_s
 export const stuckSensor = check({
   id: 'stuck-sensor',
   group: 'recording',
+  gear: ['gauge', 'scale'],
   question: 'Did every sensor go on reading, within its range?',
   needs: ['recorded_columns'],
   limits: {},

@@ -15,6 +15,7 @@ const restDeviations = 2;
 export const wrongUnit = check({
   id: 'wrong-unit',
   group: 'recording',
+  gear: ['gauge', 'scale'],
   question: 'Are the readings in the unit that their column says?',
   needs: ['recorded_columns', 'scale_readings', 'drawn_kg'],
   limits: {},

@@ -41,6 +41,7 @@ const noMatter = 'beside the limit up to {no_matter_pa} is no matter';
 export const leaking = check({
   id: 'leaking',
   group: 'rise',
+  gear: ['hose-set', 'gauge'],
   question: 'Did the pressure climb steadily after valve-off, as it does with a leak?',
   needs: ['rise_shape', 'leak_pa_per_s', 'smallest_rise_seen_pa_per_s'],
   limits: {

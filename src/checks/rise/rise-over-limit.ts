@@ -32,6 +32,7 @@ const overRange = {
 export const riseOverLimit = check({
   id: 'rise-over-limit',
   group: 'rise',
+  gear: ['pump', 'hose-set', 'gauge'],
   question: 'Did the pressure of the isolated system stay within its limit?',
   needs: ['isolation_pa', 'isolation_end_pa', 'rise_pa'],
   limits: {

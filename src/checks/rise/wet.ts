@@ -34,6 +34,7 @@ const water = 'free water or ice at {line_low_k} levels at {water_vapour_pa}';
 export const wet = check({
   id: 'wet',
   group: 'rise',
+  gear: ['pump', 'hose-set', 'gauge'],
   question: 'Does the rise after valve-off tell of water?',
   needs: ['rise_shape', 'water_vapour_pa', 'plateau_pa'],
   limits: {
