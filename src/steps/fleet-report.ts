@@ -9,7 +9,16 @@ import { topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
-import type { DatedChange, FleetReport, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
+import type {
+  DatedChange,
+  FleetRates,
+  FleetReport,
+  FleetSummary,
+  NamedUnit,
+  RatesReport,
+  TrainingReport,
+  UnitStandingOut,
+} from '../pages/fleet-data.ts';
 import { unitNames, type UnitNames } from './fleet-names.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
