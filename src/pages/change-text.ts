@@ -15,16 +15,18 @@ export interface JoinedChange {
   readonly all: readonly DatedChange[];
 }
 
-/** Changes joined by unit, skill and direction, the latest signal first. */
+/**
+ * Changes joined by unit, skill and direction, the latest signal first.
+ *
+ * @param changes in the order of their signals
+ */
 export function joinedChanges(changes: readonly DatedChange[]): JoinedChange[] {
   const by = new Map<string, DatedChange[]>();
   for (const change of changes) {
     const key = JSON.stringify([change.unit.kind, change.unit.id, change.skill.id, change.direction]);
     by.set(key, [...(by.get(key) ?? []), change]);
   }
-  return Array.from(by.values(), (all) => ({ first: all[0], all })).sort((a, b) =>
-    a.first.day < b.first.day ? 1 : -1,
-  );
+  return Array.from(by.values(), (all) => ({ first: all[0], all })).reverse();
 }
 
 /** What changed, since when, and by which job it was told. */
@@ -45,9 +47,10 @@ const verdictWords = {
 /** What a training did, beside what would have come without it. */
 export function trainingText({ technician, day, topic, skill, effect }: TrainingReport): string {
   const what = `${technician.name}, ${day}, ${topic === '' ? 'no topic' : topic}`;
-  if (skill === null || effect === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
+  if (skill === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
   const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string => `${found} of ${jobs}`;
   const about = skill.id === topic ? '' : ` (${skill.title})`;
+  if (effect === null) return `${what}${about}: no job of theirs is on record, nothing to hold it against.`;
   const counts = `${what}${about}: flagged before ${side(effect.before)}, after ${side(effect.after)}`;
   if (effect.verdict === 'too-few') return `${counts}; ${verdictWords['too-few']}.`;
   const { low, mid, high } = effect.oddsRatio;

@@ -10,8 +10,8 @@ import { topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
-import type { DatedChange, FleetReport, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
-import { unitNames, type UnitNames } from './fleet-names.ts';
+import type { DatedChange, FleetReport, NamedUnit, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
+import { technicianNamed, unitNames, type UnitNames } from './fleet-names.ts';
 import { peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 
@@ -84,7 +84,13 @@ export async function fleetReport(store: Store, options: FleetReportOptions): Pr
     }),
     lookedAt: changesByChance(all),
     changes: await datedChanges(store, jobs, changes, unitOf),
-    trainings: await trainingReports(store, jobs, ratesOf, unitOf, options.trainings),
+    trainings: await trainingReports(
+      store,
+      jobs,
+      ratesOf,
+      (id) => technicianNamed(id, names, codes),
+      options.trainings,
+    ),
     rates: asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),
   };
 }
@@ -140,7 +146,7 @@ async function trainingReports(
   store: Store,
   jobs: FleetJobs,
   ratesOf: (skill: Skill) => SkillRates,
-  unitOf: UnitNames,
+  nameOf: (technicianId: string) => NamedUnit,
   latest?: number,
 ): Promise<TrainingReport[]> {
   const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
@@ -151,14 +157,16 @@ async function trainingReports(
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);
-    if (place === undefined) return [];
-    const training = { trainingId, technician: unitOf('technician', place), day, topic: topic ?? '' };
+    const training = { trainingId, technician: nameOf(id), day, topic: topic ?? '' };
     const about = topicSkills(training.topic);
     if (about.length === 0) return [{ ...training, skill: null, effect: null }];
     return about.map((skill) => ({
       ...training,
       skill: { id: skill.id, title: skill.title },
-      effect: trainingResult(jobs, ratesOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
+      effect:
+        place === undefined
+          ? null
+          : trainingResult(jobs, ratesOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
     }));
   });
 }

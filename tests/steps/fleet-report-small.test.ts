@@ -122,6 +122,14 @@ describe('trainings', () => {
     ]);
   });
 
+  test('of somebody without jobs are told of, too, by name', async () => {
+    const { trainings: told } = await reportOf(byOne, trainings('1,new,2025-12-03,leaking', '2,new,2025-12-04,knots'));
+    expect(told).toMatchObject([
+      { trainingId: '1', technician: { id: 'new', name: 'Fern Bolt' }, skill: { id: 'leaking' }, effect: null },
+      { trainingId: '2', technician: { id: 'new', name: 'Fern Bolt' }, skill: null, effect: null },
+    ]);
+  });
+
   test('of a group whose tests may be left out are held against both: what they showed, and whether they were made', async () => {
     const { trainings: told } = await reportOf(byOne, trainings('1,ada,2025-12-01,rise'));
     expect(told.map(({ skill }) => skill?.id)).toEqual(['rise', 'rise-made']);
