@@ -1,6 +1,6 @@
 import type { DatedChange, TrainingReport } from './fleet-data.ts';
 import { namedId } from './named-id.ts';
-import { percentText } from './share-text.ts';
+import { groupedCount, percentText } from './share-text.ts';
 import { unitText } from './standing-out-text.ts';
 
 const chartWords: Readonly<Record<DatedChange['chart'], string>> = {
@@ -48,7 +48,8 @@ const verdictWords = {
 export function trainingText({ technician, day, topic, skill, effect }: TrainingReport): string {
   const what = `${technician.name}, ${day}, ${topic === '' ? 'no topic' : topic}`;
   if (skill === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
-  const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string => `${found} of ${jobs}`;
+  const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string =>
+    `${groupedCount(found)} of ${groupedCount(jobs)}`;
   const about = skill.id === topic ? '' : ` (${skill.title})`;
   if (effect === null) return `${what}${about}: no job of theirs is on record, nothing to hold it against.`;
   const counts = `${what}${about}: flagged before ${side(effect.before)}, after ${side(effect.after)}`;

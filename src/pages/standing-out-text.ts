@@ -23,13 +23,13 @@ export function unitText({ kind, name }: NamedUnit): string {
 /** What was found of a unit that stands out, beside what was expected. */
 export function excessText({ rate, skill }: UnitStandingOut): string {
   const interval = `${percentText(rate.share)}, ${Math.round(100 * (rate.low ?? 0))}–${percentText(rate.high)}`;
-  return `${rate.found} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
+  return `${groupedCount(rate.found)} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
 }
 
 /** Which checks flagged it most. */
 export function mostText({ checks }: UnitStandingOut): string {
   const told = checks.slice(0, mostChecks).map(({ checkId, unit, all }) => {
-    const share = `${unit.found} of ${unit.jobs} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
+    const share = `${groupedCount(unit.found)} of ${groupedCount(unit.jobs)} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
     return `${checkId} ${share}`;
   });
   return told.length === 0 ? '' : `Most: ${told.join('; ')}.`;

@@ -10,7 +10,14 @@ import { topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
-import type { DatedChange, FleetReport, NamedUnit, RatesReport, TrainingReport, UnitStandingOut } from '../pages/fleet-data.ts';
+import type {
+  DatedChange,
+  FleetReport,
+  NamedUnit,
+  RatesReport,
+  TrainingReport,
+  UnitStandingOut,
+} from '../pages/fleet-data.ts';
 import { technicianNamed, unitNames, type UnitNames } from './fleet-names.ts';
 import { peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';

@@ -109,6 +109,12 @@ describe('trainingText', () => {
     );
   });
 
+  test('many jobs have their thousands apart', () => {
+    expect(trainingText(training({ effect: effect('worse', { after: side(1300, 12_000) }) }))).toContain(
+      'after 1\u00a0300 of 12\u00a0000, where',
+    );
+  });
+
   test('too few: counts, and no odds', () => {
     const few = effect('too-few', { after: side(0, 0), baseline: Number.NaN });
     expect(trainingText(training({ effect: few }))).toBe(
