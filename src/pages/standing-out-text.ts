@@ -49,6 +49,8 @@ export function laidToText({ unit, laidTo }: UnitStandingOut): string {
     case 'both':
       return `Laid in part to ${joined(people, 'and')}, in part to ${joined(shared, 'or')}: one alone does not explain it. Look at what is shared first, then ride along.`;
     case 'not-separable':
+      if (people.length === 0)
+        return `Not separable from people: nobody is on record for enough of these jobs. ${swapText(laidTo.shared)} for ten jobs, and see whether it goes along.`;
       return isPerson
         ? `Not separable: too few of these jobs set ${unit.name} and ${joined(shared, 'or')} apart. ${swapText(laidTo.shared)} for ten jobs, and see with which it goes.`
         : `Not separable: too few of these jobs set ${joined(shared, 'or')} and ${joined(people, 'or')} apart. ${swapText(laidTo.shared)} for ten jobs, and see with which it goes.`;

@@ -162,6 +162,14 @@ describe('laidToText', () => {
       [north, pump],
       'Not separable: too few of these jobs set crew north or pump 1 and Ada apart. Swap gear or crews for ten jobs, and see with which it goes.',
     ],
+    [
+      'gear of which no job names who used it',
+      gauge,
+      'not-separable',
+      [],
+      [gauge],
+      'Not separable from people: nobody is on record for enough of these jobs. Swap the gear for ten jobs, and see whether it goes along.',
+    ],
   ])('%s', (_, of, verdict, people, shared, says) => {
     expect(text(of, verdict, people, shared)).toBe(says);
   });
