@@ -70,9 +70,16 @@ export function rateTable(
   return {
     heads: [
       kind.replace('-', ' '),
-      ...['judged', 'found', 'share', 'believed', 'expected', 'times', 'funnel'],
+      'judged',
+      'found',
+      'share',
+      'believed',
+      'expected',
+      'times',
+      'funnel',
       ...(hasOwn ? ['own odds'] : []),
-      ...['not ev.', 'no log'],
+      'not ev.',
+      'no log',
     ],
     rows: units.map((rate) => [
       rate.unit.name,
