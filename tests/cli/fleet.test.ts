@@ -21,15 +21,21 @@ const people = () =>
     .slice(1)
     .map((line) => line.split(','));
 
+const made: (number | null)[] = [];
+
 beforeAll(() => {
   for (const args of [
     ['simulate', '--jobs', '300', '--seed', '3', '--out', 'bundle'],
     ['ingest', 'bundle', '--quiet'],
     ['judge', '--quiet'],
   ])
-    expect(run(...args).status).toBe(0);
+    made.push(run(...args).status);
 }, 120_000);
 afterAll(() => folder.remove());
+
+test('a store is made', () => {
+  expect(made).toEqual([0, 0, 0]);
+});
 
 const sections = [
   'Who stands out',
@@ -87,11 +93,8 @@ describe('for machines', () => {
 
   test('all there is of every skill and check', () => {
     const report = json();
-    expect(Object.keys(report).toSorted()).toEqual(
-      [
-        ...['policyId', 'period', 'jobs', 'undated', 'technicians', 'crews', 'falseDiscoveryLimit', 'tested'],
-        ...['standingOut', 'lookedAt', 'changes', 'trainings', 'rates'],
-      ].toSorted(),
+    expect(Object.keys(report).join(' ')).toBe(
+      'policyId period jobs undated technicians crews falseDiscoveryLimit tested standingOut lookedAt changes trainings rates',
     );
     expect(report).toMatchObject({ jobs: 300, undated: 0, technicians: 12, crews: 4 });
     expect(report.rates.map(({ kind }) => kind).filter((kind) => kind === 'skill')).toHaveLength(skills.length);

@@ -151,12 +151,8 @@ describe('skillCells', () => {
       outcomes,
       chances,
     );
-    const rows = Array.from(cells.jobs, (judged, row) => [cells.units[1][row], judged, cells.found[row]]);
-    expect(rows.toSorted()).toEqual([
-      [0, 2, 0],
-      [0, 2, 1],
-      [1, 1, 1],
-    ]);
+    const rows = Array.from(cells.jobs, (judged, row) => [cells.units[1][row], judged, cells.found[row]].join(' '));
+    expect(rows.toSorted()).toEqual(['0 2 0', '0 2 1', '1 1 1']);
   });
 });
 
