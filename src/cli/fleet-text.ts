@@ -41,9 +41,10 @@ export function ratesText(report: FleetRates): string {
 }
 
 function heading({ technicians, crews, jobs, period, policyId, undated }: FleetSummary): string[] {
+  const when = jobs === 0 ? '' : ` from ${period.from} to ${period.to}`;
   return [
     ...wrappedText(
-      `${countText(technicians, 'technician')} and ${countText(crews, 'crew')}, ${countText(jobs, 'judged job')} from ${period.from} to ${period.to}, by the policy ${policyId}.`,
+      `${countText(technicians, 'technician')} and ${countText(crews, 'crew')}, ${countText(jobs, 'judged job')}${when}, by the policy ${policyId}.`,
     ),
     ...(undated === 0
       ? []

@@ -40,9 +40,12 @@ examples:
           if (json) sayJson(rates);
           else say(ratesText(rates));
         } else {
-          const report = await fleetReport(store, { codes, onProgress, ...(json ? {} : forText) }).finally(() =>
-            progress.stop(),
-          );
+          const report = await fleetReport(store, {
+            codes,
+            withInstruments: json,
+            onProgress,
+            ...(json ? {} : forText),
+          }).finally(() => progress.stop());
           if (json) sayJson(report);
           else say(fleetText(report));
         }

@@ -37,7 +37,7 @@ export interface ExcessChances {
  *
  * @example
  * const like = { found: 5, jobs: 50, expected: 5, byChance: 4.5, variance: 9, notEvaluated: 0, missing: 0 };
- * excessChances([like, like]).chances[0] // 0.4820502
+ * excessChances([like, like]).chances[0] // 0.4629059
  */
 export function excessChances(
   tallies: readonly UnitTally[],

@@ -1,6 +1,6 @@
 import type { DatedChange, TrainingReport } from './fleet-data.ts';
 import { namedId } from './named-id.ts';
-import { percentText } from './share-text.ts';
+import { groupedCount, percentText } from './share-text.ts';
 import { unitText } from './standing-out-text.ts';
 
 const chartWords: Readonly<Record<DatedChange['chart'], string>> = {
@@ -38,7 +38,8 @@ export function joinedChanges(changes: readonly DatedChange[]): JoinedChange[] {
       latest.set(key, begun);
     }
   }
-  return joined.sort((a, b) => ((a.all.at(-1)?.day ?? '') < (b.all.at(-1)?.day ?? '') ? 1 : -1));
+  const last = ({ all }: JoinedChange): string => all.at(-1)?.day ?? '';
+  return joined.reverse().sort((a, b) => last(b).localeCompare(last(a)));
 }
 
 /** Of many changes those that most charts tell, of these the latest; the latest first. */
@@ -73,10 +74,11 @@ const verdictWords = {
 /** What came after a training, beside what was to be expected from before. */
 export function trainingText({ technician, day, topic, skill, effect }: TrainingReport): string {
   const what = `${technician.name}, ${day}, ${topic === '' ? 'no topic' : topic}`;
-  if (skill === null || effect === null)
-    return `${what}: nothing to hold it against, for want of jobs or since the topic is no skill or check of ours.`;
-  const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string => `${found} of ${jobs}`;
+  if (skill === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
+  const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string =>
+    `${groupedCount(found)} of ${groupedCount(jobs)}`;
   const about = skill.id === topic ? '' : ` (${skill.title})`;
+  if (effect === null) return `${what}${about}: no job of theirs is on record, nothing to hold it against.`;
   const counts = `${what}${about}: flagged before ${side(effect.before)}, after ${side(effect.after)}`;
   if (effect.verdict === 'too-few') return `${counts}; ${verdictWords['too-few']}.`;
   const { low, mid, high } = effect.oddsRatio;

@@ -23,13 +23,13 @@ export function unitText({ kind, name }: NamedUnit): string {
 /** What was found of a unit that stands out, beside what was expected. */
 export function excessText({ rate, skill }: UnitStandingOut): string {
   const interval = `${percentText(rate.share)}, ${Math.round(100 * (rate.low ?? 0))}–${percentText(rate.high)}`;
-  return `${rate.found} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
+  return `${groupedCount(rate.found)} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
 }
 
 /** Which checks flagged it most. */
 export function mostText({ checks }: UnitStandingOut): string {
   const told = checks.slice(0, mostChecks).map(({ checkId, unit, all }) => {
-    const share = `${unit.found} of ${unit.jobs} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
+    const share = `${groupedCount(unit.found)} of ${groupedCount(unit.jobs)} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
     return `${checkId} ${share}`;
   });
   return told.length === 0 ? '' : `Most: ${told.join('; ')}.`;
@@ -51,6 +51,8 @@ export function laidToText({ unit, laidTo }: UnitStandingOut): string {
     case 'both':
       return `Laid in part to ${joined(people, 'and')}, in part to ${joined(shared, 'or')}: one alone does not explain it. Look at what is shared first, then ride along.`;
     case 'not-separable':
+      if (people.length === 0)
+        return `Not separable from people: nobody is on record for enough of these jobs. ${swapText(laidTo.shared)} for ten jobs, and see whether it goes along.`;
       return isPerson
         ? `Not separable: too few of these jobs set ${unit.name} and ${joined(shared, 'or')} apart. ${swapText(laidTo.shared)} for some thirty jobs, and see with which it goes.`
         : `Not separable: too few of these jobs set ${joined(shared, 'or')} and ${joined(people, 'or')} apart. ${swapText(laidTo.shared)} for some thirty jobs, and see with which it goes.`;

@@ -10,7 +10,11 @@ export function unitNames(jobs: FleetJobs, names: PeopleNames, codes: boolean): 
   return (kind, unit) => {
     if (kind === 'fleet') return { kind, id: 'fleet', name: 'all' };
     const id = jobs.units[kind].ids[unit];
-    if (kind !== 'technician') return { kind, id, name: id };
-    return { kind, id: codes ? names(id) : id, name: names(id) };
+    return kind === 'technician' ? technicianNamed(id, names, codes) : { kind, id, name: id };
   };
+}
+
+/** A technician, with a job or without. */
+export function technicianNamed(id: string, names: PeopleNames, codes: boolean): NamedUnit {
+  return { kind: 'technician', id: codes ? names(id) : id, name: names(id) };
 }

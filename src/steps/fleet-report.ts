@@ -14,12 +14,11 @@ import type {
   FleetRates,
   FleetReport,
   FleetSummary,
-  NamedUnit,
   RatesReport,
   TrainingReport,
   UnitStandingOut,
 } from '../pages/fleet-data.ts';
-import { unitNames, type UnitNames } from './fleet-names.ts';
+import { technicianNamed, unitNames, type UnitNames } from './fleet-names.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 
@@ -27,6 +26,8 @@ export interface FleetReportOptions {
   readonly codes: boolean;
   /** Skills and checks whose rates are given; absent: every skill and every check. */
   readonly rates?: readonly string[];
+  /** Whether what is each unit's own is looked for among instruments, too, which takes as long as all else; absent: yes. */
+  readonly withInstruments?: boolean;
   readonly onProgress?: (done: number, of: number, note: string) => void;
 }
 
@@ -87,7 +88,7 @@ interface OpenFleet {
 
 async function openFleet(
   store: Store,
-  { codes, rates, onProgress = () => undefined }: FleetReportOptions,
+  { codes, rates, withInstruments = true, onProgress = () => undefined }: FleetReportOptions,
 ): Promise<OpenFleet> {
   const asked = (rates ?? [...skills, ...checks].map(({ id }) => id)).map(skillNamed);
   const policy = await policyJudged(store);
@@ -103,8 +104,7 @@ async function openFleet(
     onProgress,
     unitOf: unitNames(jobs, names, codes),
     ratesOf: (skill) => {
-      // What is each one's own takes as long as all else, and is told where rates are asked for.
-      const found = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments: asked.includes(skill) });
+      const found = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments });
       known.set(skill.id, found);
       return found;
     },
@@ -188,7 +188,7 @@ async function datedChanges(
 
 async function trainingReports(
   store: Store,
-  { jobs, ratesOf, unitOf, names }: OpenFleet,
+  { jobs, ratesOf, names }: OpenFleet,
   { codes, trainings: latest }: WholeReportOptions,
 ): Promise<TrainingReport[]> {
   const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
@@ -199,17 +199,17 @@ async function trainingReports(
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);
-    const technician: NamedUnit =
-      place === undefined
-        ? { kind: 'technician', id: codes ? names(id) : id, name: names(id) }
-        : unitOf('technician', place);
+    const technician = technicianNamed(id, names, codes);
     const training = { trainingId, technician, day, topic: topic ?? '' };
     const about = topicSkills(training.topic);
-    if (place === undefined || about.length === 0) return [{ ...training, skill: null, effect: null }];
+    if (about.length === 0) return [{ ...training, skill: null, effect: null }];
     return about.map((skill) => ({
       ...training,
       skill: { id: skill.id, title: skill.title },
-      effect: trainingResult(jobs, ratesOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
+      effect:
+        place === undefined
+          ? null
+          : trainingResult(jobs, ratesOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
     }));
   });
 }

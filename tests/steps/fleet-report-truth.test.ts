@@ -1,0 +1,110 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { median } from '../../src/numerics/median.ts';
+import type { FleetReport } from '../../src/pages/fleet-data.ts';
+import { crews } from '../../src/simulate/crews.ts';
+import { type Technician, technicians } from '../../src/simulate/technicians.ts';
+import { fleetReport } from '../../src/steps/fleet-report.ts';
+import { simulatedStore } from './simulated-store.ts';
+
+// Who stands out, beside what was planted in people and crews.
+
+const folder = mkdtempSync(join(tmpdir(), 'dryhold-fleet-truth-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+async function reportOf(seed: number): Promise<FleetReport> {
+  const store = await simulatedStore(folder, { jobs: 400, seed });
+  try {
+    return await fleetReport(store, { codes: false, rates: [] });
+  } finally {
+    await store.close();
+  }
+}
+
+/** Habits that show in a skill. */
+const habits: Readonly<Record<string, readonly ((technician: Technician) => number)[]>> = {
+  'pressure-test': [({ ignoresDesignPressure }) => ignoresDesignPressure, ({ leakMultiple }) => leakMultiple],
+  evacuation: [({ skipsHold }) => skipsHold, ({ gaugeAtPump }) => gaugeAtPump, ({ wetMultiple }) => wetMultiple],
+  rise: [({ leakMultiple }) => leakMultiple, ({ wetMultiple }) => wetMultiple],
+  charge: [({ slips }) => Object.values(slips).reduce((sum, slip) => sum + slip, 0)],
+  'tests-made': [
+    ({ skipsRiseTest }) => skipsRiseTest,
+    ({ testsShort }) => testsShort,
+    ({ skipsPressureTest }) => skipsPressureTest,
+  ],
+  'pressure-test-log': [({ skipsPressureTest }) => skipsPressureTest],
+};
+
+/** Whether somebody was given twice as much of a habit as the one in the middle. */
+function isPlanted(technicianId: string, skillId: string): boolean {
+  const technician = technicians.find((each) => each.technicianId === technicianId) as Technician;
+  return (habits[skillId] ?? []).some((habit) => habit(technician) > 2 * median(Float64Array.from(technicians, habit)));
+}
+
+const leaky = crews.filter(({ hoseLeak }) => hoseLeak !== undefined);
+const isIn = (technicianId: string, crewId: string): boolean =>
+  technicians.some((each) => each.technicianId === technicianId && [each.crewId, each.change?.crewId].includes(crewId));
+
+test('the leaking hose is planted in one crew', () => {
+  expect(leaky.map(({ hoseSetId }) => hoseSetId)).toEqual(['hose-2']);
+});
+
+describe.each([1, 2])('a shop of 400 jobs, seed %d', (seed) => {
+  let standingOut: FleetReport['standingOut'];
+  beforeAll(async () => {
+    ({ standingOut } = await reportOf(seed));
+  }, 120_000);
+  const of = (skillId: string, unitId: string) =>
+    standingOut.find(({ skill, unit }) => skill.id === skillId && unit.id === unitId);
+
+  test.each([
+    ['charge', 't02'],
+    ['pressure-test', 't07'],
+  ])('%s of %s, who does it wrong whatever the gear, is laid to the person', (skillId, technicianId) => {
+    expect(isPlanted(technicianId, skillId)).toBe(true);
+    expect(of(skillId, technicianId)?.laidTo.verdict).toBe('people');
+    expect(of(skillId, technicianId)?.laidTo.people.map(({ id }) => id)).toEqual([technicianId]);
+  });
+
+  test('evacuation of t05, who cuts the hold short and has a gauge that nobody else has, stands out', () => {
+    expect(isPlanted('t05', 'evacuation')).toBe(true);
+    expect(of('evacuation', 't05')?.laidTo).toMatchObject({
+      verdict: 'not-separable',
+      people: [{ id: 't05' }],
+      shared: [{ kind: 'gauge' }],
+    });
+    expect(of('evacuation', 't05')?.checks[0].checkId).toBe('hold-short');
+  });
+
+  test.each(leaky)('the leaking hose of $crewId is laid to what is shared', ({ crewId, hoseSetId, pumpId }) => {
+    for (const id of [crewId, hoseSetId, pumpId]) {
+      const laidTo = of('rise', id)?.laidTo;
+      expect([id, laidTo?.verdict]).toEqual([id, 'shared']);
+      expect(laidTo?.shared.map((unit) => unit.id)).toContain(hoseSetId);
+    }
+  });
+
+  test.each(leaky)('the leaking hose of $crewId is laid to none of its people', ({ crewId }) => {
+    const laid = standingOut.filter(
+      ({ skill, laidTo }) => skill.id === 'rise' && ['people', 'both'].includes(laidTo.verdict),
+    );
+    expect(laid.flatMap(({ laidTo }) => laidTo.people).filter(({ id }) => isIn(id, crewId))).toEqual([]);
+  });
+
+  test('nothing is laid to a person in whom it was not planted', () => {
+    const laid = standingOut.filter(({ laidTo }) => ['people', 'both'].includes(laidTo.verdict));
+    expect(laid.length).toBeGreaterThan(2);
+    const unplanted = laid.flatMap(({ skill, laidTo }) =>
+      laidTo.people.filter(({ id }) => !isPlanted(id, skill.id)).map(({ id }) => [id, skill.id]),
+    );
+    expect(unplanted).toEqual([]);
+  });
+
+  test('the surest come first, and none is less sure than is said of all', () => {
+    for (const { falseDiscoveryShare } of standingOut) expect(falseDiscoveryShare).toBeLessThanOrEqual(0.04);
+    const chances = standingOut.map(({ rate }) => rate.chance ?? Number.NaN);
+    expect(chances).toEqual(chances.toSorted((a, b) => a - b));
+  });
+});
