@@ -5,7 +5,9 @@ import type { GroupingRates } from './skill-rates.ts';
 import type { UnitTally } from './unit-counts.ts';
 
 /** All that is said of the rate of one unit in one skill. Shares and limits are ratios 0…1, null where no job was judged. */
-export interface UnitRate extends UnitTally {
+export interface UnitRate extends Omit<UnitTally, 'variance'> {
+  /** As in `Comparison`; null where nobody else is there to compare with. */
+  readonly variance: number | null;
   readonly share: number | null;
   /** 95 % Wilson interval of the share. */
   readonly low: number | null;
@@ -37,15 +39,18 @@ export function unitRate({ tallies, excess, spread, own }: GroupingRates, unit: 
   const { low, high } = isJudged ? wilsonInterval(found, jobs) : { low: null, high: null };
   const funnel = byChance > 0 ? funnelLimits(expected / jobs, jobs) : null;
   const chance = excess.chances[unit];
+  const isCompared = Number.isFinite(tally.variance);
   return {
     ...tally,
+    variance: isCompared ? tally.variance : null,
     share: isJudged ? found / jobs : null,
     low,
     high,
     shrunken: spread === undefined ? null : shrunkenShare(tally, spread),
-    ratio: expected > 0 ? found / expected : null,
+    ratio: expected > 0 && isCompared ? found / expected : null,
     funnel,
-    widened: funnel && widened(funnel, expected / jobs, Math.sqrt(excess.variances[unit] / byChance)),
+    widened:
+      funnel && isCompared ? widened(funnel, expected / jobs, Math.sqrt(excess.variances[unit] / byChance)) : null,
     own: own === undefined || own.spread === 0 || !isJudged ? null : oddsOf(own.effects[unit], own.deviations[unit]),
     chance: Number.isNaN(chance) ? null : chance,
   };
