@@ -54,12 +54,12 @@ export function laidTo(
   const isWorse = (units: readonly CellUnit[]): boolean => best.score - explanations.best(units).score >= certainty;
   // A person must be needed for it himself, something shared needs any of its people.
   const isPersonal = isWorse(of.grouping === 0 ? [...people, ...shared].filter((unit) => !isSame(unit, of)) : shared);
-  const isShared = isWorse(people) && shared.some((unit) => canBeTold(cells, unit));
   const bestShared = explanations.best(shared).score;
   const explaining = shared.filter((unit) => {
     const { score, effects } = explanations.weigh([unit]);
     return bestShared - score < certainty && effects[0] > 0;
   });
+  const isShared = isWorse(people) && explaining.some((unit) => canBeTold(cells, unit));
   const inBest = best.units.filter((unit, at) => unit.grouping === 0 && best.effects[at] > 0);
   return {
     verdict: isPersonal && isShared ? 'both' : isPersonal ? 'people' : isShared ? 'shared' : 'not-separable',

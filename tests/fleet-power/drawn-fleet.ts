@@ -20,7 +20,12 @@ export interface DrawnFleet {
   readonly technicians: number;
   /** People of a crew at first. */
   readonly crewSize: number;
+  /** Jobs of each person, on average where they are not alike. */
   readonly jobsEach: number;
+  /** Whether a few do most of the jobs: each person has some two thirds of what the one before has, down to a fifth. */
+  readonly isUneven?: boolean;
+  /** Standard deviation of the true effects of people on the odds of each skill [logit]. */
+  readonly spread?: number;
   /** Share of jobs in which each skill is found, all in all where nobody differs. */
   readonly base: number;
   /** Skills that are judged; without it all of the seven that flags are counted of. */
@@ -40,22 +45,27 @@ const longLineShare = 0.3;
 
 /** Jobs of a fleet over a year with what the checks found, drawn from the seed alone. */
 export function drawnFleet(plan: DrawnFleet): FleetJobs {
-  const { technicians, crewSize, jobsEach, base, odds: multiple = () => 1, longLines = () => longLineShare } = plan;
+  const { technicians, crewSize, base, odds: multiple = () => 1, longLines = () => longLineShare } = plan;
   const random = new Random(plan.seed);
   const crewOf = plan.crewOf ?? ((technician: number) => Math.floor(technician / crewSize));
-  const jobs = Array.from({ length: technicians * jobsEach }, (_, at): DrawnJob => {
-    const technician = at % technicians;
-    const time = random.uniform();
-    return { technician, time, crew: crewOf(technician, time), isLongLine: random.chance(longLines(technician)) };
-  }).sort((a, b) => a.time - b.time);
+  const effects = skills.map(() =>
+    Array.from({ length: technicians }, () => Math.exp(plan.spread === undefined ? 0 : random.normal(0, plan.spread))),
+  );
+  const jobs = peopleOf(plan)
+    .map((technician): DrawnJob => {
+      const time = random.uniform();
+      return { technician, time, crew: crewOf(technician, time), isLongLine: random.chance(longLines(technician)) };
+    })
+    .sort((a, b) => a.time - b.time);
   const odds = shortLineOdds(base);
   const judged = skills.filter(({ id, by }) => by === 'flagged' && (plan.skills?.includes(id) ?? true));
   const checkIds = checks.map(({ id }) => id);
   const bits = { judged: new Uint32Array(2 * jobs.length), found: new Uint32Array(2 * jobs.length) };
   for (const [at, job] of jobs.entries())
-    for (const skill of judged) {
+    for (const [place, skill] of skills.entries()) {
+      if (!judged.includes(skill)) continue;
       const bit = checkIds.indexOf(checkOf.get(skill.id) ?? '');
-      const all = odds * multiple(job, skill.id) * (job.isLongLine ? longLineOdds : 1);
+      const all = odds * effects[place][job.technician] * multiple(job, skill.id) * (job.isLongLine ? longLineOdds : 1);
       const isFound = random.chance(all / (1 + all));
       const set = (of: Uint32Array) => (of[2 * at + (bit >> 5)] |= 1 << (bit & 31));
       set(bits.judged);
@@ -80,8 +90,20 @@ function shortLineOdds(base: number): number {
   );
 }
 
+/** The person of each job, before they are put in the order of time. */
+function peopleOf({ technicians, jobsEach, isUneven = false }: DrawnFleet): number[] {
+  const weights = Array.from({ length: technicians }, (_, person) => (isUneven ? Math.max(0.2, 0.65 ** person) : 1));
+  const all = weights.reduce((sum, weight) => sum + weight, 0);
+  return weights.flatMap((weight, person) =>
+    Array.from({ length: Math.round((technicians * jobsEach * weight) / all) }, () => person),
+  );
+}
+
+/** Hoses, scale and gauge are the crew's; two crews have a pump. */
 function unitsOf(grouping: Grouping, jobs: readonly DrawnJob[]): Units {
-  const of = Int32Array.from(jobs, ({ technician, crew }) => (grouping === 'technician' ? technician : crew));
+  const of = Int32Array.from(jobs, ({ technician, crew }) =>
+    grouping === 'technician' ? technician : grouping === 'pump' ? crew >> 1 : crew,
+  );
   return { of, ids: Array.from({ length: Math.max(...of) + 1 }, (_, at) => `${grouping}-${at + 1}`) };
 }
 

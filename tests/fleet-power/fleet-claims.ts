@@ -30,25 +30,35 @@ export function fleetClaims(seed: number, runs: number): Claim[] {
   return [...alike(seed, runs), ...onePerson(seed, runs), ...sharedGear(seed, runs), ...jobMix(seed, runs)];
 }
 
-/** Fleets of people who are all alike. */
+/** Fleets in which nobody's work, and nothing that is shared, is worse than it should be. */
 export function alike(seed: number, runs: number): Claim[] {
-  return [12, 30].flatMap((technicians) => {
-    const fleets = drawn(seed, runs, { ...usual, technicians });
-    const kind = `${technicians} alike people, 60 jobs each, 7 skills`;
+  const plans: { kind: string; plan: Partial<DrawnFleet>; goal?: ClaimGoal }[] = [
+    { kind: '12 alike people, 60 jobs each', plan: {}, goal: { most: 0.05 } },
+    { kind: '30 alike people, 60 jobs each', plan: { technicians: 30 }, goal: { most: 0.05 } },
+    { kind: '12 alike people, a few with most of the jobs', plan: { isUneven: true }, goal: { most: 0.05 } },
+    { kind: '12 alike people, 1 job in 20 found', plan: { base: 0.05 }, goal: { most: 0.05 } },
+    { kind: '4 alike people, crews of 1', plan: { technicians: 4, crewSize: 1 }, goal: { most: 0.05 } },
+    // These do differ: who stands out is no false alarm, but nothing that they share is at fault.
+    { kind: '24 people who differ by 0.4', plan: { technicians: 24, spread: 0.4 } },
+  ];
+  return plans.flatMap(({ kind, plan, goal = {} }, at) => {
+    const fleets = drawn(seed + 100 * at, runs, { ...usual, ...plan });
+    const isShared = (one: StandingOut): boolean => !isPerson(one) && one.laidTo.verdict !== 'people';
     return [
-      share(
-        `${kind}: anybody stands out`,
-        seed,
-        fleets,
-        ({ standing }) => standing.some(isPerson),
-        { most: 0.05 },
-        true,
-      ),
+      share(`${kind}: anybody stands out`, seed, fleets, ({ standing }) => standing.some(isPerson), goal, true),
       share(
         `${kind}: any crew or gear stands out`,
         seed,
         fleets,
         ({ standing }) => !standing.every(isPerson),
+        goal,
+        true,
+      ),
+      share(
+        `${kind}: an excess is laid to a crew or gear`,
+        seed,
+        fleets,
+        ({ standing }) => standing.some(isShared),
         {},
         true,
       ),
@@ -133,15 +143,22 @@ export function sharedGear(seed: number, runs: number): Claim[] {
         : {}),
     });
     const all = fleets.flatMap((each) =>
-      each.standing
-        .filter((one) => one.skill.id === told && isOfCrew(one, each, crewSize))
-        .map((one) => ({ ...each, one })),
+      each.standing.filter((one) => one.skill.id === told && isOfCrew(one, crewSize)).map((one) => ({ ...each, one })),
     );
-    const crew = fleets.filter(({ standing }) => standing.some(isUnit('crew', bad)));
-    const verdictOf = ({ standing }: Result) => standing.find(isUnit('crew', bad))?.laidTo.verdict;
+    // Of a crew of one the person himself may stand out, and not the crew.
+    const ofBad = ({ standing }: Result) =>
+      standing.find(isUnit('crew', bad)) ?? standing.find((one) => one.skill.id === told && isOfCrew(one, crewSize));
+    const crew = fleets.filter((each) => ofBad(each) !== undefined);
+    const verdictOf = (each: Result) => ofBad(each)?.laidTo.verdict;
     const wanted = isSeparable ? 'shared' : 'not-separable';
     return [
-      share(`${kind}: its crew stands out`, seed, fleets, ({ standing }) => standing.some(isUnit('crew', bad)), {}),
+      share(
+        `${kind}: its crew, or anybody who shares it, stands out`,
+        seed,
+        fleets,
+        (each) => ofBad(each) !== undefined,
+        {},
+      ),
       share(
         `${kind}: laid to ${isSeparable ? 'hose or crew' : 'neither, called not separable'}`,
         seed,
@@ -207,7 +224,7 @@ const isUnit =
     one.grouping === grouping && one.unit === unit && one.skill.id === told;
 
 /** Whether one who stands out used the bad hose at first. */
-function isOfCrew(one: StandingOut, _: Result, crewSize: number): boolean {
+function isOfCrew(one: StandingOut, crewSize: number): boolean {
   return isPerson(one) && Math.floor(one.unit / crewSize) === bad;
 }
 
