@@ -38,63 +38,84 @@ const largeShare = 0.005;
  * Source: one step of Newton's from the model of all jobs, textbook (as for leverage and deleted residuals).
  */
 export function comparedWithOthers(units: Units, fitted: FittedJobs): Comparison[] {
-  const others = new Others(fitted);
-  return jobsByUnit(units).map((jobs) => others.expect(jobs));
+  const others = new Others(units, fitted);
+  return units.ids.map((_, unit) => others.expect(unit));
 }
 
 class Others {
+  readonly #units: Units;
   readonly #fitted: FittedJobs;
   readonly #size: number;
+  /** The row of the job that is looked at. */
   readonly #columns: Int32Array;
   readonly #values: Float64Array;
   /** Information of all jobs and the penalties, row by row, on and below the diagonal. */
   readonly #information: Float64Array;
-  readonly #fittedCount: number;
+  /** By unit: sum of the rows of its judged jobs, each times its variance; and of chances and variances. */
+  readonly #weights: Float64Array;
+  readonly #expected: Float64Array;
+  readonly #byChance: Float64Array;
+  /** By unit: the jobs that were fitted. */
+  readonly #ownFitted: readonly number[][];
+  #fittedCount = 0;
 
-  constructor(fitted: FittedJobs) {
-    const { mix, penalties, isFitted } = fitted;
+  constructor(units: Units, fitted: FittedJobs) {
+    const { mix, penalties } = fitted;
+    const count = units.ids.length;
+    this.#units = units;
     this.#fitted = fitted;
     this.#size = penalties.length;
     this.#columns = new Int32Array(mix.width);
     this.#values = new Float64Array(mix.width);
     this.#information = new Float64Array(this.#size ** 2);
     for (let at = 0; at < this.#size; at += 1) this.#information[at * this.#size + at] = penalties[at];
-    let count = 0;
-    for (let job = 0; job < isFitted.length; job += 1) {
-      if (isFitted[job] === 0) continue;
-      count += 1;
-      this.#addInformation(this.#information, job, 1);
-    }
-    this.#fittedCount = count;
+    this.#weights = new Float64Array(count * this.#size);
+    this.#expected = new Float64Array(count);
+    this.#byChance = new Float64Array(count);
+    this.#ownFitted = units.ids.map(() => []);
+    this.#addJobs();
   }
 
-  expect(jobs: Int32Array): Comparison {
-    const { mix, outcomes, chances, isFitted } = this.#fitted;
-    const information = this.#information.slice();
-    const [score, weights] = [new Float64Array(this.#size), new Float64Array(this.#size)];
-    let [expected, byChance, count] = [0, 0, 0];
-    for (let at = 0; at < jobs.length; at += 1) {
-      const job = jobs[at];
+  /** All jobs in their order: what lies apart in memory takes many times as long. */
+  #addJobs(): void {
+    const { outcomes, chances, isFitted, mix } = this.#fitted;
+    for (let job = 0; job < outcomes.length; job += 1) {
       if (outcomes[job] < skillOutcome.clean) continue;
+      const unit = this.#units.of[job];
+      if (isFitted[job] === 1) {
+        this.#fittedCount += 1;
+        this.#addInformation(this.#information, job, 1);
+        if (unit >= 0) this.#ownFitted[unit].push(job);
+      } else if (unit >= 0) mix.row(job, this.#columns, this.#values);
+      if (unit < 0) continue;
       const chance = chances[job];
-      mix.row(job, this.#columns, this.#values);
       const weight = chance * (1 - chance);
-      expected += chance;
-      byChance += weight;
+      this.#expected[unit] += chance;
+      this.#byChance[unit] += weight;
+      const from = unit * this.#size;
       for (let column = 0; column < mix.width; column += 1)
-        weights[this.#columns[column]] += weight * this.#values[column];
-      if (isFitted[job] === 0) continue;
-      count += 1;
-      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chance;
-      for (let column = 0; column < mix.width; column += 1) score[this.#columns[column]] -= left * this.#values[column];
-      this.#addInformation(information, job, -1);
+        this.#weights[from + this.#columns[column]] += weight * this.#values[column];
     }
+  }
+
+  expect(unit: number): Comparison {
+    const { mix, outcomes, chances } = this.#fitted;
+    let [expected, byChance] = [this.#expected[unit], this.#byChance[unit]];
     if (byChance === 0) return { expected, byChance, variance: 0 };
-    if (count === this.#fittedCount || !factorSymmetric(information, this.#size))
+    const fitted = this.#ownFitted[unit];
+    const information = this.#information.slice();
+    const moved = new Float64Array(this.#size);
+    for (const job of fitted) {
+      this.#addInformation(information, job, -1);
+      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chances[job];
+      for (let column = 0; column < mix.width; column += 1) moved[this.#columns[column]] -= left * this.#values[column];
+    }
+    if (fitted.length === this.#fittedCount || !factorSymmetric(information, this.#size))
       return { expected, byChance, variance: Number.POSITIVE_INFINITY };
-    solveFactored(information, score);
-    if (count > largeShare * this.#fittedCount) ({ expected, byChance } = this.#moved(jobs, score, weights));
-    else for (let at = 0; at < this.#size; at += 1) expected += weights[at] * score[at];
+    solveFactored(information, moved);
+    const weights = this.#weights.slice(unit * this.#size, (unit + 1) * this.#size);
+    if (fitted.length > largeShare * this.#fittedCount) ({ expected, byChance } = this.#again(unit, moved, weights));
+    else for (let at = 0; at < this.#size; at += 1) expected += weights[at] * moved[at];
     const known = weights.slice();
     solveFactored(information, known);
     let variance = byChance;
@@ -102,13 +123,12 @@ class Others {
     return { expected, byChance, variance };
   }
 
-  /** Expectation job by job under moved coefficients; `weights` become those of it. */
-  #moved(jobs: Int32Array, moved: Float64Array, weights: Float64Array): Pick<Comparison, 'expected' | 'byChance'> {
+  /** Expectation of a unit job by job under moved coefficients; `weights` become those of it. */
+  #again(unit: number, moved: Float64Array, weights: Float64Array): Pick<Comparison, 'expected' | 'byChance'> {
     const { mix, outcomes, chances } = this.#fitted;
     weights.fill(0);
     let [expected, byChance] = [0, 0];
-    for (let at = 0; at < jobs.length; at += 1) {
-      const job = jobs[at];
+    for (const job of jobsByUnit(this.#units)[unit]) {
       if (outcomes[job] < skillOutcome.clean) continue;
       mix.row(job, this.#columns, this.#values);
       let logit = 0;
@@ -125,6 +145,7 @@ class Others {
     return { expected, byChance };
   }
 
+  /** Adds the information of a job, or takes it off; its row stays at hand. */
   #addInformation(to: Float64Array, job: number, sign: 1 | -1): void {
     const { mix, chances } = this.#fitted;
     mix.row(job, this.#columns, this.#values);

@@ -78,7 +78,11 @@ function judgedPlaces({ outcomes }: SkillRates, places: Int32Array): Int32Array 
 }
 
 /** Judged jobs at some places as a series. */
-export function seriesOf(jobs: FleetJobs, { outcomes, chances }: SkillRates, places: Int32Array): JudgedSeries {
+export function seriesOf(
+  jobs: FleetJobs,
+  { outcomes, chances }: Pick<SkillRates, 'outcomes' | 'chances'>,
+  places: Int32Array,
+): JudgedSeries {
   const count = places.length;
   const series = { found: new Uint8Array(count), chances: new Float64Array(count), days: new Int32Array(count) };
   for (let at = 0; at < count; at += 1) {

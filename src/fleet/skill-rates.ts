@@ -1,4 +1,5 @@
 import { crossedEffects, type CrossedCells, type GroupingEffects } from './statistics/crossed-effects.ts';
+import type { Comparison } from './comparison.ts';
 import { type ExcessChances, excessChances, fewestJobs } from './excess-chances.ts';
 import { expectation } from './expectation.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
@@ -56,10 +57,7 @@ export function skillRates(jobs: FleetJobs, skill: Skill, { withInstruments }: S
   const { chances, comparisons } = expectation(jobs, outcomes, skill.factors);
   const of = groupingsOf(skill);
   const [fleet] = unitCounts({ ids: ['fleet'], of: new Int32Array(jobs.count) }, outcomes);
-  const tallied = of.map((grouping) => {
-    const compared = comparisons(grouping);
-    return unitCounts(jobs.units[grouping], outcomes).map((counts, unit) => ({ ...counts, ...compared[unit] }));
-  });
+  const tallied = talliesOf(jobs, of, outcomes, comparisons);
   const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const cells = isTold ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
   const own = cells && tallied.some(canDiffer) ? ownEffects(cells, withInstruments ? of.length : 2) : [];
@@ -76,6 +74,34 @@ export function skillRates(jobs: FleetJobs, skill: Skill, { withInstruments }: S
   });
   return { skill, fleet, groupings, outcomes, chances, cells };
 }
+
+/** Tallies by grouping. Units that never part have the same, and are reckoned once. */
+function talliesOf(
+  jobs: FleetJobs,
+  of: readonly Grouping[],
+  outcomes: Uint8Array,
+  comparisons: (grouping: Grouping) => Comparison[],
+): UnitTally[][] {
+  const { units } = unitCombinations(jobs, of);
+  const alike = firstAlike(units);
+  const tallied: UnitTally[][] = [];
+  for (const [at, grouping] of of.entries()) {
+    const counts = unitCounts(jobs.units[grouping], outcomes);
+    if (alike[at] === at) {
+      const compared = comparisons(grouping);
+      tallied.push(counts.map((each, unit) => ({ ...each, ...compared[unit] })));
+    } else {
+      const same = new Map<number, UnitTally>();
+      for (let cell = 0; cell < units[at].length; cell += 1)
+        if (units[at][cell] >= 0) same.set(units[at][cell], tallied[alike[at]][units[alike[at]][cell]]);
+      tallied.push(counts.map((each, unit) => ({ ...noComparison, ...same.get(unit), ...each })));
+    }
+  }
+  return tallied;
+}
+
+/** Of a unit without a job. */
+const noComparison: Comparison = { expected: 0, byChance: 0, variance: 0 };
 
 /** Whether there are units enough, with jobs enough, to tell how units differ at all. */
 function canDiffer(tallies: readonly UnitCounts[]): boolean {

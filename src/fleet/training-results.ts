@@ -1,9 +1,12 @@
 import { checkNamed, checks } from '../checks/checks.ts';
 import { trigamma } from '../numerics/gamma-function.ts';
 import type { FleetJobs } from './fleet-jobs.ts';
-import { checkSkill, type Skill, skillOutcome, skills, testMadeSkill } from './skill.ts';
+import { expectation } from './expectation.ts';
+import { jobsByUnit } from './jobs-by-unit.ts';
+import { checkSkill, type Skill, skillOutcome, skillOutcomes, skills, testMadeSkill } from './skill.ts';
+import { fitShareSpread } from './statistics/shrunken-shares.ts';
+import { unitCounts } from './unit-counts.ts';
 import { seriesOf } from './skill-changes.ts';
-import type { GroupingRates, SkillRates } from './skill-rates.ts';
 import { type TrainingEffect, trainingEffect } from './statistics/training-effect.ts';
 
 /**
@@ -11,6 +14,8 @@ import { type TrainingEffect, trainingEffect } from './statistics/training-effec
  * source.
  */
 const leastSpread = 0.25;
+/** Shares of findings that are rare tell of more than is believed. Common practice, no source. */
+const mostSpread = 1.5;
 
 /** What a training is about: a check, or what the checks of a group show, and whether the tests of that group were made. */
 export function topicSkills(topic: string): Skill[] {
@@ -27,18 +32,30 @@ export function topicSkills(topic: string): Skill[] {
  * @param technician its place among the technicians
  * @param day days since 1970
  */
-export function trainingResult(jobs: FleetJobs, rates: SkillRates, technician: number, day: number): TrainingEffect {
+export function trainingResult(jobs: FleetJobs, judged: JudgedSkill, technician: number, day: number): TrainingEffect {
   const [before, after]: [number[], number[]] = [[], []];
-  for (let job = 0; job < jobs.count; job += 1) {
-    if (jobs.units.technician.of[job] !== technician || rates.outcomes[job] < skillOutcome.clean) continue;
+  for (const job of jobsByUnit(jobs.units.technician)[technician]) {
+    if (judged.outcomes[job] < skillOutcome.clean) continue;
     (jobs.days[job] <= day ? before : after).push(job);
   }
-  const spread = Math.max(leastSpread, shareSpread(rates.groupings[0]));
-  const [then, since] = [before, after].map((places) => seriesOf(jobs, rates, Int32Array.from(places)));
-  return trainingEffect({ before: then, after: since, spread });
+  const [then, since] = [before, after].map((places) => seriesOf(jobs, judged, Int32Array.from(places)));
+  return trainingEffect({ before: then, after: since, spread: judged.spread });
 }
 
-/** Standard deviation of the true shares of people [logit]; 0 where nothing tells. */
-function shareSpread({ spread }: GroupingRates): number {
-  return spread === undefined ? 0 : Math.sqrt(trigamma(spread.alpha) + trigamma(spread.beta));
+/** A skill that trainings are about, judged job by job. */
+export interface JudgedSkill {
+  readonly outcomes: Uint8Array;
+  /** Expected chance of each job; NaN where it was not judged. */
+  readonly chances: Float64Array;
+  /** Standard deviation of the true effects of people [logit], as far as their shares tell it. */
+  readonly spread: number;
+}
+
+/** Judges a skill job by job. */
+export function judgedSkill(jobs: FleetJobs, skill: Skill): JudgedSkill {
+  const outcomes = skillOutcomes(jobs, skill);
+  const { chances } = expectation(jobs, outcomes, skill.factors);
+  const shares = fitShareSpread(unitCounts(jobs.units.technician, outcomes));
+  const spread = shares === undefined ? 0 : Math.sqrt(trigamma(shares.alpha) + trigamma(shares.beta));
+  return { outcomes, chances, spread: Math.min(mostSpread, Math.max(leastSpread, spread)) };
 }

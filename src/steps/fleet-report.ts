@@ -5,7 +5,7 @@ import { changesByChance, type SkillChange, skillChanges } from '../fleet/skill-
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
 import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
 import { falseDiscoveryLimit, type StandingOut, standingOut } from '../fleet/standing-out.ts';
-import { topicSkills, trainingResult } from '../fleet/training-results.ts';
+import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
@@ -188,7 +188,7 @@ async function datedChanges(
 
 async function trainingReports(
   store: Store,
-  { jobs, ratesOf, names }: OpenFleet,
+  { jobs, names }: OpenFleet,
   { codes, trainings: latest }: WholeReportOptions,
 ): Promise<TrainingReport[]> {
   const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
@@ -196,6 +196,12 @@ async function trainingReports(
      WHERE technician_id IS NOT NULL AND held_on IS NOT NULL ORDER BY held_on, training_id`,
   );
   const rows = latest === undefined ? all : all.slice(Math.max(0, all.length - latest));
+  const judged = new Map<string, JudgedSkill>();
+  const judgedOf = (skill: Skill): JudgedSkill => {
+    const known = judged.get(skill.id) ?? judgedSkill(jobs, skill);
+    judged.set(skill.id, known);
+    return known;
+  };
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);
@@ -209,7 +215,7 @@ async function trainingReports(
       effect:
         place === undefined
           ? null
-          : trainingResult(jobs, ratesOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
+          : trainingResult(jobs, judgedOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
     }));
   });
 }
