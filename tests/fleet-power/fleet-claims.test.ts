@@ -6,14 +6,14 @@ import { alike, jobMix, onePerson, sharedGear } from './fleet-claims.ts';
 const byName = (claims: readonly Claim[]) => new Map(claims.map((claim) => [claim.what, claim.figure]));
 
 describe('people who are all alike', () => {
-  // 4.6 % of 800 fleets.
-  test.each([...byName(alike(11, 40))])('%s: %d', (_, figure) => {
-    expect(figure).toBeLessThanOrEqual(0.15);
+  // 3 to 6 % of 300 fleets each.
+  test.each(alike(11, 25).filter(({ goal }) => goal !== ''))('$what: $figure', ({ figure }) => {
+    expect(figure).toBeLessThanOrEqual(0.2);
   });
 });
 
 describe('one person who differs', () => {
-  const claims = byName(onePerson(12, 30));
+  const claims = byName(onePerson(12, 25, [12]));
   test.each([
     ['odds × 3 at 0.3, 60 jobs, 12 people, 1 skill: stands out', 0.7],
     ['odds × 3 at 0.3, 60 jobs, 12 people, 7 skills: stands out', 0.5],
@@ -29,7 +29,7 @@ describe('one person who differs', () => {
 });
 
 describe('a hose that a crew shares', () => {
-  const claims = byName(sharedGear(13, 30));
+  const claims = byName(sharedGear(13, 25));
   test.each([...claims].filter(([what]) => what.includes('laid to hose') || what.includes('not separable')))(
     '%s: %d',
     (_, figure) => {
@@ -41,6 +41,6 @@ describe('a hose that a crew shares', () => {
   });
 });
 
-test.each([...byName(jobMix(14, 40))])('%s: %d', (_, figure) => {
+test.each(jobMix(14, 25))('$what: $figure', ({ figure }) => {
   expect(figure).toBeLessThanOrEqual(0.15);
 });

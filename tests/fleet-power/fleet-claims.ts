@@ -66,8 +66,12 @@ export function alike(seed: number, runs: number): Claim[] {
   });
 }
 
-/** Fleets in which one person has a multiple of the odds. */
-export function onePerson(seed: number, runs: number): Claim[] {
+/**
+ * Fleets in which one person has a multiple of the odds.
+ *
+ * @param people how many a fleet has
+ */
+export function onePerson(seed: number, runs: number, people: readonly number[] = [12, 30]): Claim[] {
   const cases = [
     { multiple: 3, base: 0.3, jobsEach: 60 },
     { multiple: 2, base: 0.2, jobsEach: 180 },
@@ -78,40 +82,42 @@ export function onePerson(seed: number, runs: number): Claim[] {
       { technicians: 12, judged: 3 },
       { technicians: 12, judged: 7 },
       { technicians: 30, judged: 7 },
-    ].flatMap(({ technicians, judged }) => {
-      const fleets = drawn(seed, runs, {
-        ...usual,
-        technicians,
-        base,
-        jobsEach,
-        skills: ['evacuation', 'rise', 'charge', 'run-test', 'recording', 'tests-made', 'pressure-test'].slice(
-          0,
-          judged,
-        ),
-        odds: (job, skill) => (job.technician === who && skill === told ? multiple : 1),
-      });
-      const kind = `odds × ${multiple} at ${base}, ${jobsEach} jobs, ${technicians} people, ${judged} skill${judged === 1 ? '' : 's'}`;
-      const own = ({ standing }: Result) => standing.find(isUnit('technician', who));
-      return [
-        share(`${kind}: stands out`, seed, fleets, (each) => own(each) !== undefined, { least: 0.8 }),
-        share(`${kind}: beyond the 99.8 % funnel limit`, seed, fleets, isBeyondFunnel, {}),
-        share(
-          `${kind}: laid to the person, of those who stand out`,
-          seed,
-          fleets.filter(own),
-          (each) => own(each)?.laidTo.verdict === 'people',
-          {},
-        ),
-        share(
-          `${kind}: anybody else stands out`,
-          seed,
-          fleets,
-          ({ standing }) => standing.some((one) => isPerson(one) && !isUnit('technician', who)(one)),
-          {},
-          true,
-        ),
-      ];
-    }),
+    ]
+      .filter(({ technicians }) => people.includes(technicians))
+      .flatMap(({ technicians, judged }) => {
+        const fleets = drawn(seed, runs, {
+          ...usual,
+          technicians,
+          base,
+          jobsEach,
+          skills: ['evacuation', 'rise', 'charge', 'run-test', 'recording', 'tests-made', 'pressure-test'].slice(
+            0,
+            judged,
+          ),
+          odds: (job, skill) => (job.technician === who && skill === told ? multiple : 1),
+        });
+        const kind = `odds × ${multiple} at ${base}, ${jobsEach} jobs, ${technicians} people, ${judged} skill${judged === 1 ? '' : 's'}`;
+        const own = ({ standing }: Result) => standing.find(isUnit('technician', who));
+        return [
+          share(`${kind}: stands out`, seed, fleets, (each) => own(each) !== undefined, { least: 0.8 }),
+          share(`${kind}: beyond the 99.8 % funnel limit`, seed, fleets, isBeyondFunnel, {}),
+          share(
+            `${kind}: laid to the person, of those who stand out`,
+            seed,
+            fleets.filter(own),
+            (each) => own(each)?.laidTo.verdict === 'people',
+            {},
+          ),
+          share(
+            `${kind}: anybody else stands out`,
+            seed,
+            fleets,
+            ({ standing }) => standing.some((one) => isPerson(one) && !isUnit('technician', who)(one)),
+            {},
+            true,
+          ),
+        ];
+      }),
   );
 }
 

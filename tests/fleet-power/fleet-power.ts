@@ -3,6 +3,7 @@
 import { parseArgs } from 'node:util';
 import { overTimeClaims } from '../fleet/statistics/over-time-power.ts';
 import { accuracyTable } from '../truth/accuracy-table.ts';
+import { changeClaims } from './change-claims.ts';
 import { fleetClaims } from './fleet-claims.ts';
 
 const { values } = parseArgs({
@@ -15,7 +16,7 @@ const { values } = parseArgs({
 const [fleets, series, seed] = [values.fleets, values.series, values.seed].map(Number);
 
 console.log(`${fleets} fleets of each kind, seed ${seed}; shares with their 95 % interval\n`);
-console.log(accuracyTable(fleetClaims(seed, fleets)));
+console.log(accuracyTable([...fleetClaims(seed, fleets), ...changeClaims(seed, fleets)]));
 if (series > 0) {
   console.log(`\n${series} series of each kind over time, seed ${seed}\n`);
   console.log(accuracyTable(overTimeClaims(seed, series)));
