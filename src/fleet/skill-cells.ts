@@ -56,23 +56,33 @@ export function skillCells(
   outcomes: Uint8Array,
   chances: Float64Array,
 ): CrossedCells {
-  const rows = (combinations.units[0]?.length ?? 1) * bins;
-  const [found, judged, expected] = [new Float64Array(rows), new Float64Array(rows), new Float64Array(rows)];
+  // Where each combination and bin has its cell, from 1; 0 for none yet.
+  const cells = new Uint32Array((combinations.units[0]?.length ?? 1) * bins);
+  const [found, judged, expected] = [0, 1, 2].map(() => new Float64Array(Math.min(jobs.count, cells.length)));
+  const of = new Int32Array(found.length);
+  let count = 0;
   for (let job = 0; job < jobs.count; job += 1) {
     if (outcomes[job] < skillOutcome.clean) continue;
     const logit = Math.log(chances[job] / (1 - chances[job]));
     const bin = Math.min(bins - 1, Math.max(0, Math.round(logit / binWidth) + bins / 2));
-    const row = combinations.of[job] * bins + bin;
-    judged[row] += 1;
-    expected[row] += chances[job];
-    if (outcomes[job] === skillOutcome.found) found[row] += 1;
+    const place = combinations.of[job] * bins + bin;
+    if (cells[place] === 0) {
+      of[count] = combinations.of[job];
+      count += 1;
+      cells[place] = count;
+    }
+    const cell = cells[place] - 1;
+    judged[cell] += 1;
+    expected[cell] += chances[job];
+    if (outcomes[job] === skillOutcome.found) found[cell] += 1;
   }
-  const filled = Int32Array.from(judged.keys()).filter((row) => judged[row] > 0);
   return {
-    found: Float64Array.from(filled, (row) => found[row]),
-    jobs: Float64Array.from(filled, (row) => judged[row]),
-    expectedLogit: Float64Array.from(filled, (row) => Math.log(expected[row] / (judged[row] - expected[row]))),
-    units: combinations.units.map((units) => Int32Array.from(filled, (row) => units[Math.floor(row / bins)])),
+    found: found.slice(0, count),
+    jobs: judged.slice(0, count),
+    expectedLogit: Float64Array.from({ length: count }, (_, cell) =>
+      Math.log(expected[cell] / (judged[cell] - expected[cell])),
+    ),
+    units: combinations.units.map((units) => Int32Array.from({ length: count }, (_, cell) => units[of[cell]])),
     counts: combinations.groupings.map((grouping) => jobs.units[grouping].ids.length),
   };
 }
