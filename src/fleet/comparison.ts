@@ -28,9 +28,6 @@ export interface FittedJobs {
   readonly penalties: Float64Array;
 }
 
-/** Units with a greater share of all jobs are reckoned job by job, since the model without them is another one. */
-const largeShare = 0.005;
-
 /**
  * Each unit beside all others: what the model, fitted again without its own jobs, expects of them, and how well that is known. So a
  * unit neither spoils what it is held against nor is taken for the kind of jobs that it alone does.
@@ -71,30 +68,25 @@ class Others {
   expect(jobs: Int32Array): Comparison {
     const { mix, outcomes, chances, isFitted } = this.#fitted;
     const information = this.#information.slice();
-    const [score, weights] = [new Float64Array(this.#size), new Float64Array(this.#size)];
-    let [expected, byChance, count] = [0, 0, 0];
+    const step = new Float64Array(this.#size);
+    let [judged, count] = [0, 0];
     for (let at = 0; at < jobs.length; at += 1) {
       const job = jobs[at];
       if (outcomes[job] < skillOutcome.clean) continue;
-      const chance = chances[job];
-      mix.row(job, this.#columns, this.#values);
-      const weight = chance * (1 - chance);
-      expected += chance;
-      byChance += weight;
-      for (let column = 0; column < mix.width; column += 1)
-        weights[this.#columns[column]] += weight * this.#values[column];
+      judged += 1;
       if (isFitted[job] === 0) continue;
       count += 1;
-      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chance;
-      for (let column = 0; column < mix.width; column += 1) score[this.#columns[column]] -= left * this.#values[column];
+      mix.row(job, this.#columns, this.#values);
+      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chances[job];
+      for (let column = 0; column < mix.width; column += 1) step[this.#columns[column]] -= left * this.#values[column];
       this.#addInformation(information, job, -1);
     }
-    if (byChance === 0) return { expected, byChance, variance: 0 };
-    if (count === this.#fittedCount || !factorSymmetric(information, this.#size))
-      return { expected, byChance, variance: Number.POSITIVE_INFINITY };
-    solveFactored(information, score);
-    if (count > largeShare * this.#fittedCount) ({ expected, byChance } = this.#moved(jobs, score, weights));
-    else for (let at = 0; at < this.#size; at += 1) expected += weights[at] * score[at];
+    if (judged === 0) return { expected: 0, byChance: 0, variance: 0 };
+    const isCompared = count < this.#fittedCount && factorSymmetric(information, this.#size);
+    if (isCompared) solveFactored(information, step);
+    else step.fill(0);
+    const { expected, byChance, weights } = this.#moved(jobs, step);
+    if (!isCompared) return { expected, byChance, variance: Number.POSITIVE_INFINITY };
     const known = weights.slice();
     solveFactored(information, known);
     let variance = byChance;
@@ -102,27 +94,25 @@ class Others {
     return { expected, byChance, variance };
   }
 
-  /** Expectation job by job under moved coefficients; `weights` become those of it. */
-  #moved(jobs: Int32Array, moved: Float64Array, weights: Float64Array): Pick<Comparison, 'expected' | 'byChance'> {
+  /** What is expected of jobs once the coefficients have moved, and how it changes with them. */
+  #moved(jobs: Int32Array, step: Float64Array): Omit<Comparison, 'variance'> & { weights: Float64Array } {
     const { mix, outcomes, chances } = this.#fitted;
-    weights.fill(0);
+    const weights = new Float64Array(this.#size);
     let [expected, byChance] = [0, 0];
     for (let at = 0; at < jobs.length; at += 1) {
       const job = jobs[at];
       if (outcomes[job] < skillOutcome.clean) continue;
       mix.row(job, this.#columns, this.#values);
       let logit = 0;
-      for (let column = 0; column < mix.width; column += 1)
-        logit += moved[this.#columns[column]] * this.#values[column];
-      const odds = (chances[job] / (1 - chances[job])) * Math.exp(logit);
-      const chance = odds / (1 + odds);
+      for (let column = 0; column < mix.width; column += 1) logit += step[this.#columns[column]] * this.#values[column];
+      const chance = movedChance(chances[job], logit);
       const weight = chance * (1 - chance);
       expected += chance;
       byChance += weight;
       for (let column = 0; column < mix.width; column += 1)
         weights[this.#columns[column]] += weight * this.#values[column];
     }
-    return { expected, byChance };
+    return { expected, byChance, weights };
   }
 
   #addInformation(to: Float64Array, job: number, sign: 1 | -1): void {
@@ -136,4 +126,14 @@ class Others {
       for (let two = 0; two <= one; two += 1) to[row + this.#columns[two]] += share * this.#values[two];
     }
   }
+}
+
+/**
+ * A chance after one step of Newton's, which is a straight line's: far steps are too far, for rare findings on the scale of logits, for
+ * few jobs of a kind on that of chances. So the scale is taken that moves it less.
+ */
+function movedChance(chance: number, logit: number): number {
+  const onLine = chance + chance * (1 - chance) * logit;
+  const onCurve = chance / (chance + (1 - chance) * Math.exp(-logit));
+  return logit > 0 ? Math.min(onLine, onCurve) : Math.max(onLine, onCurve);
 }
