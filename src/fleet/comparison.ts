@@ -1,7 +1,6 @@
 import { factorSymmetric } from '../numerics/factor-symmetric.ts';
 import { solveFactored } from '../numerics/solve-factored.ts';
 import type { Units } from './fleet-jobs.ts';
-import { jobsByUnit } from './jobs-by-unit.ts';
 import type { MixColumns } from './mix-columns.ts';
 import { skillOutcome } from './skill.ts';
 
@@ -28,9 +27,6 @@ export interface FittedJobs {
   readonly penalties: Float64Array;
 }
 
-/** Units with a greater share of all jobs are reckoned job by job, since the model without them is another one. */
-const largeShare = 0.005;
-
 /**
  * Each unit beside all others: what the model, fitted again without its own jobs, expects of them, and how well that is known. So a
  * unit neither spoils what it is held against nor is taken for the kind of jobs that it alone does.
@@ -38,8 +34,7 @@ const largeShare = 0.005;
  * Source: one step of Newton's from the model of all jobs, textbook (as for leverage and deleted residuals).
  */
 export function comparedWithOthers(units: Units, fitted: FittedJobs): Comparison[] {
-  const others = new Others(units, fitted);
-  return units.ids.map((_, unit) => others.expect(unit));
+  return new Others(units, fitted).expect();
 }
 
 class Others {
@@ -51,17 +46,12 @@ class Others {
   readonly #values: Float64Array;
   /** Information of all jobs and the penalties, row by row, on and below the diagonal. */
   readonly #information: Float64Array;
-  /** By unit: sum of the rows of its judged jobs, each times its variance; and of chances and variances. */
-  readonly #weights: Float64Array;
-  readonly #expected: Float64Array;
-  readonly #byChance: Float64Array;
   /** By unit: the jobs that were fitted. */
   readonly #ownFitted: readonly number[][];
   #fittedCount = 0;
 
   constructor(units: Units, fitted: FittedJobs) {
-    const { mix, penalties } = fitted;
-    const count = units.ids.length;
+    const { mix, penalties, isFitted } = fitted;
     this.#units = units;
     this.#fitted = fitted;
     this.#size = penalties.length;
@@ -69,83 +59,86 @@ class Others {
     this.#values = new Float64Array(mix.width);
     this.#information = new Float64Array(this.#size ** 2);
     for (let at = 0; at < this.#size; at += 1) this.#information[at * this.#size + at] = penalties[at];
-    this.#weights = new Float64Array(count * this.#size);
-    this.#expected = new Float64Array(count);
-    this.#byChance = new Float64Array(count);
     this.#ownFitted = units.ids.map(() => []);
-    this.#addJobs();
-  }
-
-  /** All jobs in their order: what lies apart in memory takes many times as long. */
-  #addJobs(): void {
-    const { outcomes, chances, isFitted, mix } = this.#fitted;
-    for (let job = 0; job < outcomes.length; job += 1) {
-      if (outcomes[job] < skillOutcome.clean) continue;
-      const unit = this.#units.of[job];
-      if (isFitted[job] === 1) {
-        this.#fittedCount += 1;
-        this.#addInformation(this.#information, job, 1);
-        if (unit >= 0) this.#ownFitted[unit].push(job);
-      } else if (unit >= 0) mix.row(job, this.#columns, this.#values);
-      if (unit < 0) continue;
-      const chance = chances[job];
-      const weight = chance * (1 - chance);
-      this.#expected[unit] += chance;
-      this.#byChance[unit] += weight;
-      const from = unit * this.#size;
-      for (let column = 0; column < mix.width; column += 1)
-        this.#weights[from + this.#columns[column]] += weight * this.#values[column];
+    for (let job = 0; job < isFitted.length; job += 1) {
+      if (isFitted[job] === 0) continue;
+      this.#fittedCount += 1;
+      this.#addInformation(this.#information, job, 1);
+      if (units.of[job] >= 0) this.#ownFitted[units.of[job]].push(job);
     }
   }
 
-  expect(unit: number): Comparison {
-    const { mix, outcomes, chances } = this.#fitted;
-    let [expected, byChance] = [this.#expected[unit], this.#byChance[unit]];
-    if (byChance === 0) return { expected, byChance, variance: 0 };
-    const fitted = this.#ownFitted[unit];
-    const information = this.#information.slice();
-    const moved = new Float64Array(this.#size);
-    for (const job of fitted) {
-      this.#addInformation(information, job, -1);
-      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chances[job];
-      for (let column = 0; column < mix.width; column += 1) moved[this.#columns[column]] -= left * this.#values[column];
+  expect(): Comparison[] {
+    const count = this.#units.ids.length;
+    const steps = new Float64Array(count * this.#size);
+    for (let unit = 0; unit < count; unit += 1) {
+      const step = steps.subarray(unit * this.#size, (unit + 1) * this.#size);
+      this.#addScore(unit, step);
+      const information = this.#ofOthers(unit);
+      if (information === undefined) step.fill(0);
+      else solveFactored(information, step);
     }
-    if (fitted.length === this.#fittedCount || !factorSymmetric(information, this.#size))
-      return { expected, byChance, variance: Number.POSITIVE_INFINITY };
-    solveFactored(information, moved);
-    const weights = this.#weights.slice(unit * this.#size, (unit + 1) * this.#size);
-    if (fitted.length > largeShare * this.#fittedCount) ({ expected, byChance } = this.#again(unit, moved, weights));
-    else for (let at = 0; at < this.#size; at += 1) expected += weights[at] * moved[at];
-    const known = weights.slice();
-    solveFactored(information, known);
-    let variance = byChance;
-    for (let at = 0; at < this.#size; at += 1) variance += weights[at] * known[at];
-    return { expected, byChance, variance };
+    const { expected, byChance, weights } = this.#moved(steps);
+    return this.#units.ids.map((_, unit) => {
+      const of = { expected: expected[unit], byChance: byChance[unit] };
+      if (of.byChance === 0) return { ...of, variance: 0 };
+      const information = this.#ofOthers(unit);
+      if (information === undefined) return { ...of, variance: Number.POSITIVE_INFINITY };
+      const own = weights.subarray(unit * this.#size, (unit + 1) * this.#size);
+      const known = own.slice();
+      solveFactored(information, known);
+      let variance = of.byChance;
+      for (let at = 0; at < this.#size; at += 1) variance += own[at] * known[at];
+      return { ...of, variance };
+    });
   }
 
-  /** Expectation of a unit job by job under moved coefficients; `weights` become those of it. */
-  #again(unit: number, moved: Float64Array, weights: Float64Array): Pick<Comparison, 'expected' | 'byChance'> {
+  /** How the likelihood of all other jobs rises with each coefficient: as that of its own falls. */
+  #addScore(unit: number, to: Float64Array): void {
     const { mix, outcomes, chances } = this.#fitted;
-    weights.fill(0);
-    let [expected, byChance] = [0, 0];
-    for (const job of jobsByUnit(this.#units)[unit]) {
-      if (outcomes[job] < skillOutcome.clean) continue;
+    for (const job of this.#ownFitted[unit]) {
       mix.row(job, this.#columns, this.#values);
+      const left = (outcomes[job] === skillOutcome.found ? 1 : 0) - chances[job];
+      for (let column = 0; column < mix.width; column += 1) to[this.#columns[column]] -= left * this.#values[column];
+    }
+  }
+
+  /** The information of all other jobs, factored; undefined where there are none. */
+  #ofOthers(unit: number): Float64Array | undefined {
+    const own = this.#ownFitted[unit];
+    if (own.length === this.#fittedCount) return undefined;
+    const information = this.#information.slice();
+    for (const job of own) this.#addInformation(information, job, -1);
+    return factorSymmetric(information, this.#size) ? information : undefined;
+  }
+
+  /**
+   * By unit, what is expected of its jobs once the coefficients have moved by its step, and how that changes with them. All jobs in their
+   * order: what lies apart in memory takes many times as long.
+   */
+  #moved(steps: Float64Array): { expected: Float64Array; byChance: Float64Array; weights: Float64Array } {
+    const { mix, outcomes, chances } = this.#fitted;
+    const { of, ids } = this.#units;
+    const [expected, byChance] = [new Float64Array(ids.length), new Float64Array(ids.length)];
+    const weights = new Float64Array(steps.length);
+    for (let job = 0; job < outcomes.length; job += 1) {
+      const unit = of[job];
+      if (unit < 0 || outcomes[job] < skillOutcome.clean) continue;
+      mix.row(job, this.#columns, this.#values);
+      const from = unit * this.#size;
       let logit = 0;
       for (let column = 0; column < mix.width; column += 1)
-        logit += moved[this.#columns[column]] * this.#values[column];
-      const odds = (chances[job] / (1 - chances[job])) * Math.exp(logit);
-      const chance = odds / (1 + odds);
+        logit += steps[from + this.#columns[column]] * this.#values[column];
+      const chance = movedChance(chances[job], logit);
       const weight = chance * (1 - chance);
-      expected += chance;
-      byChance += weight;
+      expected[unit] += chance;
+      byChance[unit] += weight;
       for (let column = 0; column < mix.width; column += 1)
-        weights[this.#columns[column]] += weight * this.#values[column];
+        weights[from + this.#columns[column]] += weight * this.#values[column];
     }
-    return { expected, byChance };
+    return { expected, byChance, weights };
   }
 
-  /** Adds the information of a job, or takes it off; its row stays at hand. */
   #addInformation(to: Float64Array, job: number, sign: 1 | -1): void {
     const { mix, chances } = this.#fitted;
     mix.row(job, this.#columns, this.#values);
@@ -157,4 +150,14 @@ class Others {
       for (let two = 0; two <= one; two += 1) to[row + this.#columns[two]] += share * this.#values[two];
     }
   }
+}
+
+/**
+ * A chance after one step of Newton's, which is a straight line's: far steps are too far, for rare findings on the scale of logits, for
+ * few jobs of a kind on that of chances. So the scale is taken that moves it less.
+ */
+function movedChance(chance: number, logit: number): number {
+  const onLine = chance + chance * (1 - chance) * logit;
+  const onCurve = chance / (chance + (1 - chance) * Math.exp(-logit));
+  return logit > 0 ? Math.min(onLine, onCurve) : Math.max(onLine, onCurve);
 }

@@ -139,7 +139,7 @@ function ownEffects(cells: CrossedCells, count: number): (GroupingEffects | unde
   });
   return alike.map((first, at) => {
     const effects = groupings[apart.indexOf(first)];
-    return effects && ofUnits(effects, cells.units[first], cells.units[at]);
+    return effects && ofUnits(effects, cells.units[first], cells.units[at], cells.counts[at]);
   });
 }
 
@@ -158,10 +158,10 @@ function met({ units }: CrossedCells, grouping: number): number {
 }
 
 /** The same effects, in the order of other units that never part from them. */
-function ofUnits(effects: GroupingEffects, units: Int32Array, others: Int32Array): GroupingEffects {
+function ofUnits(effects: GroupingEffects, units: Int32Array, others: Int32Array, count: number): GroupingEffects {
   if (units === others) return effects;
   const moved = (values: Float64Array): Float64Array => {
-    const to = new Float64Array(Math.max(values.length, ...others.map((unit) => unit + 1)));
+    const to = new Float64Array(count);
     for (let cell = 0; cell < units.length; cell += 1) if (others[cell] >= 0) to[others[cell]] = values[units[cell]];
     return to;
   };

@@ -1,8 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
-import { checkShares } from '../../src/fleet/check-shares.ts';
-import { checkSkill, type Skill, skillOutcome, skillOutcomes, skills, testMadeSkill } from '../../src/fleet/skill.ts';
+import { type CheckShare, checkShares, leadingChecks } from '../../src/fleet/check-shares.ts';
+import {
+  checkSkill,
+  gearOf,
+  type Skill,
+  skillOutcome,
+  skillOutcomes,
+  skills,
+  testMadeSkill,
+} from '../../src/fleet/skill.ts';
 import { type AnyOutcome, anyFleet, anyOutcome, checkIds, jobsOf } from './any-fleet.ts';
 
 describe('skills', () => {
@@ -36,6 +44,27 @@ describe('skills', () => {
     const groups = new Set(checks.flatMap(({ group, asks }) => (asks === undefined ? [] : [group])));
     const of = [...groups].flatMap((group) => testMadeSkill(group).checkIds);
     expect(of.toSorted()).toEqual(skills.find(({ id }) => id === 'tests-made')?.checkIds.toSorted());
+  });
+});
+
+describe('gear that could cause what checks flag', () => {
+  test('is what any of them names, each once, in the order of groupings', () => {
+    expect(gearOf(['leaking'])).toEqual(['hose-set', 'gauge']);
+    expect(gearOf(['leaking', 'slow-pull-down', 'target-not-reached'])).toEqual(['pump', 'hose-set', 'gauge']);
+    expect(gearOf(['gaps', 'clock'])).toEqual(['gauge', 'scale']);
+  });
+
+  test('is none where a test was cut short or left out, whatever was there', () => {
+    expect(gearOf(['hold-short', 'gauge-at-pump'])).toEqual([]);
+    for (const { id, checkIds: ids, instruments } of skills)
+      if (ids.every((checkId) => checks.some((check) => check.id === checkId && check.asks === 'test-made')))
+        expect([id, gearOf(ids), instruments]).toEqual([id, [], []]);
+  });
+
+  test('is looked at in each skill that has it, and in no other', () => {
+    for (const { by, checkIds: ids, instruments } of skills)
+      if (by === 'flagged') expect(instruments).toEqual(gearOf(ids));
+    expect(checks.filter(({ gear = [] }) => gear.length > 0).length).toBeGreaterThan(5);
   });
 });
 
@@ -95,7 +124,7 @@ describe('what a skill came to in a job', () => {
   });
 });
 
-test('checkShares counts each check over the unit and over all, the most frequent first', () => {
+test('checkShares counts each check that flags more of the unit than of all, over both, the most excess first', () => {
   fc.assert(
     fc.property(anyFleet, fc.constantFrom(...skills), fc.nat(4), ({ jobs, outcomes }, skill, unit) => {
       const shares = checkShares(jobs, skill, 'crew', unit);
@@ -109,10 +138,47 @@ test('checkShares counts each check over the unit and over all, the most frequen
           const at = checkIds.indexOf(checkId);
           return { checkId, unit: counts(outcomes.filter(isOwn), at), all: counts(outcomes, at) };
         })
-        .filter((share) => share.unit.found > 0);
+        // Whole numbers, so that what is as many as of all is no excess by rounding.
+        .filter((share) => share.unit.found * share.all.jobs > share.unit.jobs * share.all.found);
       expect(new Set(shares)).toEqual(new Set(expected));
-      const founds = shares.map((share) => share.unit.found);
-      expect(founds).toEqual(founds.toSorted((a, b) => b - a));
+      const excesses = shares.map(excess);
+      expect(excesses).toEqual(excesses.toSorted((a, b) => b - a));
     }),
   );
+});
+
+const excess = ({ unit, all }: CheckShare): number => unit.found - (unit.jobs * all.found) / all.jobs;
+
+describe('leadingChecks', () => {
+  test('are the first that make half of the excess, and no more', () => {
+    fc.assert(
+      fc.property(anyFleet, fc.constantFrom(...skills), fc.nat(4), ({ jobs }, skill, unit) => {
+        const shares = checkShares(jobs, skill, 'technician', unit);
+        const leading = leadingChecks(shares);
+        expect(leading).toEqual(shares.slice(0, leading.length).map(({ checkId }) => checkId));
+        const told = (of: readonly CheckShare[]) => of.reduce((sum, share) => sum + excess(share), 0);
+        if (shares.length === 0) return;
+        const half = told(shares) / 2;
+        expect(told(shares.slice(0, leading.length))).toBeGreaterThan(half - 1e-9);
+        expect(told(shares.slice(0, leading.length - 1))).toBeLessThan(half);
+      }),
+    );
+  });
+
+  test.each([
+    [[9, 3, 2], ['a']],
+    [
+      [6, 5, 2],
+      ['a', 'b'],
+    ],
+    [[4, 4], ['a']],
+    [[], []],
+  ])('of excesses of %j: %j', (founds, ids) => {
+    const shares = founds.map((found, at) => ({
+      checkId: 'abc'[at],
+      unit: { found, jobs: 20 },
+      all: { found: 0, jobs: 90 },
+    }));
+    expect(leadingChecks(shares)).toEqual(ids);
+  });
 });

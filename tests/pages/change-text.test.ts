@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { changeText, joinedChanges, trainingText } from '../../src/pages/change-text.ts';
+import { changeText, joinedChanges, surest, trainingText } from '../../src/pages/change-text.ts';
 import type { DatedChange, NamedUnit, TrainingReport } from '../../src/pages/fleet-data.ts';
 
 const ada: NamedUnit = { kind: 'technician', id: 't1', name: 'Quartz Ladle' };
@@ -22,24 +22,40 @@ function change(day: string, own: Partial<DatedChange> = {}): DatedChange {
 }
 
 describe('joinedChanges', () => {
-  test('joins what charts say of one unit, skill and direction; the first tells the day', () => {
+  const days = (joined: ReturnType<typeof joinedChanges>) =>
+    joined.map(({ all }) => all.map(({ day }) => day.slice(-1)).join(' '));
+
+  test('joins what charts say of one unit, skill and direction; the first tells the day, the latest told comes first', () => {
     const all = [
       change('2026-02-01'),
       change('2026-02-02', { unit: north }),
-      change('2026-02-03', { direction: 'better' }),
+      change('2026-02-03', { unit: north, direction: 'better' }),
       change('2026-02-04', { chart: 'month' }),
       change('2026-02-05', { skill: { id: 'charge', title: 'charge' } }),
       change('2026-02-06', { chart: 'moving-average', unit: { ...ada, name: 'Q. Ladle' } }),
     ];
     const joined = joinedChanges(all);
-    expect(joined.map(({ all: of }) => of.map(({ day }) => day.slice(-1)))).toEqual([
-      ['5'],
-      ['3'],
-      ['2'],
-      ['1', '4', '6'],
-    ]);
-    expect(joined.map(({ first }) => first.day.slice(-1))).toEqual(['5', '3', '2', '1']);
+    expect(days(joined)).toEqual(['1 4 6', '5', '3', '2']);
+    expect(joined.map(({ first }) => first.day.slice(-1))).toEqual(['1', '5', '3', '2']);
     expect(joinedChanges([])).toEqual([]);
+  });
+
+  test('keeps apart what a signal to the other side parts', () => {
+    const all = [
+      change('2026-02-01'),
+      change('2026-02-02', { chart: 'month' }),
+      change('2026-02-03', { direction: 'better' }),
+      change('2026-02-04'),
+    ];
+    expect(days(joinedChanges(all))).toEqual(['4', '3', '1 2']);
+  });
+
+  test.each([
+    ['2027-02-01', 1],
+    ['2027-02-02', 2],
+  ])('joins what is at most a year after the signal before, as on %s', (day, count) => {
+    expect(joinedChanges([change('2026-02-01'), change(day)])).toHaveLength(count);
+    expect(joinedChanges([change('2025-08-01'), change('2026-02-01'), change(day)])).toHaveLength(count);
   });
 
   test('keeps apart what is named alike: a crew and a technician of one id', () => {
@@ -54,13 +70,51 @@ describe('joinedChanges', () => {
   });
 });
 
+describe('surest', () => {
+  const told = (name: string, day: string, ...charts: DatedChange['chart'][]): DatedChange[] =>
+    charts.map((chart) => change(day, { chart, unit: { ...north, id: name, name } }));
+  const changes = joinedChanges([
+    ...told('old sum', '2026-01-01', 'cumulative-sum'),
+    ...told('old both', '2026-01-02', 'cumulative-sum', 'month'),
+    ...told('three', '2026-01-03', 'cumulative-sum', 'month', 'moving-average'),
+    ...told('often', '2026-01-04', 'month', 'month', 'month'),
+    ...told('late', '2026-01-05', 'month'),
+  ]);
+  const names = (count: number) => surest(changes, count).map(({ first }) => first.unit.name);
+
+  test('are those that most charts tell, of these the latest', () => {
+    expect(names(2)).toEqual(['three', 'old both']);
+    expect(names(3)).toEqual(['late', 'three', 'old both']);
+  });
+
+  test('stand in the order of all', () => {
+    expect(names(9)).toEqual(['late', 'often', 'three', 'old both', 'old sum']);
+    expect(names(0)).toEqual([]);
+  });
+});
+
 describe('changeText', () => {
   const told = (...all: DatedChange[]) => changeText(joinedChanges(all)[0]);
 
   test('says who, what, since when, and by which job it was told', () => {
-    expect(told(change('2026-02-01', { jobId: '17' }))).toBe(
-      'Quartz Ladle, rise test: worse since about 2026-01-05; told on 2026-02-01, with job 17, by the running sum.',
-    );
+    const text = told(change('2026-02-01', { jobId: '17' }));
+    for (const part of [
+      'Quartz Ladle, rise test',
+      'worse since about 2026-01-05',
+      '2026-02-01, with job 17',
+      'running sum',
+    ])
+      expect(text).toContain(part);
+    expect(text).not.toContain('later');
+  });
+
+  test('where only months told it, says which', () => {
+    const months = ['2026-03-04', '2026-03-04', '2026-05-30'].map((day) => change(day, { chart: 'month' }));
+    expect(told(months[0])).toContain('Quartz Ladle, rise test: worse in 2026-03 ');
+    expect(told(...months)).toContain(': worse in 2026-03 and 2026-05 ');
+    // No job and no day began it.
+    expect(told(...months)).not.toMatch(/since|told|J-1|at-/);
+    expect(told(months[0], change('2026-04-01'))).toContain('worse since about 2026-01-05');
   });
 
   test('names each other chart once', () => {
@@ -100,13 +154,29 @@ describe('trainingText', () => {
   });
 
   test.each([
-    ['better', 'better than without it'],
-    ['worse', 'worse than without it'],
-    ['no-change-shown', 'no change shown'],
-  ] as const)('%s, beside what would have come without', (verdict, words) => {
-    expect(trainingText(training({ effect: effect(verdict) }))).toBe(
-      `Quartz Ladle, 2026-01-31, rise: flagged before 10 of 16, after 4 of 13, where 59% were to be expected without it; odds × 0.26 (0.054–13): ${words}.`,
-    );
+    ['better', /: better than was to be expected from before\.$/],
+    ['worse', /: worse than was to be expected from before\.$/],
+    ['no-change-shown', /: no change shown,/],
+  ] as const)('%s, beside what was to be expected from before', (verdict, words) => {
+    const text = trainingText(training({ effect: effect(verdict) }));
+    for (const part of [
+      'Quartz Ladle, 2026-01-31, rise: ',
+      'before 10 of 16, after 4 of 13',
+      '59% were to be expected from before',
+      'odds × 0.26 (0.054–13)',
+    ])
+      expect(text).toContain(part);
+    expect(text).toMatch(words);
+  });
+
+  test.each([
+    [4.1, true],
+    [3.9, false],
+  ])('no change shown within odds × %d says whether one could have been', (times, isWide) => {
+    const oddsRatio = { low: 0.5, mid: 0.9, high: 0.5 * times };
+    const text = trainingText(training({ effect: effect('no-change-shown', { oddsRatio }) }));
+    expect(text.endsWith('so few jobs can hardly show one.')).toBe(isWide);
+    expect(trainingText(training({ effect: effect('better', { oddsRatio }) }))).not.toContain('hardly');
   });
 
   test('many jobs have their thousands apart', () => {

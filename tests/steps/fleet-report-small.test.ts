@@ -35,24 +35,24 @@ function reportOf(change: (job: Cells) => Cells, files: Record<string, string> =
 }
 
 const byOne = (job: Cells): Cells => ({ ...job, technician_id: 'ada', crew_id: 'crew-only' });
-/** What would be no number in JSON is null there: none is lost where a rate was judged. */
-const lost = ({ rates }: FleetReport) =>
-  rates.flatMap(({ skill, groupings }) =>
-    groupings.flatMap(({ units }) =>
-      units
-        .filter(({ jobs: judged, expected, variance, share }) =>
-          [expected, variance, judged > 0 ? share : 0].some((value) => !Number.isFinite(value)),
-        )
-        .map(({ unit }) => [skill.id, unit.id]),
-    ),
-  );
+/** Where a report has what is no number: JSON would make null of it. */
+function lost(value: unknown, path = ''): string[] {
+  if (typeof value === 'number') return Number.isFinite(value) ? [] : [`${path} ${value}`];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, each]) => lost(each, `${path}/${key}`));
+}
 
 describe('small shops', () => {
   test('of one technician have nobody to stand out from', async () => {
     const report = await reportOf(byOne);
     expect(report).toMatchObject({ technicians: 1, crews: 1, jobs: 30, tested: { people: 0 } });
     expect(report.standingOut.filter(({ unit }) => ['technician', 'crew'].includes(unit.kind))).toEqual([]);
-    expect(report.rates.find(({ skill }) => skill.id === 'rise')?.fleet.jobs).toBeGreaterThan(10);
+    const rise = report.rates.find(({ skill }) => skill.id === 'rise');
+    expect(rise?.fleet.jobs).toBeGreaterThan(10);
+    for (const { units } of rise?.groupings.slice(0, 2) ?? [])
+      expect(units).toMatchObject([
+        { jobs: rise?.fleet.jobs, variance: null, ratio: null, widened: null, chance: null },
+      ]);
     expect(lost(report)).toEqual([]);
   });
 

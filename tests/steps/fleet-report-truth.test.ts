@@ -68,22 +68,25 @@ describe.each([1, 2])('a shop of 400 jobs, seed %d', (seed) => {
     expect(of(skillId, technicianId)?.laidTo.people.map(({ id }) => id)).toEqual([technicianId]);
   });
 
-  test('evacuation of t05, who cuts the hold short and has a gauge that nobody else has, stands out', () => {
+  test('evacuation of t05, who cuts the hold short, is laid to the person and not to a gauge that nobody else has', () => {
     expect(isPlanted('t05', 'evacuation')).toBe(true);
-    expect(of('evacuation', 't05')?.laidTo).toMatchObject({
-      verdict: 'not-separable',
-      people: [{ id: 't05' }],
-      shared: [{ kind: 'gauge' }],
-    });
-    expect(of('evacuation', 't05')?.checks[0].checkId).toBe('hold-short');
+    const one = of('evacuation', 't05');
+    expect(one?.checks[0].checkId).toBe('hold-short');
+    expect(one?.laidTo).toMatchObject({ verdict: 'people', people: [{ id: 't05' }] });
+    // No gear makes anybody cut a hold short.
+    expect(one?.laidTo.shared.filter(({ kind }) => kind !== 'crew')).toEqual([]);
   });
 
   test.each(leaky)('the leaking hose of $crewId is laid to what is shared', ({ crewId, hoseSetId, pumpId }) => {
-    for (const id of [crewId, hoseSetId, pumpId]) {
+    for (const id of [crewId, hoseSetId]) {
       const laidTo = of('rise', id)?.laidTo;
       expect([id, laidTo?.verdict]).toEqual([id, 'shared']);
       expect(laidTo?.shared.map((unit) => unit.id)).toContain(hoseSetId);
     }
+    expect(of('rise', hoseSetId)?.checks[0].checkId).toBe('leaking');
+    // A pump cannot make a system leak, though it was always there.
+    expect(of('rise', pumpId)).toBeUndefined();
+    expect(of('rise', crewId)?.laidTo.shared.map((unit) => unit.id)).not.toContain(pumpId);
   });
 
   test.each(leaky)('the leaking hose of $crewId is laid to none of its people', ({ crewId }) => {

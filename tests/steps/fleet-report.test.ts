@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
 import { skills } from '../../src/fleet/skill.ts';
 import type { FleetReport, RatesReport } from '../../src/pages/fleet-data.ts';
-import { fleetReport } from '../../src/steps/fleet-report.ts';
+import { fleetRates, fleetReport } from '../../src/steps/fleet-report.ts';
 import type { Store } from '../../src/store/store.ts';
 import { simulatedStore } from './simulated-store.ts';
 
@@ -62,6 +62,27 @@ describe('rates', () => {
     for (const rates of asked.rates)
       expect(report.rates.find(({ skill }) => skill.id === rates.skill.id)).toEqual(rates);
     expect(asked.standingOut).toEqual(report.standingOut);
+  });
+
+  test('alone are the same, without anything else', async () => {
+    const { rates, ...summary } = await fleetRates(store, { codes: false, rates: ['leaking', 'charge'] });
+    expect(rates).toEqual(report.rates.filter(({ skill }) => ['leaking', 'charge'].includes(skill.id)).reverse());
+    expect(Object.keys(summary)).toEqual(['policyId', 'period', 'jobs', 'undated', 'technicians', 'crews']);
+    expect(report).toMatchObject(summary);
+  });
+
+  test('without instruments have own effects of people and crews alone, and all else alike', async () => {
+    const { rates } = await fleetReport(store, { codes: false, rates: ['rise'], withInstruments: false });
+    const own = (of: RatesReport) => of.groupings.map(({ kind, ownSpread }) => [kind, ownSpread !== null]);
+    const [asked, whole] = [rates[0], report.rates.find(({ skill }) => skill.id === 'rise') as RatesReport];
+    expect(own(asked).filter(([, isKnown]) => isKnown)).toEqual([
+      ['technician', true],
+      ['crew', true],
+    ]);
+    expect(own(whole).filter(([, isKnown]) => isKnown).length).toBeGreaterThan(2);
+    const counts = ({ groupings }: RatesReport) =>
+      groupings.map(({ units }) => units.map(({ found, expected, chance }) => [found, expected, chance]));
+    expect(counts(asked)).toEqual(counts(whole));
   });
 
   test('of the fleet count what its jobs came to; not judged and nothing to judge by stand apart', async () => {
@@ -131,9 +152,9 @@ test('the checks behind who stands out are counted of the same jobs', async () =
       expect(await counts(`${columns[unit.kind]} = '${unit.id}'`)).toEqual([own]);
       expect(await counts('true')).toEqual([all]);
     }
-    expect(shares.map(({ unit: own }) => own.found)).toEqual(
-      shares.map(({ unit: own }) => own.found).toSorted((a, b) => b - a),
-    );
+    const excesses = shares.map(({ unit: own, all }) => own.found - (own.jobs * all.found) / all.jobs);
+    expect(excesses).toEqual(excesses.toSorted((a, b) => b - a));
+    expect(Math.min(1, ...excesses)).toBeGreaterThan(0);
   }
 });
 
