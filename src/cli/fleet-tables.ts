@@ -1,4 +1,3 @@
-import { skills } from '../fleet/skill.ts';
 import type { FleetReport, RatesReport } from '../pages/fleet-data.ts';
 import { percentText } from '../pages/share-text.ts';
 
@@ -16,9 +15,9 @@ export interface SkillGrid {
   readonly left: number;
 }
 
-/** Found of judged jobs of each technician in each skill, and how much that is of what is expected. */
+/** Found of judged jobs of each technician in each skill that is given, and how much that is of what is expected. */
 export function skillGrid({ rates, standingOut }: FleetReport): SkillGrid {
-  const flagged = rates.filter(({ kind, skill }) => kind === 'skill' && isByFlag(skill.id));
+  const flagged = rates.filter(({ kind }) => kind === 'skill');
   const people = flagged.map(({ groupings }) => groupings.find(({ kind }) => kind === 'technician')?.units ?? []);
   const marks = new Map(
     standingOut.map(({ unit, skill, laidTo }) => [
@@ -47,8 +46,6 @@ export function skillGrid({ rates, standingOut }: FleetReport): SkillGrid {
     left: rows.length - shown.length,
   };
 }
-
-const isByFlag = (id: string): boolean => skills.some((skill) => skill.id === id && skill.by === 'flagged');
 
 function cell({ found, jobs, ratio }: RateRow, mark: string): string {
   if (jobs === 0) return '–';

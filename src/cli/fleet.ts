@@ -32,8 +32,9 @@ examples:
       ]);
       const progress = new Progress('reckoning', options);
       const onProgress = (done: number, of: number, note: string): void => progress.update(done, of, note);
-      // A table of all technicians needs the skills alone, and words the latest trainings.
-      const forText = { rates: skills.map(({ id }) => id), trainings: mostTrainings };
+      // The table of all technicians shows skills by what was flagged; of trainings the latest are told in words.
+      const flagged = skills.filter(({ by }) => by === 'flagged').map(({ id }) => id);
+      const forText = { rates: flagged, kinds: ['technician'], trainings: mostTrainings } as const;
       await withStore(options.store, 'read', async (store) => {
         if (what.length > 0) {
           const rates = await fleetRates(store, { codes, rates: what, onProgress }).finally(() => progress.stop());

@@ -35,8 +35,16 @@ const fewestJobs = 10;
 /** What began among so many first jobs was so from the start: it is how the unit works, and `standingOut` tells of it. Common practice, no source. */
 const firstJobs = 5;
 
+/** What of a fleet's jobs changes are looked for by. */
+export interface TimedJobs extends Pick<FleetJobs, 'count' | 'days'> {
+  readonly units: Pick<FleetJobs['units'], 'technician' | 'crew'>;
+}
+
+/** What of a skill they are looked for in. */
+export type TimedSkill = Pick<SkillRates, 'skill' | 'fleet' | 'outcomes' | 'chances'>;
+
 /** Changes of all skills over time, for technicians, crews and the whole fleet, in the order of the jobs that set them off. */
-export function skillChanges(jobs: FleetJobs, skills: readonly SkillRates[]): SkillChange[] {
+export function skillChanges(jobs: TimedJobs, skills: readonly TimedSkill[]): SkillChange[] {
   const whole: Units = { ids: ['fleet'], of: new Int32Array(jobs.count) };
   const of: readonly [SkillChange['grouping'], readonly Int32Array[]][] = [
     ['technician', jobsByUnit(jobs.units.technician)],
@@ -57,7 +65,7 @@ export function skillChanges(jobs: FleetJobs, skills: readonly SkillRates[]): Sk
 }
 
 /** Changes of one unit, by places among the fleet's jobs. What was so from its first jobs on is no change. */
-function changesOf(jobs: FleetJobs, rates: SkillRates, ofUnit: Int32Array, spread: number): ChangeSignal[] {
+function changesOf(jobs: TimedJobs, rates: TimedSkill, ofUnit: Int32Array, spread: number): ChangeSignal[] {
   const places = judgedPlaces(rates, ofUnit);
   if (places.length < fewestJobs) return [];
   const series = seriesOf(jobs, rates, places);
@@ -66,7 +74,7 @@ function changesOf(jobs: FleetJobs, rates: SkillRates, ofUnit: Int32Array, sprea
     .map((signal) => ({ ...signal, at: places[signal.at], since: places[signal.since] }));
 }
 
-function judgedPlaces({ outcomes }: SkillRates, places: Int32Array): Int32Array {
+function judgedPlaces({ outcomes }: TimedSkill, places: Int32Array): Int32Array {
   const judged = new Int32Array(places.length);
   let count = 0;
   for (let at = 0; at < places.length; at += 1) {
@@ -79,8 +87,8 @@ function judgedPlaces({ outcomes }: SkillRates, places: Int32Array): Int32Array 
 
 /** Judged jobs at some places as a series. */
 export function seriesOf(
-  jobs: FleetJobs,
-  { outcomes, chances }: Pick<SkillRates, 'outcomes' | 'chances'>,
+  jobs: Pick<TimedJobs, 'days'>,
+  { outcomes, chances }: Pick<TimedSkill, 'outcomes' | 'chances'>,
   places: Int32Array,
 ): JudgedSeries {
   const count = places.length;

@@ -43,6 +43,7 @@ export interface SkillRatesOptions {
 
 /** How units differ is not told from fewer. Common practice, no source. */
 const fewestUnits = 3;
+const manyPeople = 200;
 /** Where each unit met more others than this on average, everybody used everything: effects apart are out of reach. */
 const mostMet = 12;
 
@@ -60,14 +61,18 @@ export function skillRates(jobs: FleetJobs, skill: Skill, { withInstruments }: S
   const tallied = talliesOf(jobs, of, outcomes, comparisons);
   const isTold = fleet.found > 0 && fleet.found < fleet.jobs;
   const cells = isTold ? skillCells(jobs, unitCombinations(jobs, of), outcomes, chances) : undefined;
-  const own = cells && tallied.some(canDiffer) ? ownEffects(cells, withInstruments ? of.length : 2) : [];
+  const people = excessChances(tallied[0]);
+  // How much many people differ is told by how their shares do.
+  const isAsked = withInstruments || tallied[0].length < manyPeople;
+  const own = cells && isAsked && tallied.some(canDiffer) ? ownEffects(cells, withInstruments ? of.length : 2) : [];
+  const spread = own[0]?.spread ?? Math.sqrt(people.usualVariance);
   const groupings = of.map((grouping, at): GroupingRates => {
     const tallies = tallied[at];
-    const ofMembers = at === 0 || cells === undefined ? [] : memberVariances(cells, at, own[0]?.spread ?? 0);
+    const ofMembers = at === 0 || cells === undefined ? [] : memberVariances(cells, at, spread);
     return {
       grouping,
       tallies,
-      excess: excessChances(tallies, ofMembers),
+      excess: at === 0 ? people : excessChances(tallies, ofMembers),
       spread: canDiffer(tallies) ? fitShareSpread(tallies) : undefined,
       own: own[at],
     };

@@ -1,7 +1,7 @@
 import { checkNamed, checks } from '../checks/checks.ts';
 import { DryholdError } from '../errors.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
-import { changesByChance, type SkillChange, skillChanges } from '../fleet/skill-changes.ts';
+import { changesByChance, type SkillChange } from '../fleet/skill-changes.ts';
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
 import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
 import { falseDiscoveryLimit, type StandingOut, standingOut } from '../fleet/standing-out.ts';
@@ -14,10 +14,12 @@ import type {
   FleetRates,
   FleetReport,
   FleetSummary,
+  NamedUnit,
   RatesReport,
   TrainingReport,
   UnitStandingOut,
 } from '../pages/fleet-data.ts';
+import { ChangesThread } from './changes-thread.ts';
 import { technicianNamed, unitNames, type UnitNames } from './fleet-names.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
@@ -26,6 +28,8 @@ export interface FleetReportOptions {
   readonly codes: boolean;
   /** Skills and checks whose rates are given; absent: every skill and every check. */
   readonly rates?: readonly string[];
+  /** Of which units rates are given; absent: of all. */
+  readonly kinds?: readonly NamedUnit['kind'][];
   /** Whether what is each unit's own is looked for among instruments, too, which takes as long as all else; absent: yes. */
   readonly withInstruments?: boolean;
   readonly onProgress?: (done: number, of: number, note: string) => void;
@@ -45,7 +49,10 @@ const dayMs = 86_400_000;
  */
 export async function fleetRates(store: Store, options: FleetReportOptions): Promise<FleetRates> {
   const fleet = await openFleet(store, options);
-  return { ...fleet.summary, rates: fleet.asked.map((skill) => ratesReport(fleet.ratesOf(skill), fleet.unitOf)) };
+  return {
+    ...fleet.summary,
+    rates: fleet.asked.map((skill) => ratesReport(fleet.ratesOf(skill), fleet.unitOf, options.kinds)),
+  };
 }
 
 /**
@@ -55,22 +62,39 @@ export async function fleetRates(store: Store, options: FleetReportOptions): Pro
  */
 export async function fleetReport(store: Store, options: WholeReportOptions): Promise<FleetReport> {
   const fleet = await openFleet(store, options);
+  const timed = new ChangesThread(fleet.jobs);
+  try {
+    return await wholeReport(store, fleet, timed, options);
+  } finally {
+    await timed.close();
+  }
+}
+
+async function wholeReport(
+  store: Store,
+  fleet: OpenFleet,
+  timed: ChangesThread,
+  options: WholeReportOptions,
+): Promise<FleetReport> {
   const { jobs, ratesOf, unitOf, onProgress } = fleet;
   const all = skills.map((skill, at) => {
     onProgress(at + 1, skills.length + 2, skill.title);
-    return ratesOf(skill);
+    const rates = ratesOf(skill);
+    timed.ask(rates);
+    return rates;
   });
   const standing = standingOut(jobs, all);
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
+  const trainings = await trainingReports(store, fleet, options);
   return {
     ...fleet.summary,
     falseDiscoveryLimit,
     tested: standing.tested,
     standingOut: standing.units.map((one) => standingReport(one, ratesOf(one.skill), unitOf)),
     lookedAt: changesByChance(all),
-    changes: await datedChanges(store, jobs, skillChanges(jobs, all), unitOf),
-    trainings: await trainingReports(store, fleet, options),
-    rates: fleet.asked.map((skill) => ratesReport(ratesOf(skill), unitOf)),
+    changes: await datedChanges(store, jobs, await timed.changes(), unitOf),
+    trainings,
+    rates: fleet.asked.map((skill) => ratesReport(ratesOf(skill), unitOf, options.kinds)),
   };
 }
 
@@ -220,17 +244,23 @@ async function trainingReports(
   });
 }
 
-function ratesReport({ skill, fleet, groupings }: SkillRates, unitOf: UnitNames): RatesReport {
+function ratesReport(
+  { skill, fleet, groupings }: SkillRates,
+  unitOf: UnitNames,
+  kinds?: readonly NamedUnit['kind'][],
+): RatesReport {
   const { found, jobs, notEvaluated, missing } = fleet;
   return {
     skill: named(skill),
     kind: checkNamed(skill.id) === undefined ? 'skill' : 'check',
     fleet: { found, jobs, notEvaluated, missing },
-    groupings: groupings.map((grouped) => ({
-      kind: grouped.grouping,
-      usualSpread: Math.sqrt(grouped.excess.usualVariance),
-      ownSpread: grouped.own?.spread ?? null,
-      units: grouped.tallies.map((_, unit) => ({ unit: unitOf(grouped.grouping, unit), ...unitRate(grouped, unit) })),
-    })),
+    groupings: groupings
+      .filter(({ grouping }) => kinds?.includes(grouping) ?? true)
+      .map((grouped) => ({
+        kind: grouped.grouping,
+        usualSpread: Math.sqrt(grouped.excess.usualVariance),
+        ownSpread: grouped.own?.spread ?? null,
+        units: grouped.tallies.map((_, unit) => ({ unit: unitOf(grouped.grouping, unit), ...unitRate(grouped, unit) })),
+      })),
   };
 }

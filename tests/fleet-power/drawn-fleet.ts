@@ -24,6 +24,8 @@ export interface DrawnFleet {
   readonly jobsEach: number;
   /** Whether a few do most of the jobs: each person has some two thirds of what the one before has, down to a fifth. */
   readonly isUneven?: boolean;
+  /** Whether two crews have one pump; else each has its own. */
+  readonly isPumpShared?: boolean;
   /** Standard deviation of the true effects of people on the odds of each skill [logit]. */
   readonly spread?: number;
   /** Share of jobs in which each skill is found, all in all where nobody differs. */
@@ -74,7 +76,10 @@ export function drawnFleet(plan: DrawnFleet): FleetJobs {
   return {
     count: jobs.length,
     days: Int32Array.from(jobs, ({ time }) => 20000 + Math.floor(365 * time)),
-    units: Object.fromEntries(groupings.map((name) => [name, unitsOf(name, jobs)])) as Record<Grouping, Units>,
+    units: Object.fromEntries(groupings.map((name) => [name, unitsOf(name, jobs, plan.isPumpShared)])) as Record<
+      Grouping,
+      Units
+    >,
     mix: drawnMix(jobs, random),
     outcomes: { ...bits, missing: new Uint32Array(2 * jobs.length), checkIds },
   };
@@ -99,10 +104,10 @@ function peopleOf({ technicians, jobsEach, isUneven = false }: DrawnFleet): numb
   );
 }
 
-/** Hoses, scale and gauge are the crew's; two crews have a pump. */
-function unitsOf(grouping: Grouping, jobs: readonly DrawnJob[]): Units {
+/** All gear is the crew's, but for a pump that two may share. */
+function unitsOf(grouping: Grouping, jobs: readonly DrawnJob[], isPumpShared = false): Units {
   const of = Int32Array.from(jobs, ({ technician, crew }) =>
-    grouping === 'technician' ? technician : grouping === 'pump' ? crew >> 1 : crew,
+    grouping === 'technician' ? technician : grouping === 'pump' && isPumpShared ? crew >> 1 : crew,
   );
   return { of, ids: Array.from({ length: Math.max(...of) + 1 }, (_, at) => `${grouping}-${at + 1}`) };
 }

@@ -12,7 +12,7 @@ const told = 'evacuation';
 const who = 4;
 const bad = 1;
 
-const usual = { technicians: 12, crewSize: 3, jobsEach: 60, base: 0.3 } as const;
+const usual = { technicians: 12, crewSize: 3, jobsEach: 60, base: 0.3, isPumpShared: true } as const;
 
 /** What a fleet was drawn for, and who stands out in it. */
 interface Result {

@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
 import type { FleetJobs } from '../../src/fleet/fleet-jobs.ts';
 import { type Skill, skillOutcome, skills } from '../../src/fleet/skill.ts';
-import { type SkillRates, skillRates } from '../../src/fleet/skill-rates.ts';
-import { topicSkills, trainingResult } from '../../src/fleet/training-results.ts';
+import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../../src/fleet/training-results.ts';
 import { drawnFleet } from '../fleet-power/drawn-fleet.ts';
 
 describe('topicSkills', () => {
@@ -34,7 +33,7 @@ describe('topicSkills', () => {
 describe('trainingResult', () => {
   const evacuation = skills.find(({ id }) => id === 'evacuation') as Skill;
   /** A fleet in which one technician, bad at it, does as others do from the middle of the year on. */
-  function trained(seed: number): { jobs: FleetJobs; rates: SkillRates } {
+  function trained(seed: number): { jobs: FleetJobs; rates: JudgedSkill } {
     const jobs = drawnFleet({
       seed,
       technicians: 10,
@@ -44,7 +43,7 @@ describe('trainingResult', () => {
       skills: ['evacuation'],
       odds: ({ technician, time }) => (technician === 3 && time < 0.5 ? 8 : 1),
     });
-    return { jobs, rates: skillRates(jobs, evacuation, { withInstruments: false }) };
+    return { jobs, rates: judgedSkill(jobs, evacuation) };
   }
   const middle = 20_000 + 182;
 

@@ -53,7 +53,7 @@ const directions = ['worse', 'better'] as const;
  * When a unit changed, by three charts: the sum of what each job says for doubled or halved odds, the moving average of what was found
  * beyond what was expected, and the months.
  *
- * A change that lasts is signalled once: by a sum and the average until they are back at 0, by months once for all that follow each other. Nothing is said of a cause. Limits of sum
+ * Average and months count where the sum came half way. A change that lasts is signalled once: by a sum and the average until they are back at 0, by months once for all that follow each other. Nothing is said of a cause. Limits of sum
  * and average grow slowly with the jobs, so that a long series has hardly more signals by chance than a short one.
  *
  * @returns in the order of the jobs that set them off
@@ -67,19 +67,26 @@ const directions = ['worse', 'better'] as const;
  * @example changeSignals({ found: [1, 1, 1, 1, 1], chances: Array(5).fill(0.05), days: [0, 1, 2, 3, 4] }).map(({ chart }) => chart) // ['moving-average', 'month']
  */
 export function changeSignals(series: JudgedSeries): ChangeSignal[] {
-  const signals = [
-    ...directions.flatMap((direction) => sumSignals(series, direction)),
-    ...averageSignals(series),
-    ...monthSignals(series),
-  ];
-  return signals.sort((a, b) => a.at - b.at);
+  const sums = directions.map((direction) => sumSignals(series, direction));
+  // Where neither sum came half way, no other chart tells of anything but chance.
+  if (sums.every(({ highest }, at) => highest < sumLimits[directions[at]] / 2)) return [];
+  const signals = [...sums.flatMap((sum) => sum.signals), ...averageSignals(series), ...monthSignals(series)];
+  return signals
+    .filter(({ direction }) => sums[directions.indexOf(direction)].highest >= sumLimits[direction] / 2)
+    .sort((a, b) => a.at - b.at);
 }
 
-function sumSignals({ found, chances }: JudgedSeries, direction: ChangeSignal['direction']): ChangeSignal[] {
+/** Signals of a sum, and the highest it came. */
+function sumSignals(
+  { found, chances }: JudgedSeries,
+  direction: ChangeSignal['direction'],
+): { signals: ChangeSignal[]; highest: number } {
   const signals: ChangeSignal[] = [];
+  let highest = 0;
   let [level, since, signalled] = [0, 0, -1];
   for (let at = 0; at < found.length; at += 1) {
     level = Math.max(0, level + oddsScore(found[at] === 1, chances[at], oddsRatios[direction]));
+    if (level > highest) highest = level;
     if (level >= sumLimits[direction]) {
       const limit = sumLimits[direction] + rarer(at);
       if (level >= limit) {
@@ -91,7 +98,7 @@ function sumSignals({ found, chances }: JudgedSeries, direction: ChangeSignal['d
     }
     if (level === 0) since = at + 1;
   }
-  return signals;
+  return { signals, highest };
 }
 
 function averageSignals({ found, chances }: JudgedSeries): ChangeSignal[] {

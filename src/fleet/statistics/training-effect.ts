@@ -9,21 +9,22 @@ export interface TrainingSides {
   readonly spread: number;
 }
 
-/** Jobs before a training, or after it. Shares are NaN without a job. */
+/** Jobs before a training, or after it. */
 export interface TrainingSide {
   readonly jobs: number;
   readonly found: number;
   /** What was expected of these jobs by mix and season [count]. */
   readonly expected: number;
-  readonly share: number;
+  /** Null without a job. */
+  readonly share: number | null;
 }
 
 /** How the odds after a training stand to what would have been without it. */
 export interface TrainingEffect {
   readonly before: TrainingSide;
   readonly after: TrainingSide;
-  /** Share that is expected of the jobs after, had there been no training [ratio]. */
-  readonly baseline: number;
+  /** Share that is expected of the jobs after, had there been no training [ratio]; null without any. */
+  readonly baseline: number | null;
   /** Odds after over odds without training; 95 of 100 such intervals hold the true one. */
   readonly oddsRatio: { readonly low: number; readonly mid: number; readonly high: number };
   readonly verdict: 'better' | 'worse' | 'no-change-shown' | 'too-few';
@@ -64,9 +65,8 @@ export function trainingEffect({ before, after, spread }: TrainingSides): Traini
   const mid = since.effect - then.effect;
   const half = normalQuantile95 * Math.sqrt(since.variance + then.variance);
   const [sideBefore, sideAfter] = [sideOf(before), sideOf(after)];
-  const baseline =
-    Array.from(after.chances, (chance) => 1 / (1 + Math.exp(-logit(chance) - then.effect))).reduce(sum, 0) /
-    sideAfter.jobs;
+  const without = Array.from(after.chances, (chance) => 1 / (1 + Math.exp(-logit(chance) - then.effect)));
+  const baseline = sideAfter.jobs === 0 ? null : without.reduce(sum, 0) / sideAfter.jobs;
   const isEnough = Math.min(sideBefore.jobs, sideAfter.jobs) >= leastJobs;
   const shown = mid + half < 0 ? 'better' : mid - half > 0 ? 'worse' : 'no-change-shown';
   return {
@@ -96,7 +96,7 @@ function effectOf({ found, chances }: JudgedJobs, deviation: number): { effect: 
 function sideOf({ found, chances }: JudgedJobs): TrainingSide {
   const jobs = found.length;
   const count = Array.from(found).reduce(sum, 0);
-  return { jobs, found: count, expected: Array.from(chances).reduce(sum, 0), share: count / jobs };
+  return { jobs, found: count, expected: Array.from(chances).reduce(sum, 0), share: jobs === 0 ? null : count / jobs };
 }
 
 function logit(chance: number): number {
