@@ -63,6 +63,7 @@ export const addDemo: AddCommand = (program) => {
       );
       if (lookFirst !== null)
         say(`Look at last week's worst job with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
+      say(`See who needs what with: npx --no-install dryhold fleet --store ${folder}`);
       say("Open the service manager's page in a browser:");
       say(page);
     });
