@@ -22,13 +22,13 @@ const oddsRatios = { worse: 2, better: 1 / 2 } as const;
 
 /**
  * The sums signal from here: set by simulation, no source. Of series of 100 jobs with chances of 0.05 to 0.5 in which nothing changes,
- * 0.8 % have a signal, as many worse as better; 1.1 % at a chance of 0.3, 0.1 % at 0.1.
+ * 0.8 to 1.0 % have a signal, as many worse as better; 1.2 % at a chance of 0.3, 0.2 % at 0.1.
  */
 const sumLimits = { worse: 5.8, better: 5.3 } as const;
 
 /**
- * Of the newest job in the moving average: set by simulation, no source. With 0.05 the average signals halved odds at 0.2 within 120
- * jobs on 6 %, with 0.03 on 19 %.
+ * Of the newest job in the moving average: set by simulation, no source. With 0.03 the average signals halved odds at 0.2 within 120
+ * jobs on 14 %, with 0.05 far more rarely.
  */
 const averageWeight = 0.03;
 
@@ -59,10 +59,10 @@ const directions = ['worse', 'better'] as const;
  * @returns in the order of the jobs that set them off
  *
  * Source: `steiner-2000` for the sums, `nist-sematech-handbook`, 6.3.2.4, for the average, `wilson-hilferty-1931` for its skewness.
- * Accuracy: by simulation. Tripled odds where 0.2 were found are signalled by the sums after 41 jobs (median), within 60 on 81 %,
- * within 120 on 99.6 %; doubled ones after 83 jobs, on 30 % and 74 %; halved ones after 128, on 8 % and 46 %. Where 0.3 were found:
- * 37 jobs, 89 % and 99.9 %; 70 jobs, 39 % and 83 %; 89 jobs, 24 % and 72 %. The average signals tripled odds at 0.2 after 43 jobs, on 74 %
- * and 98 %; months of eight jobs on 33 % and 57 %, of thirty on 50 % and 84 %. Months of eight never signal halved odds.
+ * Accuracy: by simulation. Tripled odds where 0.2 were found are signalled by the sums after 42 jobs (median), within 60 on 79 %,
+ * within 120 on 99 %; doubled ones after 89 jobs, on 28 % and 69 %; halved ones after 149, on 7 % and 36 %. Where 0.3 were found:
+ * 37 jobs, 88 % and 99.7 %; 73 jobs, 39 % and 79 %; 98 jobs, 21 % and 64 %. The average signals tripled odds at 0.2 after 43 jobs, on 73 %
+ * and 97 %; months of eight jobs on 32 % and 57 %, of thirty on 50 % and 84 %. Months of eight never signal halved odds.
  *
  * @example changeSignals({ found: [1, 1, 1, 1, 1], chances: Array(5).fill(0.05), days: [0, 1, 2, 3, 4] }).map(({ chart }) => chart) // ['moving-average', 'month']
  */
