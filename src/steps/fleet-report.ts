@@ -105,7 +105,7 @@ interface OpenFleet {
   readonly summary: FleetSummary;
   readonly names: PeopleNames;
   readonly unitOf: UnitNames;
-  /** Rates of a skill, worked out once. */
+  /** Rates of a skill, worked out once, or of a check. */
   readonly ratesOf: (skill: Skill) => SkillRates;
   readonly onProgress: NonNullable<FleetReportOptions['onProgress']>;
 }
@@ -114,7 +114,7 @@ async function openFleet(
   store: Store,
   { codes, rates, withInstruments = true, onProgress = () => undefined }: FleetReportOptions,
 ): Promise<OpenFleet> {
-  const asked = (rates ?? [...skills, ...checks].map(({ id }) => id)).map(skillNamed);
+  const asked = [...new Set(rates ?? [...skills, ...checks].map(({ id }) => id))].map(skillNamed);
   const policy = await policyJudged(store);
   const names = await peopleNames(store, codes);
   onProgress(0, 1, 'reading the findings');
@@ -129,7 +129,8 @@ async function openFleet(
     unitOf: unitNames(jobs, names, codes),
     ratesOf: (skill) => {
       const found = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments });
-      known.set(skill.id, found);
+      // A check is asked for once; kept, all of them would take as much memory as all else.
+      if (skills.includes(skill)) known.set(skill.id, found);
       return found;
     },
     summary: {
