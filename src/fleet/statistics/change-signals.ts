@@ -1,4 +1,4 @@
-import { oddsScore } from './cumulative-sum.ts';
+import { cumulativeSum, oddsScore } from './cumulative-sum.ts';
 import { type JudgedSeries, type MonthTally, monthPoints, monthTallies } from './month-chart.ts';
 import { movingAverage } from './moving-average.ts';
 
@@ -81,22 +81,23 @@ function sumSignals(
   { found, chances }: JudgedSeries,
   direction: ChangeSignal['direction'],
 ): { signals: ChangeSignal[]; highest: number } {
+  const scores = new Float64Array(found.length);
+  for (let at = 0; at < scores.length; at += 1)
+    scores[at] = oddsScore(found[at] === 1, chances[at], oddsRatios[direction]);
+  const limitAt = (at: number): number => sumLimits[direction] + rarer(at);
+  const sums = cumulativeSum(scores, limitAt);
   const signals: ChangeSignal[] = [];
-  let highest = 0;
-  let [level, since, signalled] = [0, 0, -1];
-  for (let at = 0; at < found.length; at += 1) {
-    level = Math.max(0, level + oddsScore(found[at] === 1, chances[at], oddsRatios[direction]));
+  let [highest, since, signalled] = [0, 0, -1];
+  for (let at = 0; at < sums.length; at += 1) {
+    const level = sums[at];
     if (level > highest) highest = level;
-    if (level >= sumLimits[direction]) {
-      const limit = sumLimits[direction] + rarer(at);
-      if (level >= limit) {
-        // What began just after the last signal is the same change, which lasts.
-        if (since > signalled + 1 || signalled < 0)
-          signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit });
-        [level, signalled] = [0, at];
-      }
+    if (level >= sumLimits[direction] && level >= limitAt(at)) {
+      // What began just after the last signal is the same change, which lasts.
+      if (since > signalled + 1 || signalled < 0)
+        signals.push({ chart: 'cumulative-sum', direction, at, since, level, limit: limitAt(at) });
+      signalled = at;
     }
-    if (level === 0) since = at + 1;
+    if (level === 0 || signalled === at) since = at + 1;
   }
   return { signals, highest };
 }

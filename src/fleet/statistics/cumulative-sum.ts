@@ -5,18 +5,23 @@
  * job it is `oddsScore`.
  *
  * @param scores in the order of time
+ * @param limitAt where the sum starts anew, by index: after a score that took it there; absent: nowhere
  * @returns the sum after each score
  *
  * Source: `page-1954`; `nist-sematech-handbook`, 6.3.2.3. Accuracy: reproduces its example, and `montgomery-runger` 16-6.
  *
  * @example [...cumulativeSum([1, -3, 2, 2])] // [1, 0, 2, 4]
  */
-export function cumulativeSum(scores: ArrayLike<number>): Float64Array {
+export function cumulativeSum(
+  scores: ArrayLike<number>,
+  limitAt: (index: number) => number = () => Number.POSITIVE_INFINITY,
+): Float64Array {
   const sums = new Float64Array(scores.length);
   let sum = 0;
   for (let index = 0; index < scores.length; index += 1) {
     sum = Math.max(0, sum + scores[index]);
     sums[index] = sum;
+    if (sum >= limitAt(index)) sum = 0;
   }
   return sums;
 }
