@@ -137,11 +137,13 @@ function memberVariances({ jobs, expectedLogit, units }: CrossedCells, grouping:
 function ownEffects(cells: CrossedCells, count: number): (GroupingEffects | undefined)[] {
   const alike = firstAlike(cells.units.slice(0, count));
   const apart = alike.filter((first, at) => first === at && (at === 0 || met(cells, at) <= mostMet));
-  const { groupings } = crossedEffects({
+  const { groupings, isConverged } = crossedEffects({
     ...cells,
     units: apart.map((at) => cells.units[at]),
     counts: apart.map((at) => cells.counts[at]),
   });
+  // What was not found to an end is not told.
+  if (!isConverged) return [];
   return alike.map((first, at) => {
     const effects = groupings[apart.indexOf(first)];
     return effects && ofUnits(effects, cells.units[first], cells.units[at], cells.counts[at]);
