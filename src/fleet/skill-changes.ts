@@ -21,13 +21,13 @@ export interface SkillChange {
   readonly limit: number;
 }
 
-/** Share of series of a hundred jobs in which nothing changes and something signals, units differing by some 0.4. */
-const falseSignals = 0.012;
+/** Share of series of a hundred jobs in which nothing changes and something signals, units differing by 0.4 (`npm run fleet-power`). */
+const falseSignals = 0.008;
 /**
  * Units are taken to differ by so much [logit] before their first job, whatever is known of how they do: taken for alike, who always has
- * more found seems to change. Set by simulation, no source: of series of a hundred jobs in which nothing changes 0.8 of 100 have a
- * signal, with odds always tripled 2.6, where units taken for alike had 73; odds that triple at half time are told by 29. In a crew the differences
- * of three people are evened out to 0.4.
+ * more found seems to change. Set by simulation, no source (`npm run fleet-power`): of alike people with a hundred jobs 0.5 of 100 are said
+ * to have changed, with odds tripled all along 1.5; odds that triple at half time are told of 19. In a crew the differences of three people
+ * are evened out to 0.4.
  */
 const usualSpread = { technician: 0.7, crew: 0.4, fleet: 0 } as const;
 /** A change is told for nobody with fewer judged jobs. Common practice, no source. */
@@ -103,8 +103,7 @@ export function seriesOf(
 }
 
 /**
- * Of the series that were looked at, in how many something signals though nothing changed: in 1.2 of 100 with a hundred jobs, by
- * simulation (`npm run fleet-power`); limits grow with the jobs.
+ * Of the series that were looked at, in how many something signals though nothing changed: in 0.8 of 100 with a hundred jobs; limits grow with the jobs.
  */
 export function changesByChance(skills: readonly SkillRates[]): { series: number; byChance: number } {
   const jobs = skills.flatMap(({ groupings, fleet }) => {

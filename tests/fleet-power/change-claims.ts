@@ -1,5 +1,7 @@
 import { skills } from '../../src/fleet/skill.ts';
-import { type SkillChange, skillChanges } from '../../src/fleet/skill-changes.ts';
+import { jobsByUnit } from '../../src/fleet/jobs-by-unit.ts';
+import { seriesOf, type SkillChange, skillChanges } from '../../src/fleet/skill-changes.ts';
+import { changeSignals } from '../../src/fleet/statistics/change-signals.ts';
 import { skillRates } from '../../src/fleet/skill-rates.ts';
 import { type Claim, type ClaimCase, type ClaimGoal, claim } from '../truth/claim.ts';
 import { type DrawnFleet, drawnFleet } from './drawn-fleet.ts';
@@ -67,7 +69,21 @@ export function changeClaims(seed: number, runs: number): Claim[] {
     toldOf('odds × 3 from half time: told of the person', seed, began, 'technician', [who], {}),
     toldOf('odds × 3 until half time: told of the person', seed, ended, 'technician', [who], {}),
     toldOf('odds × 3 from half time by a hose of three: told of the crew', seed, hose, 'crew', [bad], {}),
+    habitAsChange(seed + 200, runs),
   ];
+}
+
+/** The same held against what is expected of all, as if everybody were a usual person: what `skillChanges` is not to do. */
+function habitAsChange(seed: number, runs: number): Claim {
+  const what = 'odds × 3 all along, held against what is expected of all: seems to have changed';
+  const cases = Array.from({ length: runs }, (_, number): ClaimCase => {
+    const odds = (job: { technician: number }): number => (job.technician === who ? 3 : 1);
+    const jobs = drawnFleet({ ...usual, odds, seed: seed * 1_000_003 + number });
+    const rates = skillRates(jobs, told, { withInstruments: false });
+    const value = changeSignals(seriesOf(jobs, rates, jobsByUnit(jobs.units.technician)[who])).length > 0;
+    return { plan: { seed, number, kind: what }, value, badness: 0, says: what };
+  });
+  return claim(what, cases);
 }
 
 function changesOf(seed: number, runs: number, plan: Partial<DrawnFleet>): SkillChange[][] {
