@@ -98,6 +98,10 @@ export const references = {
     basis: 'from memory',
   },
   'common-practice': { citation: 'common practice, no source', basis: 'from memory' },
+  'cox-1972': {
+    citation: 'Cox 1972, Regression Models and Life-Tables, J. R. Stat. Soc. B 34, 187–220',
+    basis: 'from memory',
+  },
   'dersimonian-laird-1986': {
     citation: 'DerSimonian, Laird 1986, Meta-analysis in Clinical Trials, Controlled Clinical Trials 7, 177–188',
     basis: 'from memory',
@@ -108,6 +112,10 @@ export const references = {
     basis: 'source',
   },
   dlmf: { citation: 'NIST Digital Library of Mathematical Functions, chapters 5 and 8', basis: 'from memory' },
+  'efron-1977': {
+    citation: 'Efron 1977, The Efficiency of Cox’s Likelihood for Censored Data, J. Am. Stat. Assoc. 72, 557–565',
+    basis: 'from memory',
+  },
   'efron-morris-1977': {
     citation: 'Efron, Morris 1977, Stein’s Paradox in Statistics, Scientific American 236 (5), 119–127',
     basis: 'from memory',
@@ -116,6 +124,11 @@ export const references = {
     citation:
       'A field guide on the web: at most 500 µm, and not over 1000 µm after isolation (trade practice, no standard)',
     basis: 'source',
+  },
+  'freireich-1963': {
+    citation:
+      'Freireich et al. 1963, The Effect of 6-Mercaptopurine on the Duration of Steroid-Induced Remissions in Acute Leukemia, Blood 21, 699–716',
+    basis: 'from memory',
   },
   'griffiths-1973': {
     citation:
@@ -145,10 +158,19 @@ export const references = {
     basis: 'from memory',
   },
   'iso-2533': { citation: 'ISO 2533, Standard Atmosphere', basis: 'from memory' },
+  'kalbfleisch-prentice': {
+    citation: 'Kalbfleisch, Prentice, The Statistical Analysis of Failure Time Data',
+    basis: 'from memory',
+  },
   'kamei-1995': {
     citation:
       'Kamei, Beyerlein, Jacobsen 1995, Application of Nonlinear Regression in the Development of a Wide Range Formulation for HCFC-22, Int. J. Thermophys. 16, 1155–1164',
     basis: 'source',
+  },
+  'kaplan-meier-1958': {
+    citation:
+      'Kaplan, Meier 1958, Nonparametric Estimation from Incomplete Observations, J. Am. Stat. Assoc. 53, 457–481',
+    basis: 'from memory',
   },
   'kunz-wagner-2012': {
     citation:
@@ -217,6 +239,11 @@ export const references = {
       'Two equipment makers’ manuals: target superheat of a fixed orifice by outdoor dry bulb and indoor wet bulb',
     basis: 'source',
   },
+  'mantel-1966': {
+    citation:
+      'Mantel 1966, Evaluation of Survival Data and Two New Rank Order Statistics, Cancer Chemotherapy Reports 50, 163–170',
+    basis: 'from memory',
+  },
   'marshall-1991': {
     citation:
       'Marshall 1991, Mapping Disease and Mortality Rates Using Empirical Bayes Estimators, Appl. Statist. 40, 283–294',
@@ -258,9 +285,19 @@ export const references = {
     basis: 'from memory',
   },
   qartod: { citation: 'U.S. IOOS QARTOD manuals, quality flags for real-time sensor data', basis: 'source' },
+  'peduzzi-1995': {
+    citation:
+      'Peduzzi, Concato, Feinstein, Holford 1995, Importance of Events per Independent Variable in Proportional Hazards Regression, J. Clin. Epidemiol. 48, 1503–1510',
+    basis: 'from memory',
+  },
   'rise-protocol-ra3': {
     citation:
       'California Title 24 Part 6, Residential Appendix RA3.2.3.1: at most 500 µm, then a rise of at most 300 µm in 5 min',
+    basis: 'from memory',
+  },
+  'robins-finkelstein-2000': {
+    citation:
+      'Robins, Finkelstein 2000, Correcting for Noncompliance and Dependent Censoring with Inverse Probability of Censoring Weighted Log-Rank Tests, Biometrics 56, 779–788',
     basis: 'from memory',
   },
   'savitzky-golay-1964': {
@@ -335,6 +372,11 @@ export const references = {
     basis: 'source',
   },
   'vacuum-rate-of-rise': { citation: 'Vacuum know-how, pressure-rise method: Q = V Δp/Δt', basis: 'source' },
+  'verweij-van-houwelingen-1994': {
+    citation:
+      'Verweij, van Houwelingen 1994, Penalized Likelihood in Cox Regression, Statistics in Medicine 13, 2427–2436',
+    basis: 'from memory',
+  },
   'west-1985': {
     citation:
       'West, Harrison, Migon 1985, Dynamic Generalized Linear Models and Bayesian Forecasting, J. Am. Stat. Assoc. 80, 73–83',

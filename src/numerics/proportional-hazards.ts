@@ -1,0 +1,230 @@
+import { invertSymmetric } from './invert-symmetric.ts';
+import { RiskSets, type WatchedRows } from './risk-sets.ts';
+import { solveSymmetric } from './solve-symmetric.ts';
+
+/** Rows of a model of proportional hazards; each names the few columns that it has. */
+export interface HazardRows extends WatchedRows {
+  /** Columns of a row at most. */
+  readonly width: number;
+  /** `width` columns a row, one row after the other; −1 where there are fewer, none twice in a row. */
+  readonly columns: Int32Array;
+  /** What stands in these columns; absent: 1 everywhere. */
+  readonly values?: Float64Array;
+}
+
+/** A model of proportional hazards that was fitted. */
+export interface HazardFit {
+  /** Logarithms of hazard ratios. */
+  readonly coefficients: Float64Array;
+  /** Inverse of the penalised information, row by row. */
+  readonly covariance: Float64Array;
+  /** Logarithm of the partial likelihood, without the penalty. */
+  readonly logLikelihood: number;
+  /** Whether the last step was small enough; what stands here is the best so far if not. */
+  readonly isConverged: boolean;
+}
+
+const mostSteps = 60;
+const smallStep = 1e-9;
+
+/**
+ * Cox's regression by the partial likelihood, with a penalty on the square of each coefficient, so that a column that no event, or every
+ * event, has is drawn to 0 instead of running away. Ties by Efron's approximation.
+ *
+ * @param rows the data
+ * @param penalties one a column, 0 or more: that of a normal distribution around 0 is 1 over its variance
+ * @param start coefficients to begin with, as those of a fit with other penalties
+ * @returns undefined where the columns without a penalty cannot be told apart
+ *
+ * Source: `cox-1972`, `efron-1977` for ties, `verweij-van-houwelingen-1994` for the penalty. Accuracy: reproduces the fits of
+ * `freireich-1963` to the places printed.
+ *
+ * @example
+ * // Rows with the column and without take turns; by hand, the ratio is the positive root of h² − h − 4.
+ * const rows = { width: 1, columns: Int32Array.of(0, 0, -1, -1), stops: Float64Array.of(1, 3, 2, 4), events: Uint8Array.of(1, 1, 1, 1) };
+ * fitProportionalHazards(rows, Float64Array.of(0))?.coefficients[0] // 0.9406136
+ */
+export function fitProportionalHazards(
+  rows: HazardRows,
+  penalties: Float64Array,
+  start: Float64Array = new Float64Array(penalties.length),
+): HazardFit | undefined {
+  const likelihood = new PartialLikelihood(rows, penalties);
+  let coefficients = start;
+  let now = likelihood.at(coefficients);
+  let isConverged = false;
+  for (let step = 0; step < mostSteps && !isConverged; step += 1) {
+    const change = now.score.slice();
+    if (!solveSymmetric(now.information.slice(), change)) return undefined;
+    // Newton’s step, halved until the likelihood does not fall.
+    let share = 1;
+    let tried = moved(coefficients, change, share);
+    let next = likelihood.at(tried);
+    while (!(next.value >= now.value) && share > 1e-6) {
+      share /= 2;
+      tried = moved(coefficients, change, share);
+      next = likelihood.at(tried);
+    }
+    if (!(next.value >= now.value)) break;
+    const longest = change.reduce((most, each) => Math.max(most, Math.abs(each)), 0) * share;
+    [coefficients, now] = [tried, next];
+    isConverged = longest < smallStep;
+  }
+  const covariance = now.information;
+  if (!invertSymmetric(covariance)) return undefined;
+  return { coefficients, covariance, logLikelihood: now.logLikelihood, isConverged };
+}
+
+/**
+ * Logarithm of the hazard of a row beside one without any column.
+ *
+ * @example rowEffect({ width: 2, columns: Int32Array.of(1, -1), stops: Float64Array.of(1), events: Uint8Array.of(0) }, 0, Float64Array.of(2, 3)) // 3
+ */
+export function rowEffect({ width, columns, values }: HazardRows, row: number, coefficients: Float64Array): number {
+  let sum = 0;
+  for (let at = row * width; at < (row + 1) * width; at += 1) {
+    const column = columns[at];
+    if (column >= 0) sum += coefficients[column] * (values === undefined ? 1 : values[at]);
+  }
+  return sum;
+}
+
+function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
+  return from.map((value, column) => value + share * by[column]);
+}
+
+/** Sums over a risk set: of hazards, of hazards times columns, and times pairs of columns, on and below the diagonal. */
+class Sums {
+  zeroth = 0;
+  readonly first: Float64Array;
+  readonly second: Float64Array;
+  readonly #rows: HazardRows;
+  readonly #size: number;
+
+  constructor(rows: HazardRows, size: number) {
+    this.#rows = rows;
+    this.#size = size;
+    this.first = new Float64Array(size);
+    this.second = new Float64Array(size * size);
+  }
+
+  clear(): void {
+    this.zeroth = 0;
+    this.first.fill(0);
+    this.second.fill(0);
+  }
+
+  add(row: number, weight: number): void {
+    const { width, columns, values } = this.#rows;
+    this.zeroth += weight;
+    for (let at = row * width; at < (row + 1) * width; at += 1) {
+      const column = columns[at];
+      if (column < 0) continue;
+      const own = weight * (values === undefined ? 1 : values[at]);
+      this.first[column] += own;
+      for (let before = row * width; before <= at; before += 1) {
+        const other = columns[before];
+        if (other < 0) continue;
+        const [low, high] = other < column ? [other, column] : [column, other];
+        this.second[high * this.#size + low] += own * (values === undefined ? 1 : values[before]);
+      }
+    }
+  }
+}
+
+/** Where the likelihood stands, how it rises with each coefficient, and how sharply it bends; the last two with the penalty. */
+interface Likelihood {
+  readonly value: number;
+  readonly logLikelihood: number;
+  readonly score: Float64Array;
+  readonly information: Float64Array;
+}
+
+class PartialLikelihood {
+  readonly #rows: HazardRows;
+  readonly #penalties: Float64Array;
+  readonly #sets: RiskSets;
+  readonly #all: Sums;
+  readonly #own: Sums;
+
+  constructor(rows: HazardRows, penalties: Float64Array) {
+    this.#rows = rows;
+    this.#penalties = penalties;
+    this.#sets = new RiskSets(rows);
+    this.#all = new Sums(rows, penalties.length);
+    this.#own = new Sums(rows, penalties.length);
+  }
+
+  at(coefficients: Float64Array): Likelihood {
+    const [rows, all, own, size] = [this.#rows, this.#all, this.#own, this.#penalties.length];
+    const score = Float64Array.from(this.#penalties, (penalty, column) => -penalty * coefficients[column]);
+    const information = new Float64Array(size * size);
+    for (let column = 0; column < size; column += 1) information[column * size + column] = this.#penalties[column];
+    let logLikelihood = 0;
+    const hazard = (row: number): number => Math.exp(rowEffect(rows, row, coefficients));
+    this.#sets.walk({
+      begin: () => all.clear(),
+      add: (row) => all.add(row, hazard(row)),
+      remove: (row) => all.add(row, -hazard(row)),
+      events: (_, happened) => {
+        own.clear();
+        for (const row of happened) {
+          own.add(row, hazard(row));
+          logLikelihood += rowEffect(rows, row, coefficients);
+          addRow(score, rows, row);
+        }
+        const inverse = efronSums(all.zeroth, own.zeroth, happened.length);
+        logLikelihood -= inverse.logarithms;
+        addCurvature(information, score, all, own, inverse);
+      },
+    });
+    const penalty = coefficients.reduce((sum, value, column) => sum + 0.5 * this.#penalties[column] * value ** 2, 0);
+    return { value: logLikelihood - penalty, logLikelihood, score, information };
+  }
+}
+
+function addRow(to: Float64Array, { width, columns, values }: HazardRows, row: number): void {
+  for (let at = row * width; at < (row + 1) * width; at += 1)
+    if (columns[at] >= 0) to[columns[at]] += values === undefined ? 1 : values[at];
+}
+
+/** Sums over the events of one time, of which each leaves an equal part of all of them out of its risk set. */
+interface EfronSums {
+  readonly logarithms: number;
+  /** Sums of 1/s, f/s, 1/s², f/s² and f²/s², for s what is left of the hazards and f the part left out. */
+  readonly inverse: number;
+  readonly part: number;
+  readonly square: number;
+  readonly squarePart: number;
+  readonly squareParts: number;
+}
+
+function efronSums(all: number, own: number, count: number): EfronSums {
+  let [logarithms, inverse, part, square, squarePart, squareParts] = [0, 0, 0, 0, 0, 0];
+  for (let each = 0; each < count; each += 1) {
+    const share = each / count;
+    const left = all - share * own;
+    logarithms += Math.log(left);
+    inverse += 1 / left;
+    part += share / left;
+    square += 1 / left ** 2;
+    squarePart += share / left ** 2;
+    squareParts += share ** 2 / left ** 2;
+  }
+  return { logarithms, inverse, part, square, squarePart, squareParts };
+}
+
+function addCurvature(information: Float64Array, score: Float64Array, all: Sums, own: Sums, sums: EfronSums): void {
+  const size = score.length;
+  const { inverse, part, square, squarePart, squareParts } = sums;
+  for (let column = 0; column < size; column += 1) {
+    const [of, ownOf] = [all.first[column], own.first[column]];
+    score[column] -= of * inverse - ownOf * part;
+    const [byAll, byOwn] = [of * square - ownOf * squarePart, of * squarePart - ownOf * squareParts];
+    for (let other = 0; other <= column; other += 1) {
+      const at = column * size + other;
+      information[at] +=
+        all.second[at] * inverse - own.second[at] * part - byAll * all.first[other] + byOwn * own.first[other];
+    }
+  }
+}
