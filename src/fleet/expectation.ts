@@ -1,8 +1,9 @@
-import { fitLogistic, type LogisticFit, type LogisticRows } from '../numerics/penalised-logistic.ts';
+import { fitLogistic } from '../numerics/penalised-logistic.ts';
 import { type Comparison, comparedWithOthers } from './comparison.ts';
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
 import type { MixFactorName } from './job-mix.ts';
-import { type Block, MixColumns } from './mix-columns.ts';
+import { MixColumns } from './mix-columns.ts';
+import { fitWithSpreads } from './statistics/estimated-spreads.ts';
 import { skillOutcome } from './skill.ts';
 
 /** What was to be expected of jobs. */
@@ -15,12 +16,6 @@ export interface Expectation {
 
 /** Jobs that the model is fitted to at most, spread evenly over time; all jobs are then given their chance. */
 const mostFitted = 12_000;
-/** Levels of a factor differ by so much at first, and are looked for within these [logit]. */
-const firstSpread = 0.3;
-const leastSpread = 0.02;
-const mostSpread = 2;
-const mostRounds = 30;
-const smallChange = 0.01;
 
 /**
  * What was to be expected of each job by its mix and season alone, whoever did it: a logistic model over all jobs, whose levels are
@@ -47,14 +42,14 @@ export function expectation(jobs: FleetJobs, outcomes: Uint8Array, factors: read
     (_, at) => judged[Math.floor(at * step)],
   );
   const mix = new MixColumns(jobs, factors);
-  const model = fittedModel(
-    {
-      ...mix.rows(fitted),
-      successes: Float64Array.from(fitted, (job) => Number(outcomes[job] === skillOutcome.found)),
-      trials: new Float64Array(fitted.length).fill(1),
-    },
-    mix.blocks,
-  );
+  const rows = {
+    ...mix.rows(fitted),
+    successes: Float64Array.from(fitted, (job) => Number(outcomes[job] === skillOutcome.found)),
+    trials: new Float64Array(fitted.length).fill(1),
+  };
+  // How much the levels of each factor differ is told from the data, so that a factor without any effect takes nothing off anybody.
+  const model = fitWithSpreads((penalties, start) => fitLogistic(rows, penalties, start), mix.blocks, mix.size);
+  if (model === undefined) throw new Error('only what is common to all has no penalty: it can always be told');
   const logits = mix.mixLogits(judged, model.coefficients);
   for (let at = 0; at < judged.length; at += 1) chances[judged[at]] = 1 / (1 + Math.exp(-logits[at]));
   const isFitted = new Uint8Array(jobs.count);
@@ -93,38 +88,4 @@ function judgedJobs(outcomes: Uint8Array): Int32Array {
       count += 1;
     }
   return judged.subarray(0, count);
-}
-
-/** How much the levels of each factor differ is told from the data, so that a factor without any effect takes nothing off anybody. */
-function fittedModel(rows: LogisticRows, blocks: readonly Block[]): LogisticFit & { penalties: Float64Array } {
-  const penalties = new Float64Array(blocks.at(-1)?.end ?? 1).fill(1 / firstSpread ** 2);
-  penalties[0] = 0;
-  let start: Float64Array = new Float64Array(penalties.length);
-  for (let round = 1; ; round += 1) {
-    const fit = fitLogistic(rows, penalties, start);
-    if (fit === undefined) throw new Error('only what is common to all has no penalty: it can always be told');
-    const next = blocks.map(({ first, end }) => spreadOf(fit, penalties, first, end));
-    const moved = blocks.reduce(
-      (most, { first }, at) => Math.max(most, Math.abs(next[at] - 1 / Math.sqrt(penalties[first]))),
-      0,
-    );
-    if (moved < smallChange || round === mostRounds) return { ...fit, penalties };
-    for (const [at, { first, end }] of blocks.entries()) penalties.fill(1 / next[at] ** 2, first, end);
-    start = fit.coefficients;
-  }
-}
-
-/** The standard deviation under which a block's coefficients and their uncertainty are what they are. */
-function spreadOf(
-  { coefficients, covariance }: LogisticFit,
-  penalties: Float64Array,
-  first: number,
-  end: number,
-): number {
-  let [squares, known] = [0, 0];
-  for (let at = first; at < end; at += 1) {
-    squares += coefficients[at] ** 2;
-    known += 1 - penalties[at] * covariance[at * penalties.length + at];
-  }
-  return Math.min(mostSpread, Math.max(leastSpread, known > 1e-9 ? Math.sqrt(squares / known) : leastSpread));
 }

@@ -1,12 +1,7 @@
 import type { LogisticRows } from '../numerics/penalised-logistic.ts';
 import type { FleetJobs } from './fleet-jobs.ts';
 import { type MixFactorName, mixFactors } from './job-mix.ts';
-
-/** Coefficients of a model that belong together, from `first` to before `end`. */
-export interface Block {
-  readonly first: number;
-  readonly end: number;
-}
+import type { Block } from './statistics/estimated-spreads.ts';
 
 const daysOfYear = 365.25;
 const gearFactors = new Set(mixFactors.filter(({ isOfGear }) => isOfGear).map(({ name }) => name));
@@ -22,6 +17,8 @@ export class MixColumns {
   readonly blocks: readonly Block[];
   /** Columns that each row has. */
   readonly width: number;
+  /** Columns in all. */
+  readonly size: number;
   readonly #days: Int32Array;
   readonly #levels: readonly Uint8Array[];
   readonly #firsts: readonly number[];
@@ -40,6 +37,7 @@ export class MixColumns {
     this.#firsts = blocks.slice(1).map(({ first }) => first);
     this.blocks = blocks;
     this.width = this.#levels.length + 3;
+    this.size = blocks[blocks.length - 1].end;
   }
 
   /** Writes the columns of a job, and what stands in them, from a place on. */

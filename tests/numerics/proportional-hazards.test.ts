@@ -170,7 +170,8 @@ test('who enters when something happens is not at risk of it, who is last watche
   new RiskSets(rows).walk({
     add: (row) => inside.add(row),
     remove: (row) => inside.delete(row),
-    events: (time, happened) => seen.push(`${time}: ${[...inside].toSorted((a, b) => a - b).join(' ')} (${happened.join(' ')})`),
+    events: (time, happened) =>
+      seen.push(`${time}: ${[...inside].toSorted((a, b) => a - b).join(' ')} (${happened.join(' ')})`),
   });
   expect(seen).toEqual(['4: 1 2 (1)', '2: 0 2 (0)']);
 });
