@@ -18,8 +18,9 @@ export interface HazardFit {
   readonly coefficients: Float64Array;
   /** Inverse of the penalised information, row by row. */
   readonly covariance: Float64Array;
-  /** Logarithm of the partial likelihood, without the penalty. */
+  /** Logarithm of the partial likelihood, without the penalty and less the penalty. */
   readonly logLikelihood: number;
+  readonly penalisedLogLikelihood: number;
   /** Whether the last step was small enough; what stands here is the best so far if not. */
   readonly isConverged: boolean;
 }
@@ -72,7 +73,8 @@ export function fitProportionalHazards(
   }
   const covariance = now.information;
   if (!invertSymmetric(covariance)) return undefined;
-  return { coefficients, covariance, logLikelihood: now.logLikelihood, isConverged };
+  const { logLikelihood, value: penalisedLogLikelihood } = now;
+  return { coefficients, covariance, logLikelihood, penalisedLogLikelihood, isConverged };
 }
 
 /**

@@ -28,6 +28,8 @@ export interface DrawnFleet {
   readonly isPumpShared?: boolean;
   /** Standard deviation of the true effects of people on the odds of each skill [logit]. */
   readonly spread?: number;
+  /** Over how many days jobs are spread; without it a year. */
+  readonly overDays?: number;
   /** Share of jobs in which each skill is found, all in all where nobody differs. */
   readonly base: number;
   /** Skills that are judged; without it all of the seven that flags are counted of. */
@@ -47,7 +49,14 @@ const longLineShare = 0.3;
 
 /** Jobs of a fleet over a year with what the checks found, drawn from the seed alone. */
 export function drawnFleet(plan: DrawnFleet): FleetJobs {
-  const { technicians, crewSize, base, odds: multiple = () => 1, longLines = () => longLineShare } = plan;
+  const {
+    technicians,
+    crewSize,
+    base,
+    odds: multiple = () => 1,
+    longLines = () => longLineShare,
+    overDays = 365,
+  } = plan;
   const random = new Random(plan.seed);
   const crewOf = plan.crewOf ?? ((technician: number) => Math.floor(technician / crewSize));
   const effects = skills.map(() =>
@@ -75,7 +84,7 @@ export function drawnFleet(plan: DrawnFleet): FleetJobs {
     }
   return {
     count: jobs.length,
-    days: Int32Array.from(jobs, ({ time }) => 20000 + Math.floor(365 * time)),
+    days: Int32Array.from(jobs, ({ time }) => 20000 + Math.floor(overDays * time)),
     units: Object.fromEntries(groupings.map((name) => [name, unitsOf(name, jobs, plan.isPumpShared)])) as Record<
       Grouping,
       Units

@@ -1,7 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { baselineHazard, hazardBy } from '../../src/numerics/baseline-hazard.ts';
 import { fitProportionalHazards, type HazardRows } from '../../src/numerics/proportional-hazards.ts';
-import { Random } from '../../src/numerics/random.ts';
 import { RiskSets } from '../../src/numerics/risk-sets.ts';
 import { referenceRows } from '../reference-rows.ts';
 
@@ -121,41 +119,6 @@ describe('the partial likelihood', () => {
       },
     );
     expect(fitProportionalHazards(twins, new Float64Array(2))).toBeUndefined();
-  });
-});
-
-describe('the baseline hazard', () => {
-  test('finds the hazard that rows were drawn by', () => {
-    const random = new Random(3);
-    const columns = Array.from({ length: 20_000 }, () => [random.chance(0.3) ? 1 : 0]);
-    const stops = Float64Array.from(columns, ([x]) => random.exponential(1000 / 2.5 ** x));
-    const rows = hazardRows(columns, {
-      stops: stops.map((time) => Math.min(time, 500)),
-      events: Uint8Array.from(stops, (time) => Number(time <= 500)),
-    });
-    const fit = fitProportionalHazards(rows, new Float64Array(1));
-    const baseline = baselineHazard(rows, fit?.coefficients ?? new Float64Array(1));
-    expect(fit?.coefficients[0]).toBeCloseTo(Math.log(2.5), 1);
-    for (const time of [100, 250, 499]) expect(hazardBy(baseline, time) / (time / 1000)).toBeCloseTo(1, 1);
-    expect(hazardBy(baseline, 0)).toBe(0);
-  });
-
-  test('adds up to as many events as there were', () => {
-    const drawn = referenceRows('scipy-proportional-hazards').filter((row) => row.entry < row.stop);
-    const entries = Float64Array.from(drawn, (row) => row.entry);
-    const stops = Float64Array.from(drawn, (row) => row.stop);
-    const rows = {
-      width: 0,
-      columns: new Int32Array(),
-      entries,
-      stops,
-      events: Uint8Array.from(drawn, (row) => row.event),
-    };
-    const baseline = baselineHazard(rows, new Float64Array());
-    const expected = drawn.reduce((sum, row) => sum + hazardBy(baseline, row.stop) - hazardBy(baseline, row.entry), 0);
-    // Efron’s steps are a little longer where several fall on one time.
-    expect(expected / new RiskSets(rows).eventCount).toBeCloseTo(1, 1);
-    expect(expected).toBeGreaterThanOrEqual(new RiskSets(rows).eventCount);
   });
 });
 

@@ -29,21 +29,24 @@ const normal95 = 1.959964;
  *
  * @example kaplanMeier({ stops: Float64Array.of(6, 6, 7, 9), events: Uint8Array.of(1, 0, 1, 0) }).map(({ share }) => share) // [0.75, 0.375]
  */
-export function kaplanMeier({ weightAt = () => 1, ...rows }: WeightedRows): SurvivalStep[] {
+export function kaplanMeier({ weightAt, ...rows }: WeightedRows): SurvivalStep[] {
   const sets: { time: number; atRisk: number; all: number; events: readonly number[] }[] = [];
   const inSet = new Set<number>();
   new RiskSets(rows).walk({
     add: (row) => inSet.add(row),
     remove: (row) => inSet.delete(row),
     events: (time, events) => {
-      let all = 0;
-      for (const row of inSet) all += weightAt(row, time);
+      let all = inSet.size;
+      if (weightAt !== undefined) {
+        all = 0;
+        for (const row of inSet) all += weightAt(row, time);
+      }
       sets.push({ time, atRisk: inSet.size, all, events });
     },
   });
   let [share, variance] = [1, 0];
   return sets.reverse().map(({ time, atRisk, all, events }) => {
-    const weights = events.map((row) => weightAt(row, time));
+    const weights = events.map((row) => weightAt?.(row, time) ?? 1);
     const lost = weights.reduce((sum, weight) => sum + weight, 0);
     const left = Math.max(0, all - lost);
     share *= left / all;

@@ -1,0 +1,113 @@
+import { checks } from '../../checks/checks.ts';
+import type { FleetJobs } from '../fleet-jobs.ts';
+import { checkSkill, type Skill, skillOutcome, skillOutcomes } from '../skill.ts';
+import { kaplanMeier, stepAt, type SurvivalStep } from '../statistics/kaplan-meier.ts';
+import { type LogRank, logRank } from '../statistics/log-rank.ts';
+import { type FollowUps, someFollowed } from './follow-up.ts';
+import { revisitWeights } from './revisits.ts';
+
+/** Jobs by what was found on them. */
+export const jobGroups = ['flagged', 'clean', 'not-judged'] as const;
+
+export type JobGroup = (typeof jobGroups)[number];
+
+/** How many jobs of a group had a callback by an age. */
+export interface CallbackShare {
+  readonly ageDays: number;
+  /** With its 95 % interval, ratios 0…1; null where nobody of the group was watched so long. */
+  readonly share: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  /** Jobs still watched at that age. */
+  readonly watched: number;
+}
+
+/** The jobs of one group, and how long they went without a callback. */
+export interface GroupCourse {
+  readonly group: JobGroup;
+  readonly jobs: number;
+  readonly callbacks: number;
+  readonly shares: readonly CallbackShare[];
+}
+
+/** How long jobs go without a callback, by what was found on them. */
+export interface CallbackFree {
+  readonly groups: readonly GroupCourse[];
+  /** Flagged beside clean jobs. */
+  readonly logRank: LogRank;
+  /** Whether jobs stand for those like them that were visited before a callback could come. */
+  readonly isWeighted: boolean;
+}
+
+/** Checks of what a pressure, vacuum or rise test showed: a job without any was not judged. */
+const isOfTests = ({ group, asks }: (typeof checks)[number]): boolean =>
+  ['pressure-test', 'evacuation', 'rise'].includes(group) && asks === undefined;
+/** A doubtful recording says nothing of the system. */
+const isOfSystem = ({ group }: (typeof checks)[number]): boolean => group !== 'recording';
+
+/** To which group each job belongs, as its place among `jobGroups`. */
+export function groupOfJobs(jobs: FleetJobs): Uint8Array {
+  const [any, tests] = [isOfSystem, isOfTests].map((which) => {
+    const ids = checks.filter(which).map(({ id }) => id);
+    const skill: Skill = { ...checkSkill(checks[0]), id: 'any', checkIds: ids };
+    return skillOutcomes(jobs, skill);
+  });
+  return Uint8Array.from(any, (outcome, job) =>
+    outcome === skillOutcome.found ? 0 : tests[job] === skillOutcome.clean ? 1 : 2,
+  );
+}
+
+/** How long jobs go without a callback, flagged, clean and not judged ones apart, and whether that differs beyond chance. */
+export function callbackFree(jobs: FleetJobs, all: FollowUps, ages: readonly number[]): CallbackFree {
+  const weights = revisitWeights(jobs, someFollowed(all));
+  const followed = weights === undefined ? all : someFollowed(all);
+  const groupOf = groupOfJobs(jobs);
+  const groups = jobGroups.map((group, at): GroupCourse => {
+    const rows = rowsWhere(followed, (job) => groupOf[job] === at);
+    const own = picked(followed, rows);
+    const steps = kaplanMeier({
+      ...own,
+      ...(weights === undefined ? {} : { weightAt: (row: number, age: number) => weights(rows[row], age) }),
+    });
+    const of = rowsWhere(all, (job) => groupOf[job] === at);
+    return {
+      group,
+      jobs: of.length,
+      callbacks: of.reduce((sum, row) => sum + all.events[row], 0),
+      shares: ages.map((age) => shareBy(steps, picked(all, of), age)),
+    };
+  });
+  const judged = rowsWhere(all, (job) => groupOf[job] < 2);
+  const isFlagged = Uint8Array.from(judged, (row) => Number(groupOf[all.jobs[row]] === 0));
+  return { groups, logRank: logRank(picked(all, judged), isFlagged), isWeighted: weights !== undefined };
+}
+
+function rowsWhere({ jobs }: FollowUps, isOne: (job: number) => boolean): Int32Array {
+  return Int32Array.from(jobs.keys()).filter((row) => isOne(jobs[row]));
+}
+
+function picked({ entries, stops, events }: FollowUps, rows: Int32Array) {
+  return {
+    entries: Float64Array.from(rows, (row) => entries[row]),
+    stops: Float64Array.from(rows, (row) => stops[row]),
+    events: Uint8Array.from(rows, (row) => events[row]),
+  };
+}
+
+function shareBy(
+  steps: readonly SurvivalStep[],
+  { entries, stops }: Pick<FollowUps, 'entries' | 'stops'>,
+  ageDays: number,
+): CallbackShare {
+  const step = stepAt(steps, ageDays);
+  const watched = stops.reduce((count, stop, row) => count + Number(stop >= ageDays && entries[row] < ageDays), 0);
+  const oldest = stops.reduce((most, stop) => Math.max(most, stop), 0);
+  if (oldest < ageDays || stops.length === 0) return { ageDays, share: null, low: null, high: null, watched };
+  if (step === undefined) return { ageDays, share: 0, low: 0, high: ruleOfThree(watched), watched };
+  return { ageDays, share: 1 - step.share, low: 1 - step.high, high: 1 - step.low, watched };
+}
+
+/** Upper end of the interval where nothing happened to so many: 3 of n, one-sided 95 %. */
+function ruleOfThree(watched: number): number {
+  return watched === 0 ? 1 : Math.min(1, 3 / watched);
+}

@@ -1,0 +1,139 @@
+import { rowEffect } from '../../numerics/proportional-hazards.ts';
+import type { FleetJobs } from '../fleet-jobs.ts';
+import { skillOutcome } from '../skill.ts';
+import { AgeHazard } from './age-hazard.ts';
+import { type FollowUps, someFollowed } from './follow-up.ts';
+import { fitHazards, HazardColumns, type PenalisedHazardFit } from './hazard-model.ts';
+import type { Predictor } from './predictors.ts';
+
+/** Chance of a callback, 0…1, with its 95 % interval. */
+export interface CallbackRisk {
+  readonly risk: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A predictor that was found on a job, and by how much it multiplies the hazard. */
+export interface RiskReason {
+  readonly predictor: Predictor;
+  readonly ratio: number;
+}
+
+const normal95 = 1.959964;
+
+/**
+ * The chance of a callback of each job: the hazard that all jobs have in common by the days gone by, times what was found on it and what
+ * kind of job it is. Who did it is left out: a list of jobs to look at is no list of people.
+ *
+ * Accuracy: by simulation (`npm run callback-power`).
+ */
+export class RiskModel {
+  /** Callbacks that it rests on. */
+  readonly callbacks: number;
+  readonly #fit: PenalisedHazardFit;
+  readonly #columns: HazardColumns;
+  readonly #predictors: readonly Predictor[];
+  readonly #baseline: AgeHazard;
+  /** What stands in each column on average. */
+  readonly #means: Float64Array;
+
+  private constructor(
+    followed: FollowUps,
+    columns: HazardColumns,
+    predictors: readonly Predictor[],
+    fit: PenalisedHazardFit,
+    baseline: AgeHazard,
+  ) {
+    this.callbacks = followed.events.reduce((sum, event) => sum + event, 0);
+    this.#columns = columns;
+    this.#predictors = predictors;
+    this.#fit = fit;
+    this.#baseline = baseline;
+    this.#means = new Float64Array(columns.size);
+    for (const job of followed.jobs)
+      for (const [column, value] of this.#row(job)) this.#means[column] += value / followed.jobs.length;
+  }
+
+  /** @returns undefined where nothing can be told */
+  static fit(jobs: FleetJobs, followed: FollowUps, predictors: readonly Predictor[]): RiskModel | undefined {
+    const some = someFollowed(followed);
+    const columns = new HazardColumns(jobs, predictors);
+    const rows = columns.rows(some);
+    const fit = fitHazards(columns, rows, 'drawn-in');
+    if (fit === undefined || !fit.isConverged) return undefined;
+    const baseline = new AgeHazard(some, (row) => Math.exp(rowEffect(rows, row, fit.coefficients)));
+    return new RiskModel(some, columns, predictors, fit, baseline);
+  }
+
+  /** Hazard of a job beside the one that all jobs have in common. */
+  relative(job: number): number {
+    return Math.exp(this.#row(job).reduce((sum, [column, value]) => sum + this.#fit.coefficients[column] * value, 0));
+  }
+
+  /** Hazard of a job that adds up between two ages [days], the first left out. */
+  hazard(job: number, fromAge: number, toAge: number): number {
+    return this.relative(job) * this.common(fromAge, toAge);
+  }
+
+  /** The hazard that all jobs have in common, added up between two ages [days], the first left out. */
+  common(fromAge: number, toAge: number): number {
+    return this.#baseline.between(fromAge, toAge);
+  }
+
+  /** Chance of a callback between two ages [days] of a job that had none before. */
+  risk(job: number, fromAge: number, toAge: number): CallbackRisk {
+    const hazard = this.hazard(job, fromAge, toAge);
+    // How well the job's kind is known beside the average, and how well the average.
+    const away = new Float64Array(this.#columns.size);
+    for (const [column, value] of this.#row(job)) away[column] = value;
+    for (let column = 0; column < away.length; column += 1) away[column] -= this.#means[column];
+    const deviation = Math.sqrt(quadraticForm(this.#fit.covariance, away) + 1 / this.callbacks);
+    const [risk, low, high] = [0, -normal95, normal95].map((z) => -Math.expm1(-hazard * Math.exp(z * deviation)));
+    return { risk, low, high };
+  }
+
+  /** The predictors found on a job that raise its hazard, the strongest first. */
+  reasons(job: number): RiskReason[] {
+    return this.#predictors
+      .map((predictor, at) => ({ predictor, ratio: Math.exp(this.#fit.coefficients[this.#columns.first + at]) }))
+      .filter(({ predictor, ratio }) => predictor.outcomes[job] === skillOutcome.found && ratio > 1)
+      .sort((a, b) => b.ratio - a.ratio);
+  }
+
+  /**
+   * What of a job's chance of a callback is due to some predictors: its chance less the one that it would have without them, with the
+   * 95 % interval by how well their part is known.
+   *
+   * @param isOne whether a predictor is one of them
+   */
+  dueTo(isOne: (predictor: Predictor) => boolean, job: number, fromAge: number, toAge: number): CallbackRisk {
+    const part = new Float64Array(this.#columns.size);
+    for (const [at, predictor] of this.#predictors.entries())
+      if (isOne(predictor) && predictor.outcomes[job] === skillOutcome.found) part[this.#columns.first + at] = 1;
+    const effect = part.reduce((sum, has, column) => sum + has * this.#fit.coefficients[column], 0);
+    const deviation = Math.sqrt(quadraticForm(this.#fit.covariance, part));
+    const without = this.hazard(job, fromAge, toAge) / Math.exp(effect);
+    const [risk, low, high] = [0, -normal95, normal95].map(
+      (z) => Math.exp(-without) - Math.exp(-without * Math.exp(effect + z * deviation)),
+    );
+    return { risk, low, high };
+  }
+
+  #row(job: number): [column: number, value: number][] {
+    const columns = new Int32Array(this.#columns.width).fill(-1);
+    const values = new Float64Array(this.#columns.width);
+    this.#columns.row(job, columns, values);
+    return Array.from(columns, (column, at): [number, number] => [column, values[at]]).filter(
+      ([column]) => column >= 0,
+    );
+  }
+}
+
+function quadraticForm(matrix: Float64Array, vector: Float64Array): number {
+  let sum = 0;
+  for (const [row, left] of vector.entries()) {
+    if (left === 0) continue;
+    for (const [column, right] of vector.entries()) sum += left * right * matrix[row * vector.length + column];
+  }
+  return sum;
+}

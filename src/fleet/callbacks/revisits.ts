@@ -1,0 +1,56 @@
+import type { FleetJobs } from '../fleet-jobs.ts';
+import { RiskModel } from './callback-risk.ts';
+import { followUpEnding, type FollowUps } from './follow-up.ts';
+import { choosePredictors } from './predictors.ts';
+
+/** Fewer visits tell nothing of what prompts them. Common practice, no source. */
+const fewestRevisits = 10;
+/** No job stands for more than so many. Common practice, no source. */
+const mostWeight = 20;
+
+/**
+ * For how many jobs each stands at an age, since jobs like it were visited before their callback could come: without that, who is looked
+ * after would seem not to have needed it.
+ *
+ * @param followed the jobs as they were watched
+ * @returns by row of `followed` and age [days]; undefined where visits are too few to tell what prompts them
+ *
+ * Source: `robins-finkelstein-2000`.
+ */
+export function revisitWeights(
+  jobs: FleetJobs,
+  followed: FollowUps,
+): ((row: number, age: number) => number) | undefined {
+  const events = followed.endings.map((ending) => Number(ending === followUpEnding.revisited));
+  const visits = events.reduce((sum, event) => sum + event, 0);
+  if (visits < fewestRevisits) return undefined;
+  const visited = { ...followed, events };
+  const model = RiskModel.fit(jobs, visited, choosePredictors(jobs, visited, visits).chosen);
+  if (model === undefined) return undefined;
+  const relative = Float64Array.from(followed.jobs, (job) => model.relative(job));
+  let [known, common] = [Number.NaN, 0];
+  return (row, age) => {
+    // Asked for all rows of one age after the other.
+    if (age !== known) [known, common] = [age, model.common(-1, age - 1)];
+    return Math.min(mostWeight, Math.exp(relative[row] * common));
+  };
+}
+
+/** What would have come of the jobs that were visited, had they been left alone. */
+export interface Prevented {
+  /** How many were visited before any callback. */
+  readonly visits: number;
+  /** Callbacks that were to be expected of them until the horizon, with the 95 % interval; undefined where nothing tells. */
+  readonly callbacks: { readonly expected: number; readonly low: number; readonly high: number } | undefined;
+}
+
+/** How many callbacks the visits that findings prompted have hidden. */
+export function preventedCallbacks(followed: FollowUps, model: RiskModel | undefined, horizonDays: number): Prevented {
+  const visited = [...followed.jobs.keys()].filter((row) => followed.endings[row] === followUpEnding.revisited);
+  if (model === undefined || visited.length === 0) return { visits: visited.length, callbacks: undefined };
+  const risks = visited.map((row) => model.risk(followed.jobs[row], followed.stops[row], horizonDays));
+  const [expected, low, high] = (['risk', 'low', 'high'] as const).map((which) =>
+    risks.reduce((sum, risk) => sum + risk[which], 0),
+  );
+  return { visits: visited.length, callbacks: { expected, low, high } };
+}

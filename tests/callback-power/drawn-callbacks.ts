@@ -1,0 +1,75 @@
+import type { FleetJobs } from '../../src/fleet/fleet-jobs.ts';
+import { followUps, type FollowUps, type JobCourses } from '../../src/fleet/callbacks/follow-up.ts';
+import { skillOutcome, skillOutcomes, skills } from '../../src/fleet/skill.ts';
+import { Random } from '../../src/numerics/random.ts';
+import { type DrawnFleet, drawnFleet } from '../fleet-power/drawn-fleet.ts';
+
+/** A fleet whose callbacks come by hazards that are known. */
+export interface DrawnCallbacks {
+  readonly fleet: DrawnFleet;
+  /** Callbacks a year of a job with no finding. */
+  readonly hazard: number;
+  /** By skill: by how much a finding of it multiplies the hazard. */
+  readonly ratios?: Readonly<Record<string, number>>;
+  /** Standard deviation of the logarithm of the hazard between people, whatever is found. */
+  readonly frailty?: number;
+  /** Visits a year that a finding of a skill prompts, before any callback. */
+  readonly revisits?: Readonly<Record<string, number>>;
+}
+
+/** What was drawn, and what is true of it. */
+export interface DrawnCourses {
+  readonly jobs: FleetJobs;
+  readonly courses: JobCourses;
+  /** The record ends on the day of the last job. */
+  readonly toDay: number;
+  /** True hazard of each job, callbacks a year. */
+  readonly hazards: Float64Array;
+}
+
+export const horizonDays = 365;
+const daysOfYear = 365;
+
+/** Jobs, and what came of each: a callback, a visit that a finding prompted, or nothing yet. */
+export function drawnCallbacks({
+  fleet,
+  hazard,
+  ratios = {},
+  frailty = 0,
+  revisits = {},
+}: DrawnCallbacks): DrawnCourses {
+  const jobs = drawnFleet(fleet);
+  const random = new Random(fleet.seed, 1);
+  const own = jobs.units.technician.ids.map(() => Math.exp(frailty === 0 ? 0 : random.normal(0, frailty)));
+  const found = new Map(skills.map((skill) => [skill.id, skillOutcomes(jobs, skill)]));
+  const isFound = (id: string, job: number): boolean => found.get(id)?.[job] === skillOutcome.found;
+  const toDay = jobs.days[jobs.count - 1];
+  const hazards = Float64Array.from(jobs.days, (_, job) =>
+    Object.entries(ratios).reduce(
+      (product, [id, ratio]) => (isFound(id, job) ? product * ratio : product),
+      hazard * own[jobs.units.technician.of[job]],
+    ),
+  );
+  const callbackDays = hazards.map((each, job) => jobs.days[job] + Math.floor(random.exponential(daysOfYear / each)));
+  const nextDays = Float64Array.from(jobs.days, (day, job) => {
+    const rate = Object.entries(revisits).reduce((sum, [id, each]) => (isFound(id, job) ? sum + each : sum), 0);
+    return rate === 0 ? Number.POSITIVE_INFINITY : day + Math.floor(random.exponential(daysOfYear / rate));
+  });
+  return {
+    jobs,
+    toDay,
+    hazards,
+    courses: {
+      isFollowed: new Uint8Array(jobs.count).fill(1),
+      doneDays: jobs.days,
+      nextDays,
+      nextFollowsUp: new Uint8Array(jobs.count).fill(1),
+      callbackDays,
+    },
+  };
+}
+
+/** The jobs of a drawn fleet as they were watched by the end of the record. */
+export function watchedJobs({ courses, jobs, toDay }: DrawnCourses): FollowUps {
+  return followUps(courses, { fromDay: jobs.days[0], toDay, horizonDays });
+}
