@@ -3,6 +3,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { DryholdError, machineProblem } from '../errors.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
+import { addCallbacks } from './callbacks.ts';
 import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
 import { addFleet } from './fleet.ts';
@@ -14,6 +15,7 @@ import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
 import { addRejects } from './rejects.ts';
 import { addReport } from './report.ts';
+import { addRisk } from './risk.ts';
 import { addSaturation } from './saturation.ts';
 import { addShow } from './show.ts';
 import { addSimulate } from './simulate.ts';
@@ -28,6 +30,8 @@ const commands: readonly AddCommand[] = [
   addReport,
   addShow,
   addFleet,
+  addCallbacks,
+  addRisk,
   addExport,
   addQuery,
   addSaturation,

@@ -1,6 +1,6 @@
-import { InvalidArgumentError } from 'commander';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
 import { countOf } from './ingest-text.ts';
+import { wholeNumber } from './whole-number.ts';
 
 interface SimulateCommandOptions extends CommonOptions {
   readonly jobs: number;
@@ -33,11 +33,3 @@ export const addSimulate: AddCommand = (program) => {
       else say(`${options.out}: ${countOf(written.jobs, 'job')}, ${countOf(written.readings, 'reading')}`);
     });
 };
-
-/** An option's value as a whole number of at least 1. */
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < 1)
-    throw new InvalidArgumentError(`a whole number from 1 is wanted, received "${text}"`);
-  return value;
-}

@@ -10,6 +10,15 @@ export function percentText(share: number | null): string {
 }
 
 /**
+ * A small share, with a place more below ten percent; a dash where nothing was counted.
+ *
+ * @example fineShareText(0.0123) // '1.2%'
+ */
+export function fineShareText(share: number | null): string {
+  return share === null || share >= 0.0995 ? percentText(share) : `${(100 * share).toFixed(1)}%`;
+}
+
+/**
  * Counts with their share and 95% Wilson interval.
  *
  * @example shareText(4, 20) // '4 of 20 (20%, 8–42%)'

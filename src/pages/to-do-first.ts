@@ -3,6 +3,7 @@ import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import { jobAnchor } from './job-anchor.ts';
 import { jobSummary } from './job-summary.ts';
+import { leadSentences } from './lead-sentences.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import type { JobEvidence, ServiceManagerData } from './service-manager-data.ts';
 import { countText } from './share-text.ts';
@@ -34,17 +35,6 @@ function summary(lookAt: readonly JobEvidence[]): string {
 
 /** An entry of the list says so much of its worst finding; the evidence below says it all. */
 const headlineLength = 180;
-
-/** The first sentences of a text, as many as fit into a length, one at least. */
-function leadSentences(text: string, most: number): string {
-  const [first = '', ...rest] = text.split(/(?<=[.!?]) (?=[A-Z\d])/);
-  let lead = first;
-  for (const sentence of rest) {
-    if (lead.length + 1 + sentence.length > most) break;
-    lead = `${lead} ${sentence}`;
-  }
-  return lead;
-}
 
 function entry(job: JobEvidence): Html {
   const [worst, ...rest] = sortedFindings(job).flagged;

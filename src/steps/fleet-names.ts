@@ -10,11 +10,14 @@ export function unitNames(jobs: FleetJobs, names: PeopleNames, codes: boolean): 
   return (kind, unit) => {
     if (kind === 'fleet') return { kind, id: 'fleet', name: 'all' };
     const id = jobs.units[kind].ids[unit];
-    return kind === 'technician' ? technicianNamed(id, names, codes) : { kind, id, name: id };
+    if (kind === 'technician') return technicianNamed(id, names, codes);
+    const name = kind === 'crew' ? names.crew(id) : id;
+    return { kind, id: name, name };
   };
 }
 
 /** A technician, with a job or without. */
 export function technicianNamed(id: string, names: PeopleNames, codes: boolean): NamedUnit {
-  return { kind: 'technician', id: codes ? names(id) : id, name: names(id) };
+  const name = names.technician(id);
+  return { kind: 'technician', id: codes ? name : id, name };
 }

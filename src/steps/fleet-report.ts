@@ -7,22 +7,19 @@ import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
 import { falseDiscoveryLimit, type StandingOut, standingOut } from '../fleet/standing-out.ts';
 import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
-import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
 import type {
   DatedChange,
   FleetRates,
   FleetReport,
-  FleetSummary,
   NamedUnit,
   RatesReport,
   TrainingReport,
   UnitStandingOut,
 } from '../pages/fleet-data.ts';
 import { ChangesThread } from './changes-thread.ts';
-import { technicianNamed, unitNames, type UnitNames } from './fleet-names.ts';
-import { type PeopleNames, peopleNames } from './people-names.ts';
-import { policyJudged } from './policy-judged.ts';
+import { technicianNamed, type UnitNames } from './fleet-names.ts';
+import { dayOfJob, type OpenFleet, openFleet } from './open-fleet.ts';
 
 export interface FleetReportOptions {
   readonly codes: boolean;
@@ -48,7 +45,7 @@ const dayMs = 86_400_000;
  * @throws DryholdError `not-judged`; `bad-usage` for rates of something that is neither a skill nor a check
  */
 export async function fleetRates(store: Store, options: FleetReportOptions): Promise<FleetRates> {
-  const fleet = await openFleet(store, options);
+  const fleet = await ratedFleet(store, options);
   return {
     ...fleet.summary,
     rates: fleet.asked.map((skill) => ratesReport(fleet.ratesOf(skill), fleet.unitOf, options.kinds)),
@@ -61,7 +58,7 @@ export async function fleetRates(store: Store, options: FleetReportOptions): Pro
  * @throws DryholdError as `fleetRates`
  */
 export async function fleetReport(store: Store, options: WholeReportOptions): Promise<FleetReport> {
-  const fleet = await openFleet(store, options);
+  const fleet = await ratedFleet(store, options);
   const timed = new ChangesThread(fleet.jobs);
   try {
     return await wholeReport(store, fleet, timed, options);
@@ -72,7 +69,7 @@ export async function fleetReport(store: Store, options: WholeReportOptions): Pr
 
 async function wholeReport(
   store: Store,
-  fleet: OpenFleet,
+  fleet: RatedFleet,
   timed: ChangesThread,
   options: WholeReportOptions,
 ): Promise<FleetReport> {
@@ -98,48 +95,31 @@ async function wholeReport(
   };
 }
 
-/** A fleet that was read, with what all of its reports need. */
-interface OpenFleet {
-  readonly jobs: FleetJobs;
+/** A fleet, the rates that were asked for, and how they are worked out. */
+interface RatedFleet extends OpenFleet {
   readonly asked: readonly Skill[];
-  readonly summary: FleetSummary;
-  readonly names: PeopleNames;
-  readonly unitOf: UnitNames;
   /** Rates of a skill, worked out once, or of a check. */
   readonly ratesOf: (skill: Skill) => SkillRates;
   readonly onProgress: NonNullable<FleetReportOptions['onProgress']>;
 }
 
-async function openFleet(
+async function ratedFleet(
   store: Store,
   { codes, rates, withInstruments = true, onProgress = () => undefined }: FleetReportOptions,
-): Promise<OpenFleet> {
+): Promise<RatedFleet> {
   const asked = [...new Set(rates ?? [...skills, ...checks].map(({ id }) => id))].map(skillNamed);
-  const policy = await policyJudged(store);
-  const names = await peopleNames(store, codes);
   onProgress(0, 1, 'reading the findings');
-  const checkIds = checks.map(({ id }) => id);
-  const { jobs, undated } = await readFleetJobs(store, policy.id, checkIds);
+  const fleet = await openFleet(store, codes);
   const known = new Map<string, SkillRates>();
   return {
-    jobs,
+    ...fleet,
     asked,
-    names,
     onProgress,
-    unitOf: unitNames(jobs, names, codes),
     ratesOf: (skill) => {
-      const found = known.get(skill.id) ?? skillRates(jobs, skill, { withInstruments });
+      const found = known.get(skill.id) ?? skillRates(fleet.jobs, skill, { withInstruments });
       // A check is asked for once; kept, all of them would take as much memory as all else.
       if (skills.includes(skill)) known.set(skill.id, found);
       return found;
-    },
-    summary: {
-      policyId: policy.id,
-      period: { from: dayOf(jobs, 0), to: dayOf(jobs, jobs.count - 1) },
-      jobs: jobs.count,
-      undated,
-      technicians: jobs.units.technician.ids.length,
-      crews: jobs.units.crew.ids.length,
     },
   };
 }
@@ -177,10 +157,6 @@ function named({ id, title, counts }: Skill): Pick<Skill, 'id' | 'title' | 'coun
   return { id, title, counts };
 }
 
-function dayOf(jobs: FleetJobs, place: number): string {
-  return jobs.count === 0 ? '' : new Date(jobs.days[place] * dayMs).toISOString().slice(0, 10);
-}
-
 async function datedChanges(
   store: Store,
   jobs: FleetJobs,
@@ -203,9 +179,9 @@ async function datedChanges(
     direction,
     chart,
     jobId: ids.get(at) ?? '',
-    day: dayOf(jobs, at),
+    day: dayOfJob(jobs, at),
     sinceJobId: ids.get(since) ?? '',
-    sinceDay: dayOf(jobs, since),
+    sinceDay: dayOfJob(jobs, since),
     level,
     limit,
   }));

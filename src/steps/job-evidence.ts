@@ -90,8 +90,8 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
     return {
       jobId,
       startedAt: job?.started_at ?? '',
-      technician: options.names(job?.technician_id),
-      crewId: job?.crew_id ?? null,
+      technician: options.names.technician(job?.technician_id),
+      crewId: job?.crew_id === undefined ? null : options.names.crew(job.crew_id),
       systemId: job?.system_id ?? null,
       siteId: job?.site_id ?? null,
       refrigerant: job?.refrigerant ?? null,

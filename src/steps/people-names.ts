@@ -1,22 +1,39 @@
 import type { Store } from '../store/store.ts';
 
-/** How people are named in an output: by display name, or by code. */
-export type PeopleNames = (technicianId: string | null | undefined) => string;
+/** How people are named in an output: by display name, or by code. A crew may be called after who leads it. */
+export interface PeopleNames {
+  readonly technician: (technicianId: string | null | undefined) => string;
+  readonly crew: (crewId: string) => string;
+  /** Free text, in which people are named as elsewhere. */
+  readonly inText: (text: string) => string;
+}
 
 /**
- * Names for the technicians of a store.
+ * Names for the technicians and crews of a store.
  *
- * @param codes true: `P001`, `P002`, … instead of names
+ * @param codes true: `P001`, `P002`, … instead of names, `C001`, … instead of crews
  */
 export async function peopleNames(store: Store, codes: boolean): Promise<PeopleNames> {
   await makePersonCodes(store);
-  const rows = await store.rows<{ technician_id: string; name: string }>(
-    `SELECT technician_id, ${codes ? 'code' : 'coalesce(display_name, technician_id)'} AS name
-     FROM temp.person_codes LEFT JOIN people USING (technician_id)`,
+  const people = await store.rows<Person>(
+    'SELECT technician_id, code, display_name FROM temp.person_codes LEFT JOIN people USING (technician_id)',
   );
-  const names = new Map(rows.map((row) => [row.technician_id, row.name]));
-  return (technicianId) => names.get(technicianId ?? '') ?? 'nobody named';
+  const names = new Map(
+    people.map(({ technician_id: id, code, display_name: name }) => [id, codes ? code : (name ?? id)]),
+  );
+  const crews = codes ? await crewCodes(store) : undefined;
+  return {
+    technician: (id) => names.get(id ?? '') ?? 'nobody named',
+    crew: (id) => crews?.get(id) ?? id,
+    inText: codes ? withoutNames(people) : (text) => text,
+  };
 }
+
+type Person = {
+  readonly technician_id: string;
+  readonly code: string;
+  readonly display_name: string | null;
+};
 
 /** Makes `temp.person_codes`: a code for every technician, by the order of their ids, so the same in every output. */
 export async function makePersonCodes(store: Store): Promise<void> {
@@ -24,4 +41,28 @@ export async function makePersonCodes(store: Store): Promise<void> {
     SELECT technician_id, 'P' || lpad((row_number() OVER (ORDER BY technician_id))::VARCHAR, 3, '0') AS code FROM (
       SELECT technician_id FROM people UNION SELECT technician_id FROM jobs WHERE technician_id IS NOT NULL
       UNION SELECT technician_id FROM memberships UNION SELECT technician_id FROM trainings WHERE technician_id IS NOT NULL)`);
+}
+
+async function crewCodes(store: Store): Promise<ReadonlyMap<string, string>> {
+  const rows = await store.rows<{ crew_id: string }>(
+    'SELECT crew_id FROM memberships UNION SELECT crew_id FROM jobs WHERE crew_id IS NOT NULL ORDER BY crew_id',
+  );
+  return new Map(rows.map(({ crew_id: id }, at) => [id, `C${String(at + 1).padStart(3, '0')}`]));
+}
+
+/** Shorter words are too common to be taken for a name. */
+const shortestName = 3;
+
+/** Each display name, each of its words, and each id becomes the person's code. */
+function withoutNames(people: readonly Person[]): (text: string) => string {
+  const codeOf = new Map<string, string>();
+  for (const { technician_id: id, display_name: name, code } of people)
+    for (const word of [name ?? '', ...(name ?? '').split(/[\s.,]+/), id])
+      if (word.length >= shortestName && !codeOf.has(word.toLowerCase())) codeOf.set(word.toLowerCase(), code);
+  if (codeOf.size === 0) return (text) => text;
+  const words = [...codeOf.keys()]
+    .sort((a, b) => b.length - a.length)
+    .map((word) => word.replaceAll(/[$()*+.?[\\\]^{|}-]/g, String.raw`\$&`));
+  const names = new RegExp(String.raw`(?<![\p{L}\p{N}])(?:${words.join('|')})(?![\p{L}\p{N}])`, 'giu');
+  return (text) => text.replaceAll(names, (name) => codeOf.get(name.toLowerCase()) ?? name);
 }

@@ -53,7 +53,7 @@ export async function serviceManagerData(store: Store, { units, codes }: ReportO
     checks: await checkCounts(store, policy.id),
     monthly: (
       await store.rows<{ month: string; crew_id: string; judged: number; flagged: number }>(query('monthly'))
-    ).map(({ crew_id, ...row }) => ({ ...row, crewId: crew_id })),
+    ).map(({ crew_id, ...row }) => ({ ...row, crewId: names.crew(crew_id) })),
     technicians: await technicianCounts(store, names, codes),
     week,
     lookAt: await jobEvidence(store, 'shown', { policyId: policy.id, units, names }),
@@ -91,9 +91,9 @@ async function technicianCounts(store: Store, names: PeopleNames, codes: boolean
   return rows.map((row) => {
     const { low, high } = wilsonInterval(row.flagged, row.judged);
     return {
-      technicianId: codes ? names(row.technician_id) : row.technician_id,
-      name: names(row.technician_id),
-      crewId: row.crew_id,
+      technicianId: codes ? names.technician(row.technician_id) : row.technician_id,
+      name: names.technician(row.technician_id),
+      crewId: row.crew_id === null ? null : names.crew(row.crew_id),
       judged: row.judged,
       flagged: row.flagged,
       low,

@@ -1,55 +1,56 @@
-import { shrunkenRatios } from '../statistics/shrunken-ratios.ts';
+import { lineMinimum } from '../../numerics/line-minimum.ts';
 import type { FollowUps } from './follow-up.ts';
 
-/** Ages at which the hazard may change [days]; the last part goes on for ever. Common practice, no source. */
-const bounds = [14, 45, 90, 180];
+/** How far shapes usually are from 1 [logarithm], a hazard that does not change with age: what few callbacks say is drawn in. Common practice, no source. */
+const usualSpread = 0.5;
 
 /**
- * The hazard of a callback by the days since the job: even within each of a few parts, and each drawn to that of all the more, the fewer
- * callbacks tell of it. Goes on beyond the oldest job that was watched, as every new record needs.
+ * The hazard of a callback by the days since the job: Weibull's, which falls or rises evenly over the logarithm of the age. It falls where
+ * the worst jobs call first, and goes on beyond the oldest job that was watched, as every new record needs.
+ *
+ * @example
+ * // As many callbacks as days: one a day.
+ * new AgeHazard({ entries: Float64Array.of(-1, -1), stops: Float64Array.of(0, 0), events: Uint8Array.of(1, 1) }).between(-1, 0).toFixed(3) // '1.000'
  */
 export class AgeHazard {
-  /** A day, by part. */
-  readonly #rates: Float64Array;
+  readonly #scale: number;
+  readonly #shape: number;
 
   /** @param relative hazard of each job beside one for which this is the hazard; absent: 1 */
   constructor(
     { entries, stops, events }: Pick<FollowUps, 'entries' | 'stops' | 'events'>,
     relative: (row: number) => number = () => 1,
   ) {
-    const parts = bounds.length + 1;
-    const [came, watched] = [new Float64Array(parts), new Float64Array(parts)];
+    // Ages are whole days: hazards are added up by age once, not for every shape.
+    const oldest = stops.reduce((most, stop) => Math.max(most, stop), 0);
+    const ended = new Float64Array(oldest + 2);
+    let [callbacks, logarithms] = [0, 0];
     for (let row = 0; row < stops.length; row += 1) {
       const own = relative(row);
-      for (let part = 0; part < parts; part += 1) watched[part] += own * daysWithin(part, entries[row], stops[row]);
-      if (events[row] === 1) came[partOf(stops[row])] += 1;
+      ended[stops[row] + 1] += own;
+      ended[entries[row] + 1] -= own;
+      if (events[row] === 0) continue;
+      callbacks += 1;
+      logarithms += Math.log(stops[row] + 1);
     }
-    const known = [...watched.keys()].filter((part) => watched[part] > 0);
-    const rates = shrunkenRatios(
-      known.map((part) => came[part]),
-      known.map((part) => watched[part]),
-    );
-    const sum = (values: Float64Array): number => values.reduce((all, value) => all + value, 0);
-    this.#rates = new Float64Array(parts).fill(sum(came) / sum(watched));
-    for (const [at, part] of known.entries()) this.#rates[part] = rates[at];
+    const watched = (shape: number): number => ended.reduce((sum, each, days) => sum + each * days ** shape, 0);
+    // The likelihood with the scale at its best, and what is usual of shapes.
+    const misfit = (logShape: number): number => {
+      const shape = Math.exp(logShape);
+      const likelihood = callbacks * (logShape - Math.log(watched(shape))) + (shape - 1) * logarithms;
+      return -likelihood + 0.5 * (logShape / usualSpread) ** 2;
+    };
+    this.#shape = callbacks === 0 ? 1 : Math.exp(lineMinimum(misfit, 0, 0.1, 1e-6)?.at ?? 0);
+    this.#scale = callbacks / watched(this.#shape);
   }
 
   /** What adds up between two ages [days], the first left out. */
   between(fromAge: number, toAge: number): number {
-    return this.#rates.reduce((sum, rate, part) => sum + rate * daysWithin(part, fromAge, toAge), 0);
+    return this.#scale * grown(fromAge, toAge, this.#shape);
   }
 }
 
-/** Of the days after one age up to another, those within a part. */
-function daysWithin(part: number, fromAge: number, toAge: number): number {
-  const [begin, end] = [
-    part === 0 ? Number.NEGATIVE_INFINITY : bounds[part - 1],
-    bounds[part] ?? Number.POSITIVE_INFINITY,
-  ];
-  return Math.max(0, Math.min(toAge, end) - Math.max(fromAge, begin));
-}
-
-function partOf(age: number): number {
-  const part = bounds.findIndex((bound) => age <= bound);
-  return part < 0 ? bounds.length : part;
+/** A day counts to its end, so the day of the job itself is the first. */
+function grown(fromAge: number, toAge: number, shape: number): number {
+  return Math.max(0, (toAge + 1) ** shape - (fromAge + 1) ** shape);
 }

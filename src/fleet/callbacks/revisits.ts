@@ -40,14 +40,14 @@ export function revisitWeights(
 export interface Prevented {
   /** How many were visited before any callback. */
   readonly visits: number;
-  /** Callbacks that were to be expected of them until the horizon, with the 95 % interval; undefined where nothing tells. */
-  readonly callbacks: { readonly expected: number; readonly low: number; readonly high: number } | undefined;
+  /** Callbacks that were to be expected of them until the horizon, with the 95 % interval; null where nothing tells. */
+  readonly callbacks: { readonly expected: number; readonly low: number; readonly high: number } | null;
 }
 
 /** How many callbacks the visits that findings prompted have hidden. */
 export function preventedCallbacks(followed: FollowUps, model: RiskModel | undefined, horizonDays: number): Prevented {
   const visited = [...followed.jobs.keys()].filter((row) => followed.endings[row] === followUpEnding.revisited);
-  if (model === undefined || visited.length === 0) return { visits: visited.length, callbacks: undefined };
+  if (model === undefined || visited.length === 0) return { visits: visited.length, callbacks: null };
   const risks = visited.map((row) => model.risk(followed.jobs[row], followed.stops[row], horizonDays));
   const [expected, low, high] = (['risk', 'low', 'high'] as const).map((which) =>
     risks.reduce((sum, risk) => sum + risk[which], 0),

@@ -30,7 +30,7 @@ export interface RiskRecord {
   /** Tenths of the jobs, the least risk first. */
   readonly tenths: readonly RiskGroup[];
   /** By how much the logit of the chance rises with the logit of the risk, with the 95 % interval: 1 where risks are as far apart as they should be. */
-  readonly slope: { readonly slope: number; readonly low: number; readonly high: number } | undefined;
+  readonly slope: { readonly slope: number; readonly low: number; readonly high: number } | null;
   /** Mean square of what came less what was expected; the same by the age of the jobs alone. */
   readonly brier: number;
   readonly baseBrier: number;
@@ -152,7 +152,7 @@ function slopeOf(forecasts: readonly Forecast[]): RiskRecord['slope'] {
     },
     new Float64Array(2),
   );
-  if (fit === undefined || !fit.isConverged) return undefined;
+  if (fit === undefined || !fit.isConverged) return null;
   const [slope, half] = [fit.coefficients[1], normal95 * Math.sqrt(fit.covariance[3])];
   return { slope, low: slope - half, high: slope + half };
 }

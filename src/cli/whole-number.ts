@@ -1,0 +1,9 @@
+import { InvalidArgumentError } from 'commander';
+
+/** An option's value as a whole number of at least 1. */
+export function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 1)
+    throw new InvalidArgumentError(`a whole number from 1 is wanted, received "${text}"`);
+  return value;
+}

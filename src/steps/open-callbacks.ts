@@ -1,0 +1,102 @@
+import { callbackCause, type CauseTold } from '../fleet/callbacks/callback-cause.ts';
+import {
+  daysOnRecord,
+  followUps,
+  type FollowUps,
+  type JobCourses,
+  type WatchedPeriod,
+} from '../fleet/callbacks/follow-up.ts';
+import { fewestCallbacks } from '../fleet/callbacks/risk-record.ts';
+import type { CallbackSummary } from '../pages/callback-data.ts';
+import { readJobCourses, readTracedCallbacks, type TracedCallback } from '../store/job-courses.ts';
+import type { Store } from '../store/store.ts';
+import { isoDay, type OpenFleet, openFleet } from './open-fleet.ts';
+
+export interface CallbackOptions {
+  readonly codes: boolean;
+  /** How long after its job a callback is still laid to it; absent: a year. */
+  readonly horizonDays?: number;
+  readonly onProgress?: (done: number, of: number, note: string) => void;
+}
+
+/** A callback, its cause, and whether an earlier one traces to the same job. */
+export interface SeenCallback extends TracedCallback {
+  readonly cause: CauseTold;
+  readonly isBeyondHorizon: boolean;
+  readonly isRepeat: boolean;
+}
+
+/** A fleet and its callbacks, with what all reports on them need. */
+export interface OpenCallbacks {
+  readonly fleet: OpenFleet;
+  /** In the order of time. */
+  readonly callbacks: readonly SeenCallback[];
+  readonly courses: JobCourses;
+  readonly period: WatchedPeriod;
+  readonly followed: FollowUps;
+  /** Last day on which anything is on record, since 1970. */
+  readonly lastDay: number;
+  readonly summary: CallbackSummary;
+}
+
+/** Days after a job within which a callback is laid to it. Common practice, no source: as long as makers and shops usually warrant work. */
+export const usualHorizonDays = 365;
+
+/**
+ * Reads all judged jobs of a store and its callbacks, each traced to the job that it is laid to.
+ *
+ * @throws DryholdError `not-judged`
+ */
+export async function openCallbacks(
+  store: Store,
+  { codes, horizonDays = usualHorizonDays }: CallbackOptions,
+): Promise<OpenCallbacks> {
+  const fleet = await openFleet(store, codes);
+  const callbacks = seenCallbacks(await readTracedCallbacks(store), horizonDays);
+  const { jobs } = fleet;
+  const callbackDays = new Float64Array(jobs.count).fill(Number.POSITIVE_INFINITY);
+  for (const { place, day, cause, isBeyondHorizon } of callbacks)
+    if (place >= 0 && !isBeyondHorizon && cause.cause !== 'other' && day < callbackDays[place])
+      callbackDays[place] = day;
+  const courses = { ...(await readJobCourses(store, jobs.count)), callbackDays };
+  const days = callbacks.map(({ day }) => day);
+  const lastDay = Math.max(jobs.days.at(-1) ?? 0, days.at(-1) ?? 0);
+  const period = { ...daysOnRecord(days, jobs.days[0] ?? 0, lastDay), horizonDays };
+  const followed = followUps(courses, period);
+  return {
+    fleet,
+    callbacks,
+    courses,
+    period,
+    followed,
+    lastDay,
+    summary: {
+      ...fleet.summary,
+      lastDay: isoDay(lastDay),
+      onRecord: { from: isoDay(period.fromDay), to: isoDay(period.toDay) },
+      horizonDays,
+      callbacks: callbacks.length,
+      counted: followed.events.reduce((sum, event) => sum + event, 0),
+      fewest: fewestCallbacks,
+    },
+  };
+}
+
+function seenCallbacks(traced: readonly TracedCallback[], horizonDays: number): SeenCallback[] {
+  const seen = new Set<string>();
+  return traced.map((callback) => {
+    const { jobId, reason, causeFound, refrigerantAddedKg, daysAfter } = callback;
+    const isRepeat = jobId !== null && seen.has(jobId);
+    if (jobId !== null) seen.add(jobId);
+    return {
+      ...callback,
+      isRepeat,
+      isBeyondHorizon: daysAfter !== null && daysAfter > horizonDays,
+      cause: callbackCause({
+        reason: reason ?? undefined,
+        cause_found: causeFound ?? undefined,
+        refrigerant_added_kg: refrigerantAddedKg ?? undefined,
+      }),
+    };
+  });
+}

@@ -1,0 +1,137 @@
+import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
+import { AgeHazard } from '../fleet/callbacks/age-hazard.ts';
+import { choosePredictors } from '../fleet/callbacks/predictors.ts';
+import { fewestCallbacks, lookBack, type RiskRecord } from '../fleet/callbacks/risk-record.ts';
+import { type OpenJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
+import { checkNamed } from '../checks/checks.ts';
+import type { RevisitKind } from '../checks/check.ts';
+import type { RiskFinding, RiskReport, WatchedJob } from '../pages/callback-data.ts';
+import { revisitText } from '../pages/revisit-text.ts';
+import type { Store } from '../store/store.ts';
+import type { UnitSystem } from '../units/display.ts';
+import { type FlaggedCheck, flaggedChecks } from './flagged-checks.ts';
+import { type CallbackOptions, type OpenCallbacks, openCallbacks } from './open-callbacks.ts';
+import { dayOfJob } from './open-fleet.ts';
+
+export interface RiskOptions extends CallbackOptions {
+  readonly units: UnitSystem;
+  /** Over how many days callbacks are foretold; absent: 90. */
+  readonly windowDays?: number;
+  /** How many open jobs are listed; absent: all. */
+  readonly top?: number;
+}
+
+export const usualWindowDays = 90;
+/** Findings that are told of each job. */
+const mostFindings = 2;
+
+/**
+ * Which open jobs are likeliest to call back, and how right such lists would have been before.
+ *
+ * @throws DryholdError `not-judged`
+ */
+export async function riskReport(store: Store, options: RiskOptions): Promise<RiskReport> {
+  const { onProgress = () => undefined, windowDays = usualWindowDays, top } = options;
+  onProgress(0, 4, 'reading jobs and callbacks');
+  const open = await openCallbacks(store, options);
+  const { fleet, courses, period, followed, lastDay, summary } = open;
+  const { jobs } = fleet;
+  const isEnough = summary.counted >= fewestCallbacks;
+  const predictors = choosePredictors(jobs, followed, summary.counted);
+  onProgress(1, 4, 'what foretells callbacks');
+  const model = isEnough ? RiskModel.fit(jobs, followed, predictors.chosen) : undefined;
+  onProgress(2, 4, 'looking back');
+  const record = model === undefined ? null : (lookBack(jobs, courses, period, windowDays) ?? null);
+  onProgress(3, 4, 'open jobs');
+  const noList = isEnough ? (model === undefined ? 'not-told' : isNoBetter(record) ? 'no-better' : null) : 'too-few';
+  const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays);
+  const base = new AgeHazard(followed);
+  const openNow = openJobs(courses, period, lastDay);
+  const baseRisks = openNow.map(
+    ({ ageDays }) => -Math.expm1(-base.between(ageDays, Math.min(period.horizonDays, ageDays + windowDays))),
+  );
+  const expected = baseRisks.reduce((sum, risk) => sum + risk, 0);
+  return {
+    ...summary,
+    windowDays,
+    openJobs: openNow.length,
+    baseRisk: expected / Math.max(1, openNow.length),
+    by: model === undefined ? null : predictors.by,
+    record,
+    noList,
+    expected,
+    watchList: noList === null ? await watchedJobs(store, open, listed.slice(0, top), options.units) : [],
+  };
+}
+
+/** Whether earlier lists were no better than what the age of the jobs alone would have said. */
+function isNoBetter(record: RiskRecord | null): boolean {
+  return record !== null && record.brier >= record.baseBrier;
+}
+
+async function watchedJobs(
+  store: Store,
+  { fleet }: OpenCallbacks,
+  listed: readonly OpenJob[],
+  units: UnitSystem,
+): Promise<WatchedJob[]> {
+  const { jobs, unitOf, summary } = fleet;
+  await store.fillRows(
+    'listed_places',
+    { place: 'BIGINT' },
+    listed.map(({ job }) => [job]),
+  );
+  const rows = await store.rows<{
+    place: number;
+    job_id: string;
+    system_id: string | null;
+    site_id: string | null;
+    refrigerant: string | null;
+  }>(`SELECT place, job_id, j.system_id, j.site_id, j.refrigerant
+    FROM temp.listed_places JOIN temp.fleet_jobs f ON f.rowid = place JOIN jobs j USING (job_id)`);
+  const records = new Map(rows.map((row) => [row.place, row]));
+  const flagged = await flaggedChecks(
+    store,
+    summary.policyId,
+    rows.map((row) => row.job_id),
+  );
+  return listed.flatMap(({ job, ageDays, risk, baseRisk, reasons }) => {
+    const record = records.get(job);
+    if (record === undefined) return [];
+    const findings = riskFindings(reasons, flagged.get(record.job_id) ?? [], units);
+    const technician = jobs.units.technician.of[job];
+    return [
+      {
+        jobId: record.job_id,
+        systemId: record.system_id,
+        siteId: record.site_id,
+        refrigerant: record.refrigerant,
+        technician: technician < 0 ? null : unitOf('technician', technician),
+        day: dayOfJob(jobs, job),
+        ageDays,
+        risk,
+        times: risk.risk / baseRisk,
+        findings,
+        onSite: onSite(findings.map(({ checkId }) => checkId)),
+      },
+    ];
+  });
+}
+
+/** The findings that raise a risk the most: of each reason its worst one, then more of the strongest reason. */
+function riskFindings(reasons: OpenJob['reasons'], flagged: readonly FlaggedCheck[], units: UnitSystem): RiskFinding[] {
+  const ofReasons = reasons.map(({ predictor, ratio }) =>
+    flagged
+      .filter(({ checkId }) => predictor.skill.checkIds.includes(checkId))
+      .map(({ checkId, text }) => ({ checkId, text: text(units), ratio })),
+  );
+  const firsts = ofReasons.flatMap((all) => all.slice(0, 1));
+  const rest = ofReasons.flatMap((all) => all.slice(1));
+  return [...firsts, ...rest].slice(0, mostFindings);
+}
+
+/** What to check on site, by the findings. */
+function onSite(checkIds: readonly string[]): WatchedJob['onSite'] {
+  const kinds = new Set<RevisitKind>(checkIds.flatMap((id) => checkNamed(id)?.revisit ?? []));
+  return [...kinds].map(revisitText);
+}
