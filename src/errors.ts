@@ -16,6 +16,7 @@ export interface ErrorParameters {
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
+  'unknown-person': { who: string; known: readonly string[] };
   'unknown-table': { table: string; known: string };
   'not-judged': { path: string };
   'query-refused': { problem: string };
@@ -48,6 +49,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
   'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
+  'unknown-person': ({ who, known }) =>
+    `neither a technician nor a crew with judged jobs is "${who}"; ${known.length > 0 ? `there are: ${known.join(', ')}` : 'none is on record'}`,
   'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
   'not-judged': (p) => `${p.path}: nothing is judged yet; run "dryhold judge" first`,
   'query-refused': (p) => `query refused: ${p.problem}`,
@@ -74,6 +77,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,
+  'unknown-person': 2,
   'unknown-table': 2,
   'not-judged': 2,
   'query-refused': 2,

@@ -3,6 +3,7 @@ import { vacuumText, type UnitSystem } from '../units/display.ts';
 import { fromInterchange } from '../units/unit.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { decadeAxis, decades } from './decades.ts';
 import { emptyCorner } from './empty-corner.ts';
 import { limitLines } from './limit-lines.ts';
 import { limitWords } from './limit-words.ts';
@@ -146,7 +147,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
             type: 'quantitative',
             title: null,
             scale: { type: 'log', domain, nice: false },
-            axis: { values: [0.1, 1, 10, 100, 1e3, 1e4, 1e5, 1e6], format: '~r', labelExpr: decadeLabel },
+            axis: decadeAxis,
           },
         },
       },
@@ -167,18 +168,7 @@ export function vacuumTrace(recording: VacuumRecording, options: VacuumTraceOpti
   };
 }
 
-const decadeLabel = "datum.value < 1 ? format(datum.value, '~f') : join(split(format(datum.value, ',.0f'), ','), ' ')";
-
 const significant = (value: number) => Number(value.toPrecision(4));
-
-/** From the power of ten below the smallest to the one above the largest; two decades at least. */
-function decades(values: readonly (number | null)[]): [number, number] {
-  const positive = values.filter((value) => value !== null && value > 0) as number[];
-  if (positive.length === 0) return [10, 1e5];
-  const low = Math.floor(Math.log10(Math.min(...positive)) + 1e-9);
-  const high = Math.ceil(Math.log10(Math.max(...positive)) - 1e-9);
-  return [10 ** low, 10 ** Math.max(high, low + 2)];
-}
 
 /** Stretches of neighbouring readings above the gauge's range. */
 function overStretches(recording: VacuumRecording): { from: number; to: number }[] {

@@ -4,6 +4,7 @@ import { DryholdError, machineProblem } from '../errors.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addCallbacks } from './callbacks.ts';
+import { addCoach } from './coach.ts';
 import { addDemo } from './demo.ts';
 import { addExport } from './export.ts';
 import { addFleet } from './fleet.ts';
@@ -30,6 +31,7 @@ const commands: readonly AddCommand[] = [
   addReport,
   addShow,
   addFleet,
+  addCoach,
   addCallbacks,
   addRisk,
   addExport,

@@ -44,25 +44,12 @@ export function standingOut(jobs: FleetJobs, skills: readonly SkillRates[]): All
     );
     const shares = falseDiscoveryShares(tested.map(({ chance }) => chance));
     const standing = tested.flatMap(({ rates, of, at, unit, chance }, index) => {
-      const { skill, cells } = rates;
-      if (!(shares[index] <= falseDiscoveryLimit) || cells === undefined) return [];
-      const found = skill.by === 'missing' ? [] : checkShares(jobs, skill, of.grouping, unit);
-      const gear = new Set<Grouping>(['crew', ...gearOf(leadingChecks(found))]);
-      // Gear that the leading checks would not notice is no cause, whatever else it was there for.
-      if (of.grouping !== 'technician' && !gear.has(of.grouping)) return [];
-      const mayCause = (grouping: number): boolean => gear.has(rates.groupings[grouping].grouping);
+      if (!(shares[index] <= falseDiscoveryLimit)) return [];
+      const explained = explain(jobs, rates, at, unit);
+      if (explained === undefined) return [];
+      const { skill } = rates;
       return [
-        {
-          chance,
-          unit: {
-            skill,
-            grouping: of.grouping,
-            unit,
-            falseDiscoveryShare: shares[index],
-            laidTo: laidTo(cells, { grouping: at, unit }, mayCause),
-            checks: found,
-          },
-        },
+        { chance, unit: { skill, grouping: of.grouping, unit, falseDiscoveryShare: shares[index], ...explained } },
       ];
     });
     return { standing, tested: shares.filter((share) => !Number.isNaN(share)).length };
@@ -71,4 +58,26 @@ export function standingOut(jobs: FleetJobs, skills: readonly SkillRates[]): All
     units: [...people.standing, ...shared.standing].sort((a, b) => a.chance - b.chance).map(({ unit }) => unit),
     tested: { people: people.tested, shared: shared.tested },
   };
+}
+
+/**
+ * The checks that make an excess, and to whom or what it is laid.
+ *
+ * @param at place of the grouping among those of the rates
+ * @returns undefined where nothing can be told, or where it is gear that the leading checks would not notice: no cause, whatever else it
+ *   was there for
+ */
+export function explain(
+  jobs: FleetJobs,
+  { skill, cells, groupings }: SkillRates,
+  at: number,
+  unit: number,
+): Pick<StandingOut, 'laidTo' | 'checks'> | undefined {
+  if (cells === undefined) return undefined;
+  const { grouping } = groupings[at];
+  const found = skill.by === 'missing' ? [] : checkShares(jobs, skill, grouping, unit);
+  const gear = new Set<Grouping>(['crew', ...gearOf(leadingChecks(found))]);
+  if (grouping !== 'technician' && !gear.has(grouping)) return undefined;
+  const mayCause = (place: number): boolean => gear.has(groupings[place].grouping);
+  return { laidTo: laidTo(cells, { grouping: at, unit }, mayCause), checks: found };
 }

@@ -13,12 +13,11 @@ export interface NamedUnit {
   readonly name: string;
 }
 
-/** A unit that stands out, and what speaks for it. */
-export interface UnitStandingOut {
+/** What was found of a unit beside what was expected, and to whom or what it is laid. */
+export interface UnitExcess {
   readonly unit: NamedUnit;
   readonly skill: Pick<Skill, 'id' | 'title' | 'counts'>;
   readonly rate: UnitRate;
-  readonly falseDiscoveryShare: number;
   readonly laidTo: {
     readonly verdict: 'people' | 'shared' | 'both' | 'not-separable';
     readonly people: readonly NamedUnit[];
@@ -26,6 +25,11 @@ export interface UnitStandingOut {
   };
   /** The checks that flagged more of its jobs than of all, those that make the most of the excess first. */
   readonly checks: readonly CheckShare[];
+}
+
+/** A unit that stands out. */
+export interface UnitStandingOut extends UnitExcess {
+  readonly falseDiscoveryShare: number;
 }
 
 /** A change over time, dated with the job that set it off. */

@@ -1,4 +1,4 @@
-import type { NamedUnit, UnitStandingOut } from './fleet-data.ts';
+import type { NamedUnit, UnitExcess, UnitStandingOut } from './fleet-data.ts';
 import { countText, groupedCount, percentText } from './share-text.ts';
 
 /** What an instrument is called. */
@@ -21,13 +21,13 @@ export function unitText({ kind, name }: NamedUnit): string {
 }
 
 /** What was found of a unit that stands out, beside what was expected. */
-export function excessText({ rate, skill }: UnitStandingOut): string {
+export function excessText({ rate, skill }: UnitExcess): string {
   const interval = `${percentText(rate.share)}, ${Math.round(100 * (rate.low ?? 0))}–${percentText(rate.high)}`;
   return `${groupedCount(rate.found)} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
 }
 
 /** Which checks flagged it most. */
-export function mostText({ checks }: UnitStandingOut): string {
+export function mostText({ checks }: UnitExcess): string {
   const told = checks.slice(0, mostChecks).map(({ checkId, unit, all }) => {
     const share = `${groupedCount(unit.found)} of ${groupedCount(unit.jobs)} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
     return `${checkId} ${share}`;
@@ -36,7 +36,7 @@ export function mostText({ checks }: UnitStandingOut): string {
 }
 
 /** To whom or what it is laid, how that was told, and what to do next. */
-export function laidToText({ unit, laidTo }: UnitStandingOut): string {
+export function laidToText({ unit, laidTo }: UnitExcess): string {
   const [people, shared] = [laidTo.people.map(unitText), laidTo.shared.map(unitText)];
   const isPerson = unit.kind === 'technician';
   switch (laidTo.verdict) {

@@ -4,21 +4,14 @@ import type { FleetJobs } from '../fleet/fleet-jobs.ts';
 import { changesByChance, type SkillChange } from '../fleet/skill-changes.ts';
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
 import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
-import { falseDiscoveryLimit, type StandingOut, standingOut } from '../fleet/standing-out.ts';
-import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
+import { falseDiscoveryLimit, standingOut } from '../fleet/standing-out.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
 import type { Store } from '../store/store.ts';
-import type {
-  DatedChange,
-  FleetRates,
-  FleetReport,
-  NamedUnit,
-  RatesReport,
-  TrainingReport,
-  UnitStandingOut,
-} from '../pages/fleet-data.ts';
+import type { DatedChange, FleetRates, FleetReport, NamedUnit, RatesReport } from '../pages/fleet-data.ts';
 import { ChangesThread } from './changes-thread.ts';
-import { technicianNamed, type UnitNames } from './fleet-names.ts';
+import { excessReport, namedCounts } from './excess-report.ts';
+import { trainingReports } from './training-reports.ts';
+import type { UnitNames } from './fleet-names.ts';
 import { dayOfJob, type OpenFleet, openFleet } from './open-fleet.ts';
 
 export interface FleetReportOptions {
@@ -36,8 +29,6 @@ export interface WholeReportOptions extends FleetReportOptions {
   /** How many trainings, the latest, are looked at; absent: all. */
   readonly trainings?: number;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Rates of some skills and checks, by the policy judged last.
@@ -82,12 +73,15 @@ async function wholeReport(
   });
   const standing = standingOut(jobs, all);
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
-  const trainings = await trainingReports(store, fleet, options);
+  const trainings = await trainingReports(store, fleet, options.codes, options.trainings);
   return {
     ...fleet.summary,
     falseDiscoveryLimit,
     tested: standing.tested,
-    standingOut: standing.units.map((one) => standingReport(one, ratesOf(one.skill), unitOf)),
+    standingOut: standing.units.map((one) => ({
+      ...excessReport(one, ratesOf(one.skill), unitOf),
+      falseDiscoveryShare: one.falseDiscoveryShare,
+    })),
     lookedAt: changesByChance(all),
     changes: await datedChanges(store, jobs, await timed.changes(), unitOf),
     trainings,
@@ -133,30 +127,6 @@ function skillNamed(id: string): Skill {
   throw new DryholdError('bad-usage', { problem });
 }
 
-function standingReport(
-  { skill, grouping, unit, falseDiscoveryShare, laidTo, checks: found }: StandingOut,
-  { groupings }: SkillRates,
-  unitOf: UnitNames,
-): UnitStandingOut {
-  const kinds = groupings.map(({ grouping: kind }) => kind);
-  return {
-    unit: unitOf(grouping, unit),
-    skill: named(skill),
-    rate: unitRate(groupings[kinds.indexOf(grouping)], unit),
-    falseDiscoveryShare,
-    laidTo: {
-      verdict: laidTo.verdict,
-      people: laidTo.people.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
-      shared: laidTo.shared.map((cell) => unitOf(kinds[cell.grouping], cell.unit)),
-    },
-    checks: found,
-  };
-}
-
-function named({ id, title, counts }: Skill): Pick<Skill, 'id' | 'title' | 'counts'> {
-  return { id, title, counts };
-}
-
 async function datedChanges(
   store: Store,
   jobs: FleetJobs,
@@ -187,40 +157,6 @@ async function datedChanges(
   }));
 }
 
-async function trainingReports(
-  store: Store,
-  { jobs, names }: OpenFleet,
-  { codes, trainings: latest }: WholeReportOptions,
-): Promise<TrainingReport[]> {
-  const all = await store.rows<{ training_id: string; technician_id: string; held_on: string; topic: string | null }>(
-    `SELECT training_id, technician_id, held_on, topic FROM trainings
-     WHERE technician_id IS NOT NULL AND held_on IS NOT NULL ORDER BY held_on, training_id`,
-  );
-  const rows = latest === undefined ? all : all.slice(Math.max(0, all.length - latest));
-  const judged = new Map<string, JudgedSkill>();
-  const judgedOf = (skill: Skill): JudgedSkill => {
-    const known = judged.get(skill.id) ?? judgedSkill(jobs, skill);
-    judged.set(skill.id, known);
-    return known;
-  };
-  const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
-  return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
-    const place = placeOf.get(id);
-    const technician = technicianNamed(id, names, codes);
-    const training = { trainingId, technician, day, topic: topic ?? '' };
-    const about = topicSkills(training.topic);
-    if (about.length === 0) return [{ ...training, skill: null, effect: null }];
-    return about.map((skill) => ({
-      ...training,
-      skill: { id: skill.id, title: skill.title },
-      effect:
-        place === undefined
-          ? null
-          : trainingResult(jobs, judgedOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
-    }));
-  });
-}
-
 function ratesReport(
   { skill, fleet, groupings }: SkillRates,
   unitOf: UnitNames,
@@ -228,7 +164,7 @@ function ratesReport(
 ): RatesReport {
   const { found, jobs, notEvaluated, missing } = fleet;
   return {
-    skill: named(skill),
+    skill: namedCounts(skill),
     kind: checkNamed(skill.id) === undefined ? 'skill' : 'check',
     fleet: { found, jobs, notEvaluated, missing },
     groupings: groupings

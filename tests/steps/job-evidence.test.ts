@@ -22,11 +22,15 @@ let store: Store;
 let jobs: JobEvidence[];
 let facts: Map<string, Facts[]>;
 
-const options = { policyId: 'as-recorded', units: 'ip', names: {
+const options = {
+  policyId: 'as-recorded',
+  units: 'ip',
+  names: {
     technician: (id: string | null | undefined) => id ?? '',
     crew: (id: string) => id,
     inText: (text: string) => text,
-  } } as const;
+  },
+} as const;
 
 beforeAll(async () => {
   await writeBundle(simulateFleet({ jobs: 120, seed: 11 }), join(folder, 'bundle'));

@@ -30,9 +30,9 @@ const normal95 = 1.959964;
 export class RiskModel {
   /** Callbacks that it rests on. */
   readonly callbacks: number;
+  readonly predictors: readonly Predictor[];
   readonly #fit: PenalisedHazardFit;
   readonly #columns: HazardColumns;
-  readonly #predictors: readonly Predictor[];
   readonly #baseline: AgeHazard;
   /** What stands in each column on average. */
   readonly #means: Float64Array;
@@ -46,7 +46,7 @@ export class RiskModel {
   ) {
     this.callbacks = followed.events.reduce((sum, event) => sum + event, 0);
     this.#columns = columns;
-    this.#predictors = predictors;
+    this.predictors = predictors;
     this.#fit = fit;
     this.#baseline = baseline;
     this.#means = new Float64Array(columns.size);
@@ -94,7 +94,7 @@ export class RiskModel {
 
   /** The predictors found on a job that raise its hazard, the strongest first. */
   reasons(job: number): RiskReason[] {
-    return this.#predictors
+    return this.predictors
       .map((predictor, at) => ({ predictor, ratio: Math.exp(this.#fit.coefficients[this.#columns.first + at]) }))
       .filter(({ predictor, ratio }) => predictor.outcomes[job] === skillOutcome.found && ratio > 1)
       .sort((a, b) => b.ratio - a.ratio);
@@ -108,7 +108,7 @@ export class RiskModel {
    */
   dueTo(isOne: (predictor: Predictor) => boolean, job: number, fromAge: number, toAge: number): CallbackRisk {
     const part = new Float64Array(this.#columns.size);
-    for (const [at, predictor] of this.#predictors.entries())
+    for (const [at, predictor] of this.predictors.entries())
       if (isOne(predictor) && predictor.outcomes[job] === skillOutcome.found) part[this.#columns.first + at] = 1;
     const effect = part.reduce((sum, has, column) => sum + has * this.#fit.coefficients[column], 0);
     const deviation = Math.sqrt(quadraticForm(this.#fit.covariance, part));

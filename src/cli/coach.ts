@@ -1,0 +1,45 @@
+import { writeWholeText } from '../store/whole-file.ts';
+import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { withStore } from './with-store.ts';
+
+interface CoachCommandOptions extends CommonOptions {
+  readonly html?: string;
+}
+
+/** `dryhold coach`: what to coach a technician or a crew on. */
+export const addCoach: AddCommand = (program) => {
+  program
+    .command('coach')
+    .summary('what to coach a technician or a crew on')
+    .description(
+      'Makes a coaching sheet: the one to three skills in which more was found than on others’ jobs, how sure that is, the jobs that show it beside one that went well, what to practise, what it would save in callbacks, and what is going well.',
+    )
+    .argument('<who>', 'a technician by name, id or code, or a crew')
+    .option('--html <file>', 'write the sheet as a page with the recordings, to print')
+    .addHelpText(
+      'after',
+      `
+examples:
+  dryhold coach t03
+  dryhold coach crew-birch --html birch.html
+  dryhold coach P003 --codes         people and crews by code`,
+    )
+    .action(async (who: string, options: CoachCommandOptions) => {
+      const { units, codes = false, json = false, html } = options;
+      const { coachReport } = await import('../steps/coach-report.ts');
+      const progress = new Progress('reckoning', options);
+      const report = await withStore(options.store, 'read', (store) =>
+        coachReport(store, who, { units, codes, onProgress: (done, of, note) => progress.update(done, of, note) }),
+      ).finally(() => progress.stop());
+      if (html !== undefined) {
+        const { renderCoachPage } = await import('../pages/coach-page.ts');
+        await writeWholeText(html, await renderCoachPage(report, units));
+        if (!json) say(html);
+      }
+      if (json) sayJson(report);
+      else if (html === undefined) {
+        const { coachText } = await import('./coach-text.ts');
+        say(coachText(report));
+      }
+    });
+};

@@ -1,0 +1,103 @@
+import { checkShares, type CheckShare } from '../check-shares.ts';
+import { fewestJobs } from '../excess-chances.ts';
+import type { FleetJobs, Grouping } from '../fleet-jobs.ts';
+import type { LaidTo } from '../laid-to.ts';
+import type { Skill } from '../skill.ts';
+import type { SkillRates } from '../skill-rates.ts';
+import { explain, type StandingOut } from '../standing-out.ts';
+
+/** How sure an excess is: beyond the many comparisons of the whole fleet; nine times of ten for this one alone; or not. */
+export type Sureness = 'stands-out' | 'likely' | 'may-be-chance';
+
+/** A skill in which more was found on a unit's jobs than others' jobs lead to expect. */
+export interface CoachingTopic {
+  readonly skill: Skill;
+  readonly sureness: Sureness;
+  /** Found less expected [jobs]. */
+  readonly excess: number;
+  readonly laidTo: LaidTo;
+  /** The checks that make the excess, the leading ones first. */
+  readonly checks: readonly CheckShare[];
+}
+
+/** A skill in which surely less was found. */
+export interface GoingWell {
+  readonly skill: Skill;
+  /** Expected less found, nine times of ten at least [jobs]. */
+  readonly surely: number;
+}
+
+/** More at once nobody can work on. */
+const mostTopics = 3;
+/** One-sided quantile of the normal distribution: nine times of ten. */
+const normal90 = 1.281552;
+
+/**
+ * What to work on with a unit: the skills in which the excess is largest and surest, by as many jobs as it is nine times of ten at least.
+ * Where none is sure, the largest one alone.
+ *
+ * @param all rates of every skill
+ * @param standing who stands out in the fleet
+ */
+export function coachingTopics(
+  jobs: FleetJobs,
+  all: readonly SkillRates[],
+  standing: readonly StandingOut[],
+  grouping: Grouping,
+  unit: number,
+): CoachingTopic[] {
+  const told = all.flatMap((rates) => {
+    const excess = excessOf(rates, grouping, unit);
+    if (excess === undefined || excess.excess <= 0) return [];
+    const standsOut = standing.find(
+      (one) => one.grouping === grouping && one.unit === unit && one.skill.id === rates.skill.id,
+    );
+    const sureness: Sureness = standsOut !== undefined ? 'stands-out' : excess.surely > 0 ? 'likely' : 'may-be-chance';
+    return [{ rates, ...excess, sureness, standsOut }];
+  });
+  const sure = told
+    .filter(({ sureness }) => sureness !== 'may-be-chance')
+    .sort((a, b) => Number(b.standsOut !== undefined) - Number(a.standsOut !== undefined) || b.surely - a.surely);
+  const chosen = sure.length > 0 ? sure.slice(0, mostTopics) : told.sort((a, b) => b.surely - a.surely).slice(0, 1);
+  return chosen.map(({ rates, excess, sureness, standsOut, at }) => ({
+    skill: rates.skill,
+    sureness,
+    excess,
+    ...(standsOut ?? explain(jobs, rates, at, unit) ?? unexplained(jobs, rates, grouping, unit)),
+  }));
+}
+
+/** The skills in which surely less was found than is to be expected, the surest first. */
+export function goingWell(all: readonly SkillRates[], grouping: Grouping, unit: number): GoingWell[] {
+  return all
+    .flatMap((rates) => {
+      const better = excessOf(rates, grouping, unit, -1);
+      return better !== undefined && better.surely > 0 ? [{ skill: rates.skill, surely: better.surely }] : [];
+    })
+    .sort((a, b) => b.surely - a.surely)
+    .slice(0, mostTopics);
+}
+
+interface Excess {
+  readonly at: number;
+  readonly excess: number;
+  /** How much of it there is nine times of ten [jobs]. */
+  readonly surely: number;
+}
+
+/** @param side 1 for more than expected, −1 for less */
+function excessOf({ groupings }: SkillRates, grouping: Grouping, unit: number, side: 1 | -1 = 1): Excess | undefined {
+  const at = groupings.findIndex((one) => one.grouping === grouping);
+  const rates = groupings.at(at);
+  if (at < 0 || rates === undefined) return undefined;
+  const { found, jobs, expected } = rates.tallies[unit];
+  const variance = rates.excess.variances[unit];
+  if (jobs < fewestJobs || !Number.isFinite(variance)) return undefined;
+  const excess = side * (found - expected);
+  return { at, excess, surely: excess - normal90 * Math.sqrt(variance) };
+}
+
+function unexplained(jobs: FleetJobs, { skill }: SkillRates, grouping: Grouping, unit: number) {
+  const checks = skill.by === 'missing' ? [] : checkShares(jobs, skill, grouping, unit);
+  return { laidTo: { verdict: 'not-separable', people: [], shared: [] } satisfies LaidTo, checks };
+}

@@ -1,0 +1,56 @@
+import type { Skill } from '../fleet/skill.ts';
+import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
+import type { TrainingReport } from '../pages/fleet-data.ts';
+import type { Store } from '../store/store.ts';
+import { technicianNamed } from './fleet-names.ts';
+import type { OpenFleet } from './open-fleet.ts';
+
+const dayMs = 86_400_000;
+
+/**
+ * What came after trainings, in each skill that they were about.
+ *
+ * @param latest how many, the latest, are looked at; absent: all
+ * @param technicianId whose; absent: everybody's
+ */
+export async function trainingReports(
+  store: Store,
+  { jobs, names }: OpenFleet,
+  codes: boolean,
+  latest?: number,
+  technicianId?: string,
+): Promise<TrainingReport[]> {
+  const everybodys = await store.rows<{
+    training_id: string;
+    technician_id: string;
+    held_on: string;
+    topic: string | null;
+  }>(
+    `SELECT training_id, technician_id, held_on, topic FROM trainings
+     WHERE technician_id IS NOT NULL AND held_on IS NOT NULL ORDER BY held_on, training_id`,
+  );
+  const all = everybodys.filter((row) => technicianId === undefined || row.technician_id === technicianId);
+  const rows = latest === undefined ? all : all.slice(Math.max(0, all.length - latest));
+  const judged = new Map<string, JudgedSkill>();
+  const judgedOf = (skill: Skill): JudgedSkill => {
+    const known = judged.get(skill.id) ?? judgedSkill(jobs, skill);
+    judged.set(skill.id, known);
+    return known;
+  };
+  const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
+  return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
+    const place = placeOf.get(id);
+    const technician = technicianNamed(id, names, codes);
+    const training = { trainingId, technician, day, topic: topic ?? '' };
+    const about = topicSkills(training.topic);
+    if (about.length === 0) return [{ ...training, skill: null, effect: null }];
+    return about.map((skill) => ({
+      ...training,
+      skill: { id: skill.id, title: skill.title },
+      effect:
+        place === undefined
+          ? null
+          : trainingResult(jobs, judgedOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
+    }));
+  });
+}
