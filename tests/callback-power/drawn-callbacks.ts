@@ -13,6 +13,8 @@ export interface DrawnCallbacks {
   readonly ratios?: Readonly<Record<string, number>>;
   /** Standard deviation of the logarithm of the hazard between people, whatever is found. */
   readonly frailty?: number;
+  /** Share of findings that nobody sees, since there is nothing to judge by. */
+  readonly unjudged?: number;
   /** Visits a year that a finding of a skill prompts, before any callback. */
   readonly revisits?: Readonly<Record<string, number>>;
 }
@@ -37,6 +39,7 @@ export function drawnCallbacks({
   ratios = {},
   frailty = 0,
   revisits = {},
+  unjudged = 0,
 }: DrawnCallbacks): DrawnCourses {
   const jobs = drawnFleet(fleet);
   const random = new Random(fleet.seed, 1);
@@ -55,6 +58,7 @@ export function drawnCallbacks({
     const rate = Object.entries(revisits).reduce((sum, [id, each]) => (isFound(id, job) ? sum + each : sum), 0);
     return rate === 0 ? Number.POSITIVE_INFINITY : day + Math.floor(random.exponential(daysOfYear / rate));
   });
+  if (unjudged > 0) hideFindings(jobs, unjudged, random);
   return {
     jobs,
     toDay,
@@ -72,4 +76,14 @@ export function drawnCallbacks({
 /** The jobs of a drawn fleet as they were watched by the end of the record. */
 export function watchedJobs({ courses, jobs, toDay }: DrawnCourses): FollowUps {
   return followUps(courses, { fromDay: jobs.days[0], toDay, horizonDays });
+}
+
+/** Takes some of what was judged away, found or not. */
+function hideFindings({ outcomes, count }: FleetJobs, share: number, random: Random): void {
+  for (let at = 0; at < 2 * count; at += 1)
+    for (let bit = 0; bit < 32; bit += 1) {
+      if (((outcomes.judged[at] >>> bit) & 1) === 0 || !random.chance(share)) continue;
+      outcomes.judged[at] &= ~(1 << bit);
+      outcomes.found[at] &= ~(1 << bit);
+    }
 }
