@@ -6,7 +6,7 @@ import { countOf, grouped } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */
-const demoJobs = 400;
+const demoJobs = 1500;
 
 /** Says that a folder is a demo's own, from before anything is removed in it. */
 const markName = '.dryhold-demo';
@@ -64,6 +64,7 @@ export const addDemo: AddCommand = (program) => {
       if (lookFirst !== null)
         say(`Look at last week's worst job with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
       say(`See who needs what with: npx --no-install dryhold fleet --store ${folder}`);
+      say(`See which open jobs are likeliest to call back with: npx --no-install dryhold risk --store ${folder}`);
       say("Open the service manager's page in a browser:");
       say(page);
     });

@@ -54,8 +54,17 @@ export interface DrawnCallback {
   readonly needsRepair: boolean;
 }
 
-/** Draws the first callback to a job within the simulated year; undefined where none came. */
-export function drawCallback(random: Random, left: LeftBehind, chargeKg: number): DrawnCallback | undefined {
+/**
+ * Draws the first callback to a job within the simulated year; undefined where none came.
+ *
+ * @param isCauseWritten whether whoever went there writes down what was found
+ */
+export function drawCallback(
+  random: Random,
+  left: LeftBehind,
+  chargeKg: number,
+  isCauseWritten: boolean,
+): DrawnCallback | undefined {
   const causes = { ...hazards(left), unrelated: UNRELATED_HAZARD };
   const total = causes.leak + causes.moisture + causes.charge + causes.unrelated;
   const onDay = left.day + 1 + random.exponential(365 / total);
@@ -72,7 +81,7 @@ export function drawCallback(random: Random, left: LeftBehind, chargeKg: number)
     ...(named ? { job_id: left.jobId } : {}),
     reported_at: instantOfDay(Math.floor(onDay) + random.uniform(0.33, 0.75)),
     reason,
-    cause_found: found[cause],
+    ...(isCauseWritten ? { cause_found: found[cause] } : {}),
     ...(addedKg > 0 ? { refrigerant_added_kg: Math.round(addedKg * 100) / 100 } : {}),
     cost,
   };

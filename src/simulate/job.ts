@@ -64,6 +64,8 @@ export interface SimulateJobOptions {
 
 /** Share of jobs that only top a running system up: no evacuation, no vacuum log. */
 const TOP_UP_SHARE = 0.03;
+/** Share of callbacks of which somebody writes down what was found. */
+const CAUSE_WRITTEN_SHARE = 0.85;
 
 /** Simulates one job: draws people, system and conditions, runs the visit, and writes down record, readings and truth. */
 export function simulateJob(options: SimulateJobOptions): SimulatedJob {
@@ -152,7 +154,9 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     vapourPa: log?.vapourPa ?? 0,
     deviationRatio: (plan.deviationKg ?? 0) / plan.targetKg,
   };
-  const callback = drawCallback(random, left, plan.targetKg);
+  // Numbers of its own, which leave all others as they are.
+  const isCauseWritten = new Random(options.seed, 1_000_000_000 + number).chance(CAUSE_WRITTEN_SHARE);
+  const callback = drawCallback(random, left, plan.targetKg, isCauseWritten);
   return {
     job,
     lineSets: lineSetRows(record, job.job_id),
