@@ -13,6 +13,9 @@ export type Gear = 'pump' | 'hose-set' | 'gauge' | 'scale';
 
 export type CheckGroup = 'pressure-test' | 'evacuation' | 'rise' | 'charge' | 'run-test' | 'recording';
 
+/** What to look for on a charged system, long after, where a check flagged its commissioning. */
+export type RevisitKind = 'leak' | 'moisture' | 'charge' | 'running' | 'record';
+
 /** Units of limits and of what is held against them; absent where it is a word or a ratio. */
 export type FigureUnit = 'Pa' | 's' | 'kg' | 'K' | 'Pa/s' | 'kg/year';
 
@@ -73,6 +76,8 @@ export interface Check<Specs extends LimitSpecs = LimitSpecs, MessageId extends 
   readonly asks?: 'test-made';
   /** Gear that a crew may share whose fault the check would find, whoever uses it; absent for none. */
   readonly gear?: readonly Gear[];
+  /** What to look for on a visit months after, where it flagged the job. */
+  readonly revisit: RevisitKind;
   /** A sentence that a person would ask. */
   readonly question: string;
   /** The facts without which nothing can be said. */

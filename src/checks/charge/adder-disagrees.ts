@@ -7,6 +7,7 @@ const adder = { recorded_adder_kg_per_m: 0.0251, computed_adder_kg_per_m: 0.0182
 export const adderDisagrees = check({
   id: 'adder-disagrees',
   group: 'charge',
+  revisit: 'charge',
   question: 'Does the recorded adder fit the bore of the line and the refrigerant?',
   needs: ['adder_ratio', 'recorded_adder_kg_per_m', 'computed_adder_kg_per_m'],
   limits: {

@@ -35,6 +35,7 @@ export const chargeOffTarget = check({
   id: 'charge-off-target',
   group: 'charge',
   gear: ['scale'],
+  revisit: 'charge',
   question: 'Did the weighed-in charge meet the target of this job?',
   needs: ['charge_target_kg', 'charged_kg', 'charge_deviation_kg'],
   limits: {

@@ -5,6 +5,7 @@ export const noWeighIn = check({
   id: 'no-weigh-in',
   group: 'charge',
   asks: 'test-made',
+  revisit: 'charge',
   question: 'Was the charge weighed in?',
   needs: ['charged_from', 'drawn_kg'],
   limits: {},

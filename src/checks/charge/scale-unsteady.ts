@@ -15,6 +15,7 @@ export const scaleUnsteady = check({
   id: 'scale-unsteady',
   group: 'charge',
   gear: ['scale'],
+  revisit: 'charge',
   question: 'Does the log of the scale tell plainly how much went in?',
   needs: ['scale_readings', 'scale_drop_kg', 'scale_drop_low_kg', 'scale_drop_high_kg'],
   limits: {

@@ -15,6 +15,7 @@ const rested = {
 export const wrongRefrigerant = check({
   id: 'wrong-refrigerant',
   group: 'charge',
+  revisit: 'charge',
   question: 'Is the refrigerant the one on record?',
   needs: ['weighed_refrigerant', 'refrigerant_seen', 'likely_refrigerant_ratio'],
   limits: {

@@ -10,6 +10,7 @@ const jumped = 'Within seconds after valve-off the pressure jumped by {isolation
 export const gaugeAtPump = check({
   id: 'gauge-at-pump',
   group: 'evacuation',
+  revisit: 'moisture',
   question: 'Did the gauge read the system, and not the pump’s end of the hose?',
   needs: ['isolation_jump_pa', 'isolation_pa'],
   limits: {

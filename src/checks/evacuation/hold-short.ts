@@ -9,6 +9,7 @@ const ladder = (...rungs: [number, number][]) => JSON.stringify(rungs);
 export const holdShort = check({
   id: 'hold-short',
   group: 'evacuation',
+  revisit: 'moisture',
   question: 'Was the vacuum held long enough at or below its target?',
   needs: ['hold_ladder', 'pumped_until'],
   limits: {

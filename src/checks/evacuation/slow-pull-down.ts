@@ -26,6 +26,7 @@ export const slowPullDown = check({
   id: 'slow-pull-down',
   group: 'evacuation',
   gear: ['pump', 'hose-set'],
+  revisit: 'moisture',
   question: 'Did the pump pull as fast as this pump and hose should?',
   needs: ['pump_rate_per_s', 'predicted_pump_rate_per_s'],
   limits: {

@@ -7,6 +7,7 @@ export const targetNotReached = check({
   id: 'target-not-reached',
   group: 'evacuation',
   gear: ['pump', 'hose-set', 'gauge'],
+  revisit: 'moisture',
   question: 'Was the system evacuated down to its target?',
   needs: ['deepest_pa'],
   limits: {

@@ -20,6 +20,7 @@ export const waterInSystem = check({
   id: 'water-in-system',
   group: 'evacuation',
   gear: ['pump'],
+  revisit: 'moisture',
   question: 'Did the pull-down stand still where water boils off?',
   needs: ['first_seen_pa', 'deepest_pa'],
   limits: {

@@ -10,6 +10,7 @@ export const noPressureTest = check({
   id: 'no-pressure-test',
   group: 'pressure-test',
   asks: 'test-made',
+  revisit: 'leak',
   question: 'Was the system pressure-tested with nitrogen?',
   needs: ['pressure_readings', 'pressure_hold_start_s', 'pressure_hold_end_s'],
   limits: {

@@ -67,6 +67,7 @@ const fell =
 export const pressureNotHeld = check({
   id: 'pressure-not-held',
   group: 'pressure-test',
+  revisit: 'leak',
   question: 'Did the test pressure hold, once its temperature is allowed for?',
   needs: ['held_test_pa', 'pressure_drop_pa', 'pressure_drop_sure_pa', 'smallest_drop_seen_pa'],
   limits: {

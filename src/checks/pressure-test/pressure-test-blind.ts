@@ -37,6 +37,7 @@ export const pressureTestBlind = check({
   id: 'pressure-test-blind',
   group: 'pressure-test',
   asks: 'test-made',
+  revisit: 'leak',
   question: 'Could the pressure test have seen a leak that takes the charge within a week?',
   needs: ['smallest_drop_seen_pa', 'smallest_test_loss_high_kg_per_year'],
   limits: {

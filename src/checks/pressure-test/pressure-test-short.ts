@@ -16,6 +16,7 @@ export const pressureTestShort = check({
   id: 'pressure-test-short',
   group: 'pressure-test',
   asks: 'test-made',
+  revisit: 'leak',
   question: 'Was the test pressure held for long enough?',
   needs: ['pressure_hold_start_s', 'pressure_hold_end_s'],
   limits: {

@@ -17,6 +17,7 @@ export const testPressureNotReached = check({
   id: 'test-pressure-not-reached',
   group: 'pressure-test',
   asks: 'test-made',
+  revisit: 'leak',
   question: 'Was the pressure test held at its target?',
   needs: ['held_test_pa'],
   limits: {

@@ -15,6 +15,7 @@ const lowSide = 'Find out whether the low side was shut off, and look at its nam
 export const testPressureOverDesign = check({
   id: 'test-pressure-over-design',
   group: 'pressure-test',
+  revisit: 'leak',
   question: 'Did the pressure test stay within what the system is rated for?',
   needs: ['highest_test_pa'],
   limits: {

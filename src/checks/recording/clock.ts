@@ -6,6 +6,7 @@ export const clock = check({
   id: 'clock',
   group: 'recording',
   gear: ['gauge', 'scale'],
+  revisit: 'record',
   question: 'Did the clock of the log run through, without being set or jumping?',
   needs: ['recorded_columns'],
   limits: {},

@@ -25,6 +25,7 @@ const leastScatter = 0.002;
 export const copiedTrace = check({
   id: 'copied-trace',
   group: 'recording',
+  revisit: 'record',
   question: 'Is this curve in no other job?',
   needs: ['compared_curves'],
   limits: {},

@@ -7,6 +7,7 @@ export const gaps = check({
   id: 'gaps',
   group: 'recording',
   gear: ['gauge', 'scale'],
+  revisit: 'record',
   question: 'Was the log kept without gaps where something is judged by it?',
   needs: ['gap_phases'],
   limits: {

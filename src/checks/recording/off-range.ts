@@ -10,6 +10,7 @@ export const offRange = check({
   id: 'off-range',
   group: 'recording',
   gear: ['gauge', 'scale'],
+  revisit: 'record',
   question: 'Are all readings such as a system and its instruments can have?',
   needs: ['recorded_columns', 'drawn_kg', 'steady_start_s'],
   limits: {},

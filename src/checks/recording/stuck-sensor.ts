@@ -8,6 +8,7 @@ export const stuckSensor = check({
   id: 'stuck-sensor',
   group: 'recording',
   gear: ['gauge', 'scale'],
+  revisit: 'record',
   question: 'Did every sensor go on reading, within its range?',
   needs: ['recorded_columns'],
   limits: {},

@@ -16,6 +16,7 @@ export const wrongUnit = check({
   id: 'wrong-unit',
   group: 'recording',
   gear: ['gauge', 'scale'],
+  revisit: 'record',
   question: 'Are the readings in the unit that their column says?',
   needs: ['recorded_columns', 'scale_readings', 'drawn_kg'],
   limits: {},

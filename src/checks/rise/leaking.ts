@@ -42,6 +42,7 @@ export const leaking = check({
   id: 'leaking',
   group: 'rise',
   gear: ['hose-set', 'gauge'],
+  revisit: 'leak',
   question: 'Did the pressure climb steadily after valve-off, as it does with a leak?',
   needs: ['rise_shape', 'leak_pa_per_s', 'smallest_rise_seen_pa_per_s'],
   limits: {

@@ -28,6 +28,7 @@ export const riseTestBlind = check({
   id: 'rise-test-blind',
   group: 'rise',
   asks: 'test-made',
+  revisit: 'leak',
   question: 'Could the rise test have seen a leak at all?',
   needs: ['smallest_rise_seen_pa_per_s', 'smallest_leak_seen_pa_per_s', 'isolation_pa'],
   limits: riseLimits,

@@ -14,6 +14,7 @@ export const riseTestShort = check({
   id: 'rise-test-short',
   group: 'rise',
   asks: 'test-made',
+  revisit: 'moisture',
   question: 'Was the isolated system watched for long enough?',
   needs: ['isolation_start_s', 'isolation_end_s'],
   limits: {

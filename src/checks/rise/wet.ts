@@ -35,6 +35,7 @@ export const wet = check({
   id: 'wet',
   group: 'rise',
   gear: ['pump', 'hose-set', 'gauge'],
+  revisit: 'moisture',
   question: 'Does the rise after valve-off tell of water?',
   needs: ['rise_shape', 'water_vapour_pa', 'plateau_pa'],
   limits: {

@@ -8,6 +8,7 @@ const deepPa = 3400;
 export const compressorInVacuum = check({
   id: 'compressor-in-vacuum',
   group: 'run-test',
+  revisit: 'running',
   question: 'Did the compressor ever run while the system was in a vacuum?',
   needs: ['compressor_readings', 'vacuum_run_s'],
   limits: {

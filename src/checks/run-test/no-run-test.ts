@@ -9,6 +9,7 @@ export const noRunTest = check({
   id: 'no-run-test',
   group: 'run-test',
   asks: 'test-made',
+  revisit: 'running',
   question: 'Was the system run until it was steady, and read?',
   needs: ['run_readings', 'run_s', 'steady_start_s', 'steady_end_s'],
   limits: {},

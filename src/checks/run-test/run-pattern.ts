@@ -37,6 +37,7 @@ const speaks = '{spoken_for} for it, {spoken_against} against it';
 export const runPattern = check({
   id: 'run-pattern',
   group: 'run-test',
+  revisit: 'running',
   question: 'Do the readings of the run, taken together, look like a fault?',
   needs: ['run_pattern', 'run_pattern_ratio', 'run_signs'],
   limits: {

@@ -25,6 +25,7 @@ const read =
 export const subcoolingOff = check({
   id: 'subcooling-off',
   group: 'run-test',
+  revisit: 'charge',
   question: 'Was the subcooling what the maker asks for?',
   needs: ['subcooling_k', 'subcooling_low_k', 'subcooling_high_k', 'target_subcooling_k', 'metering_kind'],
   limits: {

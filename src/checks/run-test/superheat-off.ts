@@ -41,6 +41,7 @@ const flooded = '{superheat_off_k} too low, as where there is too much charge or
 export const superheatOff = check({
   id: 'superheat-off',
   group: 'run-test',
+  revisit: 'charge',
   question: 'Was the superheat what it should be?',
   needs: ['superheat_k', 'superheat_low_k', 'superheat_high_k', 'metering_kind'],
   limits: {
