@@ -76,6 +76,7 @@ export interface Check<Specs extends LimitSpecs = LimitSpecs, MessageId extends 
   readonly asks?: 'test-made';
   /** Gear that a crew may share whose fault the check would find, whoever uses it; absent for none. */
   readonly gear?: readonly Gear[];
+  /** What to look for on a visit months after, where it flagged the job. */
   readonly revisit: RevisitKind;
   /** A sentence that a person would ask. */
   readonly question: string;

@@ -7,6 +7,7 @@ import type { Prevented } from '../fleet/callbacks/revisits.ts';
 import type { RiskRecord } from '../fleet/callbacks/risk-record.ts';
 import type { Skill } from '../fleet/skill.ts';
 import type { FleetSummary, NamedUnit } from './fleet-data.ts';
+import type { RevisitText } from './revisit-text.ts';
 
 /** Which callbacks are counted, and since when. */
 export interface CallbackSummary extends FleetSummary {
@@ -111,7 +112,7 @@ export interface WatchedJob {
   /** Two at most, those that raise it the most. */
   readonly findings: readonly RiskFinding[];
   /** What to check on site. */
-  readonly onSite: readonly { readonly title: string; readonly text: string }[];
+  readonly onSite: readonly RevisitText[];
 }
 
 /** Which open jobs are likeliest to call back. */

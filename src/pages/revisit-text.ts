@@ -1,30 +1,36 @@
 import type { RevisitKind } from '../checks/check.ts';
 
-/** What to check on site, by what may be wrong: in a few words, and in full. */
-const texts: Readonly<Record<RevisitKind, { readonly title: string; readonly text: string }>> = {
+/** What is checked on site: in a few words, and in full. */
+export interface RevisitText {
+  readonly title: string;
+  readonly text: string;
+}
+
+/** By what may be wrong. */
+const texts: Readonly<Record<RevisitKind, RevisitText>> = {
   leak: {
     title: 'search for a leak',
-    text: 'Search for a leak before anything is topped up: detector and bubbles at flares, service valves, cores and brazed joints, and look for oil. Where it must be emptied, recover the refrigerant; put pressure on with dry nitrogen from a regulator only, never oxygen.',
+    text: 'Before anything is topped up, search for a leak with a detector and bubbles: flares, brazed joints, service valves, cores and caps first, and wherever oil shows. What must be opened is emptied by recovery, never by venting; pressure is put on with dry nitrogen alone, through a regulator and with a relief device, within what the nameplates allow, and never with oxygen or air. A leak that was found is mended, and the mend tested, before the charge is weighed in anew.',
   },
   moisture: {
     title: 'look for water and air',
-    text: 'Look for water and air: a head pressure above what outdoor air and load call for, an expansion valve that freezes and frees, an acid test of the oil where one can be taken. If it looks so, recover, change the drier, and evacuate again with a rise test; never run the compressor in a vacuum.',
+    text: 'Look for signs of water and air while it runs: a head pressure above what the outdoor air and the load call for, a metering device that freezes and frees, acid in the oil where a sample can be taken. Where they show, recover the refrigerant, change the drier, break the vacuum with dry nitrogen through a regulator, evacuate again and watch the rise before it is charged. Never run the compressor in a vacuum.',
   },
   charge: {
     title: 'check the charge',
-    text: 'First airflow, filter and coil; then read superheat and subcooling at steady running against the maker’s targets, and measure the lines anew. If the charge is off, look for a leak, then recover and weigh in anew rather than adjust by feel.',
+    text: 'Airflow, filters and coils first, since both figures lie without them; then read superheat and subcooling at steady running, and hold them against the maker’s target. Ask of every reading that is off whether a leak explains it, and search for one before anything is added. A charge that is wrong, or a refrigerant that is not the one on the nameplate, is recovered and weighed in anew, with the lines measured; nothing is vented.',
   },
   running: {
     title: 'read the running system',
-    text: 'First airflow, filter and coil; then read pressures, superheat, subcooling and the air’s temperature drop at steady running, and write them down for the next visit.',
+    text: 'Airflow, filters and coils first; then let it run until it is steady, and write down pressures, superheat, subcooling, the air in and out and the current of the compressor in the same minute. Hold them against the maker’s figures, and ask of each likely fault what speaks for it and against it. No refrigerant is added or taken out on one reading.',
   },
   record: {
     title: 'ask what the log does not show',
-    text: 'The record is in doubt, so ask who was there what the log does not show, and read the running system before anything is opened.',
+    text: 'The record is in doubt, which says nothing of the system either way. Ask who was there what the log does not show, and look for the paper, the photos and the scale’s own memory. Read the running system, superheat and subcooling at steady running with airflow right, before anything is opened.',
   },
 };
 
-/** What a licensed technician checks on site where a check flagged the commissioning. */
-export function revisitText(kind: RevisitKind): { readonly title: string; readonly text: string } {
+/** What a licensed technician checks on site, on a charged system, where a check flagged its commissioning. */
+export function revisitText(kind: RevisitKind): RevisitText {
   return texts[kind];
 }

@@ -93,9 +93,9 @@ function seenCallbacks(traced: readonly TracedCallback[], horizonDays: number): 
       isRepeat,
       isBeyondHorizon: daysAfter !== null && daysAfter > horizonDays,
       cause: callbackCause({
-        reason: reason ?? undefined,
-        cause_found: causeFound ?? undefined,
-        refrigerant_added_kg: refrigerantAddedKg ?? undefined,
+        reason,
+        cause_found: causeFound,
+        refrigerant_added_kg: refrigerantAddedKg,
       }),
     };
   });

@@ -7,7 +7,7 @@ export const noRiseTest = check({
   id: 'no-rise-test',
   group: 'rise',
   asks: 'test-made',
-  revisit: 'leak',
+  revisit: 'moisture',
   question: 'Was the system isolated under vacuum to watch the pressure?',
   needs: ['rise_shape'],
   limits: {

@@ -33,7 +33,7 @@ export const riseOverLimit = check({
   id: 'rise-over-limit',
   group: 'rise',
   gear: ['pump', 'hose-set', 'gauge'],
-  revisit: 'leak',
+  revisit: 'moisture',
   question: 'Did the pressure of the isolated system stay within its limit?',
   needs: ['isolation_pa', 'isolation_end_pa', 'rise_pa'],
   limits: {

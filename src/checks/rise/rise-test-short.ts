@@ -14,7 +14,7 @@ export const riseTestShort = check({
   id: 'rise-test-short',
   group: 'rise',
   asks: 'test-made',
-  revisit: 'leak',
+  revisit: 'moisture',
   question: 'Was the isolated system watched for long enough?',
   needs: ['isolation_start_s', 'isolation_end_s'],
   limits: {

@@ -1,95 +1,91 @@
 import type { Callback } from '../../records/tables/callbacks.ts';
-import { approvals, commissioningWords, denials, otherWords, partWords } from './cause-words.ts';
+import { type CausePhrase, causePhrases } from './cause-phrases.ts';
+import type { WordMeaning } from './cause-words.ts';
+import { wordsOf } from './phrase-list.ts';
 
-/** Whether the way a circuit was opened, dried, filled and closed probably caused a callback, something else did, or nobody can tell. */
+/** Whose a callback probably is: the commissioning's, something else's, or nobody can tell. */
 export type CallbackCause = 'commissioning' | 'other' | 'unknown';
 
 export interface CauseTold {
   readonly cause: CallbackCause;
+  /** By what it was told. */
   readonly by: 'cause-found' | 'refrigerant-added' | 'reason' | 'nothing';
-  /** The words that told it; empty for none. */
+  /** The words that told it, as they stand in the text; empty for none. */
   readonly words: string;
 }
 
-/** Longer texts are read so far. */
-const mostCharacters = 4000;
-/** A denial counts for so many words after it, an approval for so many before. */
-const denialReach = 3;
-const approvalReach = 2;
+/** What is on record of a callback; a store gives null for nothing. */
+type OnRecord = { readonly [Column in 'reason' | 'cause_found' | 'refrigerant_added_kg']?: Callback[Column] | null };
 
 /**
- * What a callback was probably about. What was found goes before what was added, and that before what the customer said. A symptom, such
- * as "not cooling", tells nothing.
+ * What a callback was probably about: the way the refrigerant circuit was made, dried, filled and closed, or something else.
  *
- * Words are matched by their beginnings (`cause-words.ts`): common practice, no source; people write as they like.
+ * What was found goes before what was added, and that before what the customer said. Of several causes that of the circuit counts. A
+ * symptom, such as "not cooling", tells nothing, and neither does a leak of a part that may fail by itself.
  *
- * @example callbackCause({ cause_found: 'leak at a flare' }).cause // 'commissioning'
+ * Source: common practice; the words are in `cause-words.ts`. Accuracy: not measured, people write as they like.
+ *
+ * @example callbackCause({ cause_found: 'Leak at a flare' }) // { cause: 'commissioning', by: 'cause-found', words: 'Leak' }
  * @example callbackCause({ reason: 'not cooling' }).cause // 'unknown'
  */
-export function callbackCause({
-  reason,
-  cause_found: found,
-  refrigerant_added_kg: addedKg,
-}: Pick<Callback, 'reason' | 'cause_found' | 'refrigerant_added_kg'>): CauseTold {
-  const byCause = toldBy(found);
-  if (byCause !== undefined) return { ...byCause, by: 'cause-found' };
-  if (addedKg !== undefined && addedKg > 0) return { cause: 'commissioning', by: 'refrigerant-added', words: '' };
-  const byReason = toldBy(reason);
-  if (byReason !== undefined) return { ...byReason, by: 'reason' };
-  return { cause: 'unknown', by: 'nothing', words: '' };
+export function callbackCause({ reason, cause_found: found, refrigerant_added_kg: addedKg }: OnRecord): CauseTold {
+  const byFound = told(found ?? '', 'found');
+  if (byFound.cause !== undefined) return { cause: byFound.cause, by: 'cause-found', words: byFound.words };
+  if ((addedKg ?? 0) > 0) return { cause: 'commissioning', by: 'refrigerant-added', words: '' };
+  const byReason = told(reason ?? '', 'said');
+  // Who looked for a leak and found none knows better than who rang about one.
+  const isRefuted = byReason.cause === 'commissioning' && byFound.isCleared;
+  if (byReason.cause === undefined || isRefuted) return { cause: 'unknown', by: 'nothing', words: '' };
+  return { cause: byReason.cause, by: 'reason', words: byReason.words };
 }
 
-function toldBy(text: string | undefined): Pick<CauseTold, 'cause' | 'words'> | undefined {
-  const words = wordsOf(text ?? '');
-  const ours = matches(words, commissioningWords).find((match) => !isDenied(words, match));
-  const others = matches(words, otherWords);
-  // Both at once: what was wrong with the circuit is what commissioning answers for.
-  if (ours !== undefined) {
-    const part = matches(words, partWords).at(0);
-    const told = words.slice(ours.from, ours.to).join(' ');
-    if (part === undefined) return { cause: 'commissioning', words: told };
-    return { cause: 'unknown', words: `${told}, ${words.slice(part.from, part.to).join(' ')}` };
+interface Told {
+  /** Undefined where the text tells nothing. */
+  readonly cause: CallbackCause | undefined;
+  readonly words: string;
+  /** Whether it denies something of the circuit. */
+  readonly isCleared: boolean;
+}
+
+const ours: ReadonlySet<string> = new Set(['certain', 'joint', 'likely', 'leak', 'cleared']);
+
+function told(text: string, by: 'found' | 'said'): Told {
+  const words = wordsOf(text);
+  const { stands, denied } = causePhrases(words);
+  const read = by === 'found' ? stands : stands.filter(({ meaning }) => meaning.isSaid);
+  const [cause, ...telling] = weighed(
+    (...meanings) => read.find(({ meaning: { meaning } }) => meanings.includes(meaning)),
+    by,
+  );
+  return {
+    cause,
+    words: telling.map(({ from, to }) => text.slice(words[from].start, words[to - 1].end)).join(', '),
+    isCleared: [...denied, ...stands.filter(({ meaning }) => meaning.meaning === 'cleared')].some(({ meaning }) =>
+      ours.has(meaning.meaning),
+    ),
+  };
+}
+
+/** What the words of a text come to, and those that decide. */
+function weighed(
+  first: (...meanings: WordMeaning[]) => CausePhrase | undefined,
+  by: 'found' | 'said',
+): [CallbackCause | undefined, ...CausePhrase[]] {
+  const certain = first('certain');
+  if (certain !== undefined) return ['commissioning', certain];
+  const [joint, likely, leak] = [first('joint'), first('likely'), first('leak')];
+  const [part, wear, damage] = [first('part'), first('wear'), first('damage')];
+  if (joint !== undefined) return wear === undefined ? ['commissioning', leak ?? joint] : ['unknown', joint, wear];
+  const water = likely === undefined && leak !== undefined ? first('water') : undefined;
+  const loss = likely ?? leak;
+  if (loss !== undefined && water === undefined) {
+    if (damage !== undefined) return ['other', loss, damage];
+    const itself = part ?? wear;
+    return itself === undefined ? ['commissioning', loss] : ['unknown', loss, itself];
   }
-  const [other] = others;
-  return other === undefined ? undefined : { cause: 'other', words: words.slice(other.from, other.to).join(' ') };
-}
-
-interface Match {
-  /** Places of its first word and of the word after its last. */
-  readonly from: number;
-  readonly to: number;
-}
-
-function wordsOf(text: string): string[] {
-  return text
-    .slice(0, mostCharacters)
-    .normalize('NFD')
-    .replaceAll(/\p{M}/gu, '')
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter((word) => word !== '');
-}
-
-/** Where any of the phrases stands, the first first. */
-function matches(words: readonly string[], phrases: readonly string[]): Match[] {
-  const found: Match[] = [];
-  for (const phrase of phrases) {
-    const parts = phrase.split(' ');
-    for (let from = 0; from + parts.length <= words.length; from += 1)
-      if (parts.every((part, at) => isWord(words[from + at], part, at === parts.length - 1)))
-        found.push({ from, to: from + parts.length });
-  }
-  return found.sort((a, b) => a.from - b.from || b.to - a.to);
-}
-
-/** Only the last word of a phrase may go on. */
-function isWord(word: string, part: string, isLast: boolean): boolean {
-  if (part.endsWith('.')) return word === part.slice(0, -1);
-  return isLast ? word.startsWith(part) : word === part;
-}
-
-function isDenied(words: readonly string[], { from, to }: Match): boolean {
-  const before = matches(words.slice(Math.max(0, from - denialReach), from), denials);
-  const after = matches(words.slice(to, to + approvalReach), approvals);
-  return before.length > 0 || after.length > 0;
+  const other = water ?? first('damage', 'water', 'other');
+  // Lost refrigerant too makes a fan run in vain and ice melt: customers tell what they see.
+  if (other !== undefined && (by === 'found' || first('symptom') === undefined)) return ['other', other];
+  const itself = part ?? wear;
+  return itself === undefined ? [undefined] : ['unknown', itself];
 }
