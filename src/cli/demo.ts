@@ -6,7 +6,7 @@ import { countOf, grouped } from './ingest-text.ts';
 import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */
-const demoJobs = 1500;
+const demoJobs = 2000;
 
 /** Says that a folder is a demo's own, from before anything is removed in it. */
 const markName = '.dryhold-demo';

@@ -1,3 +1,4 @@
+import { checkNamed } from '../checks/checks.ts';
 import type { CallbackCause } from '../fleet/callbacks/callback-cause.ts';
 import type { JobGroup } from '../fleet/callbacks/callback-free.ts';
 import type { CallbackReport, CallbackSummary, NamedSkill, RiskReport } from './callback-data.ts';
@@ -20,7 +21,7 @@ export const groupWords: Readonly<Record<JobGroup, string>> = {
 /** What a predictor is called: a check by its id, a group of checks by what is counted of it. */
 export function skillText({ id, title, by }: NamedSkill): string {
   if (by === 'missing') return `no ${title}`;
-  return title === id ? id : `${title}: any finding`;
+  return checkNamed(id) === undefined ? `${title}: any finding` : id;
 }
 
 /** Which callbacks are on record, and which count. */

@@ -31,9 +31,10 @@ export class AgeHazard {
       ended[entries[row] + 1] -= own;
       if (events[row] === 0) continue;
       callbacks += 1;
-      logarithms += Math.log(stops[row] + 1);
+      logarithms += Math.log(midday(stops[row]));
     }
-    const watched = (shape: number): number => ended.reduce((sum, each, days) => sum + each * days ** shape, 0);
+    const watched = (shape: number): number =>
+      ended.reduce((sum, each, days) => sum + each * midday(days - 1) ** shape, 0);
     // The likelihood with the scale at its best, and what is usual of shapes.
     const misfit = (logShape: number): number => {
       const shape = Math.exp(logShape);
@@ -50,7 +51,11 @@ export class AgeHazard {
   }
 }
 
-/** A day counts to its end, so the day of the job itself is the first. */
 function grown(fromAge: number, toAge: number, shape: number): number {
-  return Math.max(0, (toAge + 1) ** shape - (fromAge + 1) ** shape);
+  return Math.max(0, midday(toAge) ** shape - midday(fromAge) ** shape);
+}
+
+/** What happens on a day happens in its middle, the day of the job among them. */
+function midday(age: number): number {
+  return Math.max(0, age + 0.5);
 }

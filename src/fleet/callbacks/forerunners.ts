@@ -23,10 +23,10 @@ export interface Forerunner {
 }
 
 /**
- * Of the predictors that are said to foretell, one in 25 may do so by chance. Set by simulation, no source: so that where nothing
+ * Of the predictors that are said to foretell, one in 30 may do so by chance. Set by simulation, no source: so that where nothing
  * foretells anything, in at most one fleet of twenty something is said to.
  */
-export const forerunnerLimit = 0.04;
+export const forerunnerLimit = 1 / 30;
 const normal95 = 1.959964;
 /** A column with such a penalty stays at 0. */
 const nailed = 1e12;

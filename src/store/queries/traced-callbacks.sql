@@ -13,7 +13,8 @@ SELECT r.callback_id, r.reported_at, r.system_id, r.reason, r.cause_found, r.ref
   CASE WHEN n.job_id IS NOT NULL THEN 'job' WHEN s.job_id IS NOT NULL THEN 'system'
     WHEN r.system_id IS NULL AND r.job_id IS NULL THEN 'not-named' ELSE 'no-work-before' END AS traced_by,
   datediff('day', DATE '1970-01-01', r.on_day)::INTEGER AS day,
-  greatest(0, datediff('day', coalesce(n.done_on, s.done_on), r.on_day))::INTEGER AS days_after
+  CASE WHEN coalesce(n.job_id, s.job_id) IS NOT NULL
+    THEN greatest(0, datediff('day', coalesce(n.done_on, s.done_on), r.on_day)) END::INTEGER AS days_after
 FROM reported r
 LEFT JOIN commissionings n ON n.job_id = r.job_id AND n.done_at <= r.at
 LEFT JOIN by_system s ON s.callback_id = r.callback_id

@@ -1,0 +1,124 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { daysOnRecord, followUpEnding, followUps, type JobCourses } from '../../../src/fleet/callbacks/follow-up.ts';
+
+const never = Number.POSITIVE_INFINITY;
+
+/** One job done on day 100. */
+function courses({ next = never, followsUp = 0, callback = never, done = 100 } = {}): JobCourses {
+  return {
+    isFollowed: Uint8Array.of(1),
+    doneDays: Int32Array.of(done),
+    nextDays: Float64Array.of(next),
+    nextFollowsUp: Uint8Array.of(followsUp),
+    callbackDays: Float64Array.of(callback),
+  };
+}
+
+const year = { fromDay: 0, toDay: 300, horizonDays: 365 };
+const watched = (of: JobCourses, period = year) => {
+  const { jobs, entries, stops, endings, events } = followUps(of, period);
+  return jobs.length === 0 ? undefined : [entries[0], stops[0], endings[0], events[0]];
+};
+
+describe('a job is watched', () => {
+  test.each([
+    ['until the record ends', {}, year, [-1, 200, followUpEnding.stillWatched, 0]],
+    ['until its callback', { callback: 130 }, year, [-1, 30, followUpEnding.callback, 1]],
+    [
+      'until its callback, on the very day of the job too',
+      { callback: 100 },
+      year,
+      [-1, 0, followUpEnding.callback, 1],
+    ],
+    [
+      'until it is followed up',
+      { next: 120, followsUp: 1, callback: 130 },
+      year,
+      [-1, 20, followUpEnding.revisited, 0],
+    ],
+    ['until its circuit is worked on again', { next: 120, callback: 130 }, year, [-1, 20, followUpEnding.reworked, 0]],
+    [
+      'until its callback, where that leads to the next work on the same day',
+      { next: 130, followsUp: 1, callback: 130 },
+      year,
+      [-1, 30, followUpEnding.callback, 1],
+    ],
+    ['until the horizon', {}, { ...year, horizonDays: 90 }, [-1, 90, followUpEnding.horizon, 0]],
+    [
+      'until a callback on the last day of the horizon',
+      { callback: 190 },
+      { ...year, horizonDays: 90 },
+      [-1, 90, followUpEnding.callback, 1],
+    ],
+    [
+      'and a callback after the horizon is none of its',
+      { callback: 191 },
+      { ...year, horizonDays: 90 },
+      [-1, 90, followUpEnding.horizon, 0],
+    ],
+    [
+      'and a callback after the record is not known yet',
+      { callback: 301 },
+      year,
+      [-1, 200, followUpEnding.stillWatched, 0],
+    ],
+    ['from when on callbacks are on record', {}, { ...year, fromDay: 150 }, [49, 200, followUpEnding.stillWatched, 0]],
+    [
+      'and a callback on the first day of the record counts',
+      { callback: 150 },
+      { ...year, fromDay: 150 },
+      [49, 50, followUpEnding.callback, 1],
+    ],
+  ] as const)('%s', (_, of, period, expected) => {
+    expect(watched(courses(of), period)).toEqual(expected);
+  });
+
+  test('not at all where it ended before the record began, or began after it ended', () => {
+    expect(watched(courses({ callback: 120 }), { ...year, fromDay: 150 })).toBeUndefined();
+    expect(watched(courses({ done: 301 }))).toBeUndefined();
+    expect(watched({ ...courses(), isFollowed: Uint8Array.of(0) })).toBeUndefined();
+  });
+
+  test('never longer than the record, the horizon, or what ends it; and each callback in the record counts once', () => {
+    const day = fc.integer({ min: 0, max: 900 });
+    fc.assert(
+      fc.property(
+        day,
+        day,
+        day,
+        fc.integer({ min: 1, max: 500 }),
+        fc.integer({ min: 0, max: 900 }),
+        (done, later, after, horizonDays, toDay) => {
+          const of = courses({ done, callback: done + later, next: done + after });
+          const found = watched(of, { fromDay: 0, toDay, horizonDays });
+          if (found === undefined) return toDay < done;
+          const [entry, stop, ending, event] = found;
+          expect(entry).toBeLessThan(stop);
+          expect(stop).toBe(Math.min(later, after, horizonDays, toDay - done));
+          expect(event).toBe(Number(ending === followUpEnding.callback));
+          expect(event).toBe(Number(later === stop));
+          return true;
+        },
+      ),
+    );
+  });
+});
+
+describe('callbacks are on record', () => {
+  const often = Array.from({ length: 60 }, (_, at) => 100 + 5 * at);
+
+  test('from the first job to the last entry, where they come as usual', () => {
+    expect(daysOnRecord(often, 80, 410)).toEqual({ fromDay: 80, toDay: 410 });
+  });
+  test('up to the last one, where none comes for far longer than usual', () => {
+    expect(daysOnRecord(often, 80, 600)).toEqual({ fromDay: 80, toDay: 395 });
+  });
+  test('from the first one, where jobs go back far longer', () => {
+    expect(daysOnRecord(often.toReversed(), 10, 410)).toEqual({ fromDay: 100, toDay: 410 });
+  });
+  test('all the time, where there are too few to tell', () => {
+    expect(daysOnRecord([200, 210], 0, 900)).toEqual({ fromDay: 0, toDay: 900 });
+    expect(daysOnRecord([], 0, 900)).toEqual({ fromDay: 0, toDay: 900 });
+  });
+});
