@@ -7,6 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { compileChart } from '../../src/charts/compile-chart.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
 import { heldPressureTrace } from '../../src/charts/held-pressure-trace.ts';
+import { type PairedQuantity, pairedTrace } from '../../src/charts/paired-trace.ts';
 import { planChart } from '../../src/charts/plan-chart.ts';
 import { runTrace } from '../../src/charts/run-trace.ts';
 import { scaleTrace } from '../../src/charts/scale-trace.ts';
@@ -72,6 +73,11 @@ const sharedCurve = {
   otherPa: [40, 41.1, 39, 40.4],
 };
 
+const paired = { elapsedS: trace.elapsedS, values: trace.vacuumPa };
+const pairedGood = { elapsedS: [0, 60, 120, 20_000], values: [101_325, null, 40, 0] };
+const pairedTests = { elapsedS: pressureTest.trace.elapsedS, values: pressureTest.trace.testPa };
+const pairedGaps = { elapsedS: [0, 30, 60, 90], values: [null, -1, 5, 5.5] };
+
 /** Every chart, on usual and on awkward rows. */
 const specimens: [string, TopLevelSpec | null][] = [
   ['flagged by month', flaggedByMonth(birch, { months, everyone: birch, largestShare: 0.4 })],
@@ -116,6 +122,10 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['shared curve, microns', sharedCurveTrace(sharedCurve, { units: 'ip' })],
   ['shared curve, pascals', sharedCurveTrace(sharedCurve, { units: 'si' })],
   ['shared pressure test, psi', sharedCurveTrace({ ...sharedCurve, isVacuum: false }, { units: 'ip' })],
+  ['two vacuums, microns', pairedTrace(paired, pairedGood, { quantity: 'vacuum', units: 'ip' })],
+  ['two vacuums, pascals', pairedTrace(paired, pairedGood, { quantity: 'vacuum', units: 'si' })],
+  ['two pressure tests', pairedTrace(pairedTests, pairedTests, { quantity: 'pressure', units: 'ip' })],
+  ['two runs', pairedTrace(pairedGaps, pairedGaps, { quantity: 'subcooling', units: 'si' })],
   ['rise with a leak that leaves the chart', riseTrace(trace, { ...rise, fitted: { ...fitted, leakHighPaPerS: 9 } })],
 ];
 
@@ -130,6 +140,25 @@ describe.each(specimens)('%s', (_, chart) => {
     expect(svg).toContain('<svg');
     expect(svg).not.toMatch(/NaN|undefined|Infinity/);
   });
+});
+
+test('two jobs are not drawn beside each other where one was hardly read', () => {
+  const few = { elapsedS: [0, 1, 2, 3], values: [1, null, null, 2] };
+  expect(pairedTrace(few, paired, { quantity: 'vacuum', units: 'ip' })).toBeNull();
+  expect(pairedTrace(paired, few, { quantity: 'vacuum', units: 'ip' })).toBeNull();
+});
+
+test('what two jobs are drawn by is in the reader’s units', () => {
+  const flat = (value: number) => ({ elapsedS: [0, 60, 120], values: [value, value, value] });
+  const drawn = (value: number, quantity: PairedQuantity, units: 'ip' | 'si') =>
+    (valuesOf(pairedTrace(flat(value), flat(value), { quantity, units }) as TopLevelSpec, 'own') as { v: number }[])[0]
+      .v;
+  expect(drawn(66.661, 'vacuum', 'ip')).toBe(500);
+  expect(drawn(66.66, 'vacuum', 'si')).toBe(66.66);
+  expect(drawn(689_476, 'pressure', 'ip')).toBe(100);
+  expect(drawn(1_000_000, 'pressure', 'si')).toBe(10);
+  expect(drawn(5, 'subcooling', 'ip')).toBe(9);
+  expect(drawn(5, 'superheat', 'si')).toBe(5);
 });
 
 describe('the guards prove themselves', () => {

@@ -11,7 +11,7 @@ let demo: Run;
 
 beforeAll(() => {
   demo = dryhold(['demo'], { cwd: folder.path, ...(oldNode === undefined ? {} : { node: oldNode }) });
-}, 60_000);
+}, 240_000);
 afterAll(() => folder.remove());
 
 const store = ['--store', 'dryhold-demo/store'];

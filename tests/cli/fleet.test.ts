@@ -99,7 +99,7 @@ describe('for machines', () => {
     expect(report).toMatchObject({ jobs: 300, undated: 0, technicians: 12, crews: 4 });
     expect(report.rates.map(({ kind }) => kind).filter((kind) => kind === 'skill')).toHaveLength(skills.length);
     const [one] = report.standingOut;
-    expect(Object.keys(one)).toEqual(['unit', 'skill', 'rate', 'falseDiscoveryShare', 'laidTo', 'checks']);
+    expect(Object.keys(one)).toEqual(['unit', 'skill', 'rate', 'laidTo', 'checks', 'falseDiscoveryShare']);
     expect(one.unit).toEqual({ kind: expect.any(String), id: expect.any(String), name: expect.any(String) });
     expect(one.rate).toMatchObject({
       found: expect.any(Number),
