@@ -6,7 +6,7 @@ import { solveSymmetric } from './solve-symmetric.ts';
 export interface HazardRows extends WatchedRows {
   /** Columns of a row at most. */
   readonly width: number;
-  /** `width` columns a row, one row after the other; −1 where there are fewer, none twice in a row. */
+  /** `width` columns a row, ascending, one row after the other; −1 where there are fewer, none twice in a row. */
   readonly columns: Int32Array;
   /** What stands in these columns; absent: 1 everywhere. */
   readonly values?: Float64Array;
@@ -95,16 +95,40 @@ function moved(from: Float64Array, by: Float64Array, share: number): Float64Arra
   return from.map((value, column) => value + share * by[column]);
 }
 
+/** The columns that rows have, one row after the other, without gaps. */
+class FilledColumns {
+  /** Where each row begins; one more for the end. */
+  readonly starts: Int32Array;
+  readonly columns: Int32Array;
+  readonly values: Float64Array;
+
+  constructor({ width, columns, values, stops }: HazardRows) {
+    this.starts = new Int32Array(stops.length + 1);
+    this.columns = new Int32Array(columns.length);
+    this.values = new Float64Array(columns.length);
+    let filled = 0;
+    for (let row = 0; row < stops.length; row += 1) {
+      for (let at = row * width; at < (row + 1) * width; at += 1) {
+        if (columns[at] < 0) continue;
+        this.columns[filled] = columns[at];
+        this.values[filled] = values === undefined ? 1 : values[at];
+        filled += 1;
+      }
+      this.starts[row + 1] = filled;
+    }
+  }
+}
+
 /** Sums over a risk set: of hazards, of hazards times columns, and times pairs of columns, on and below the diagonal. */
 class Sums {
   zeroth = 0;
   readonly first: Float64Array;
   readonly second: Float64Array;
-  readonly #rows: HazardRows;
+  readonly #filled: FilledColumns;
   readonly #size: number;
 
-  constructor(rows: HazardRows, size: number) {
-    this.#rows = rows;
+  constructor(filled: FilledColumns, size: number) {
+    this.#filled = filled;
     this.#size = size;
     this.first = new Float64Array(size);
     this.second = new Float64Array(size * size);
@@ -117,19 +141,14 @@ class Sums {
   }
 
   add(row: number, weight: number): void {
-    const { width, columns, values } = this.#rows;
+    const { starts, columns, values } = this.#filled;
+    const [from, to, size, first, second] = [starts[row], starts[row + 1], this.#size, this.first, this.second];
     this.zeroth += weight;
-    for (let at = row * width; at < (row + 1) * width; at += 1) {
-      const column = columns[at];
-      if (column < 0) continue;
-      const own = weight * (values === undefined ? 1 : values[at]);
-      this.first[column] += own;
-      for (let before = row * width; before <= at; before += 1) {
-        const other = columns[before];
-        if (other < 0) continue;
-        const [low, high] = other < column ? [other, column] : [column, other];
-        this.second[high * this.#size + low] += own * (values === undefined ? 1 : values[before]);
-      }
+    for (let at = from; at < to; at += 1) {
+      const own = weight * values[at];
+      const line = columns[at] * size;
+      first[columns[at]] += own;
+      for (let before = from; before <= at; before += 1) second[line + columns[before]] += own * values[before];
     }
   }
 }
@@ -153,8 +172,9 @@ class PartialLikelihood {
     this.#rows = rows;
     this.#penalties = penalties;
     this.#sets = new RiskSets(rows);
-    this.#all = new Sums(rows, penalties.length);
-    this.#own = new Sums(rows, penalties.length);
+    const filled = new FilledColumns(rows);
+    this.#all = new Sums(filled, penalties.length);
+    this.#own = new Sums(filled, penalties.length);
   }
 
   at(coefficients: Float64Array): Likelihood {

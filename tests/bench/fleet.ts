@@ -1,4 +1,4 @@
-// How long `dryhold fleet` takes on a large fleet, and how much memory: `npm run bench:fleet -- --jobs 1000000 --technicians 2000`.
+// How long `dryhold fleet`, `coach`, `callbacks` and `risk` take on a large fleet, and how much memory: `npm run bench:fleet -- --jobs 1000000 --technicians 2000`.
 // --store makes the store there, or takes the one that is there. Every round is a process of its own.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
@@ -34,7 +34,15 @@ try {
   console.log(
     `${cpus().length} cores (${cpus()[0]?.model.trim()}), Node ${process.versions.node}, DuckDB ${version()}; ${values.rounds} rounds, medians`,
   );
-  const commands = [['fleet'], ['fleet', 'rise'], ['fleet', 'rise', '--json'], ['fleet', '--json']];
+  const commands = [
+    ['fleet'],
+    ['fleet', 'rise'],
+    ['fleet', 'rise', '--json'],
+    ['fleet', '--json'],
+    ['coach', 'T-00007'],
+    ['callbacks'],
+    ['risk'],
+  ];
   const rows = commands.map((command) => {
     const rounds = Array.from({ length: Number(values.rounds) }, () => timed(command));
     const median = (of: (round: Round) => number): number => quantile(rounds.map(of), 0.5);

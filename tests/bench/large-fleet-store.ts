@@ -28,7 +28,8 @@ const offsets = ['-05:00', '-06:00', '-07:00', '-08:00'];
  * laid down in the order of the jobs. The same seed gives the same rows.
  *
  * Of the findings some 60 % pass, 15 % flag, 15 % are not evaluated and 10 % missing. How many flag depends on the check,
- * on the technician, a little otherwise in each check, and on the length of the line set.
+ * on the technician, a little otherwise in each check, and on the length of the line set. One job of ten is on the system of an earlier
+ * one, and callbacks come the sooner where the rise or the charge was flagged: some 5 % of jobs within a year.
  *
  * @param folder where no store lies yet
  */
@@ -45,6 +46,7 @@ export async function makeLargeFleetStore(folder: string, fleet: LargeFleet): Pr
         await store.run(insertFindings(draw));
       });
     }
+    await store.transaction(() => store.run(insertCallbacks(draw)));
     await markJudged(store);
     await store.run('CHECKPOINT');
   } finally {
@@ -131,7 +133,8 @@ async function drawJobs(store: Store, fleet: LargeFleet, draw: Draw, from: numbe
         THEN round(3 + 37 * pow(${draw('line', 'j')}, 1.5), 1) END AS line_length_m
     FROM range(${from}, ${to}) numbers(j)`);
   await store.run(`CREATE OR REPLACE TEMP TABLE fleet_jobs AS
-    SELECT d.j, 'J-' || lpad(d.j::VARCHAR, 8, '0') AS job_id, d.line_length_m, p.n, p.effect,
+    SELECT d.j, 'J-' || lpad(d.j::VARCHAR, 8, '0') AS job_id, d.line_length_m,
+      CASE WHEN ${draw('same system', 'd.j')} < 0.1 THEN floor(d.j * ${draw('which system', 'd.j')})::BIGINT ELSE d.j END AS system_number, p.n, p.effect,
       strftime(d.day + to_seconds(${between(7 * 3600, 17 * 3600, draw('time', 'd.j'))}::BIGINT), '%Y-%m-%dT%H:%M:%S')
         || ${oneOf(offsets, draw('offset', 'p.crew'))} AS started_at,
       p.technician_id, p.gauge_accuracy_ratio, p.gauge_step_pa,
@@ -143,9 +146,9 @@ async function drawJobs(store: Store, fleet: LargeFleet, draw: Draw, from: numbe
     FROM fleet_drawn d JOIN fleet_people p USING (n) ORDER BY d.j`);
 }
 
-const insertJobs = `INSERT INTO jobs (job_id, started_at, technician_id, crew_id, system_type, work_type, refrigerant,
+const insertJobs = `INSERT INTO jobs (job_id, system_id, started_at, technician_id, crew_id, system_type, work_type, refrigerant,
     line_length_m, pump_id, hose_set_id, scale_id, scale_step_kg, gauge_id, gauge_accuracy_ratio, gauge_step_pa)
-  SELECT job_id, started_at, technician_id, CASE WHEN crew_known THEN ${crewId('crew_number')} END, system_type, work_type,
+  SELECT job_id, 'X-' || system_number, started_at, technician_id, CASE WHEN crew_known THEN ${crewId('crew_number')} END, system_type, work_type,
     refrigerant, line_length_m, 'P-' || crew_number, 'H-' || crew_number, 'S-' || crew_number,
     [0.001, 0.005, 0.01][1 + crew_number % 3], 'G-' || n, gauge_accuracy_ratio, gauge_step_pa
   FROM fleet_jobs ORDER BY j`;
@@ -187,6 +190,21 @@ function insertFindings(draw: Draw): string {
       FROM (SELECT job_id, k, ${missing} AS missing, ${draw('judged', finding)} AS judged, ${draw('flags', finding)} AS flags,
           ${flagRatio} AS flag_ratio
         FROM (SELECT job_id, j, n, effect, line_length_m, unnest(range(${checks.length})) AS k FROM fleet_jobs)))`;
+}
+
+/** Half of the callbacks say what was found; three of ten of those are plainly something else. */
+function insertCallbacks(draw: Draw): string {
+  const j = 'right(job_id, 8)::BIGINT';
+  const found = `CASE WHEN ${draw('cause known', j)} < 0.5 THEN
+    ${oneOf(['leak at a flare', 'charge off', 'moisture in the circuit', 'condensate drain blocked', 'breaker tripped'], draw('cause', j))} END`;
+  return `INSERT INTO callbacks (callback_id, system_id, reported_at, reason, cause_found, cost)
+    SELECT 'K-' || right(job_id, 8), system_id, strftime(on_day, '%Y-%m-%dT12:00:00') || right(started_at, 6), 'not cooling',
+      ${found}, round(${between(80, 600, draw('cost', j))})
+    FROM (SELECT *, left(started_at, 10)::DATE + (1 - 365 * ln(${draw('callback', j)}) / hazard)::INTEGER AS on_day
+      FROM (SELECT j.job_id, j.system_id, j.started_at, 0.035 * pow(2.5, coalesce(f.flags, 0)) AS hazard
+        FROM jobs j LEFT JOIN (SELECT job_id, count(*) AS flags FROM findings
+          WHERE check_id IN ('leaking', 'charge-off-target') AND outcome IN ('suspect', 'fail') GROUP BY ALL) f USING (job_id)))
+    WHERE on_day < least(left(started_at, 10)::DATE + 365, DATE '${firstDay}' + ${days}) ORDER BY 1`;
 }
 
 /** Notes that facts and findings of all jobs are the newest: another judging by the same policy leaves them alone. */

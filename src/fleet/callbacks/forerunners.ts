@@ -1,9 +1,9 @@
 import { normalShareBelow } from '../../numerics/normal-distribution.ts';
-import { fitProportionalHazards } from '../../numerics/proportional-hazards.ts';
+import { fitProportionalHazards, type HazardRows } from '../../numerics/proportional-hazards.ts';
 import type { FleetJobs } from '../fleet-jobs.ts';
 import { falseDiscoveryShares } from '../statistics/false-discovery.ts';
 import { type FollowUps, someFollowed } from './follow-up.ts';
-import { fitHazards, HazardColumns } from './hazard-model.ts';
+import { fitHazards, HazardColumns, type PenalisedHazardFit } from './hazard-model.ts';
 import { type Predictor, predictorValue } from './predictors.ts';
 
 /** How the hazard of a callback goes with a predictor, all others and the mix of jobs alike, among the jobs of the same person. */
@@ -52,21 +52,16 @@ export function forerunners(
   const told = predictors.map((predictor, at) => {
     const column = columns.first + at;
     const effect = fit.coefficients[column];
-    const penalties = fit.penalties.slice();
-    penalties[column] = nailed;
-    const start = fit.coefficients.slice();
-    start[column] = 0;
-    const without = fitProportionalHazards(rows, penalties, start);
-    const better = fit.penalisedLogLikelihood - (without?.penalisedLogLikelihood ?? fit.penalisedLogLikelihood);
-    const root = Math.sign(effect) * Math.sqrt(Math.max(0, 2 * better));
-    const half = normal95 * Math.sqrt(fit.covariance[column * columns.size + column]);
+    const error = Math.sqrt(fit.covariance[column * columns.size + column]);
+    // Only of what may be a forerunner the exact chance is worth another fit.
+    const z = effect / error < 1 ? effect / error : likelihoodRoot(rows, fit, column);
     return {
       predictor,
       callbacks: callbacksWith(followed, predictor),
       ratio: Math.exp(effect),
-      low: Math.exp(effect - half),
-      high: Math.exp(effect + half),
-      chance: 1 - normalShareBelow(root),
+      low: Math.exp(effect - normal95 * error),
+      high: Math.exp(effect + normal95 * error),
+      chance: 1 - normalShareBelow(z),
     };
   });
   const shares = falseDiscoveryShares(told.map(({ chance }) => chance));
@@ -75,6 +70,17 @@ export function forerunners(
     falseDiscoveryShare: shares[at],
     isForerunner: shares[at] <= forerunnerLimit,
   }));
+}
+
+/** The signed root of twice the likelihood that is lost where a coefficient is 0. */
+function likelihoodRoot(rows: HazardRows, fit: PenalisedHazardFit, column: number): number {
+  const penalties = fit.penalties.slice();
+  penalties[column] = nailed;
+  const start = fit.coefficients.slice();
+  start[column] = 0;
+  const without = fitProportionalHazards(rows, penalties, start);
+  const lost = fit.penalisedLogLikelihood - (without?.penalisedLogLikelihood ?? fit.penalisedLogLikelihood);
+  return Math.sign(fit.coefficients[column]) * Math.sqrt(Math.max(0, 2 * lost));
 }
 
 function callbacksWith({ jobs, events }: FollowUps, predictor: Predictor): number {
