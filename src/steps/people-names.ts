@@ -52,17 +52,35 @@ async function crewCodes(store: Store): Promise<ReadonlyMap<string, string>> {
 
 /** Shorter words are too common to be taken for a name. */
 const shortestName = 3;
+/** A word with what ids and names have within them. */
+const word = /[\p{L}\p{N}](?:[\p{L}\p{N}\p{M}_@'’.-]*[\p{L}\p{N}])?/gu;
+const withinWord = /(?<=[_@'’.-])|(?=[_@'’.-])/u;
 
-/** Each display name, each of its words, and each id becomes the person's code. */
+/** Each id, each display name, and each word of them becomes the person's code. */
 function withoutNames(people: readonly Person[]): (text: string) => string {
   const codeOf = new Map<string, string>();
   for (const { technician_id: id, display_name: name, code } of people)
-    for (const word of [name ?? '', ...(name ?? '').split(/[\s.,]+/), id])
-      if (word.length >= shortestName && !codeOf.has(word.toLowerCase())) codeOf.set(word.toLowerCase(), code);
-  if (codeOf.size === 0) return (text) => text;
-  const words = [...codeOf.keys()]
-    .sort((a, b) => b.length - a.length)
-    .map((word) => word.replaceAll(/[$()*+.?[\\\]^{|}-]/g, String.raw`\$&`));
-  const names = new RegExp(String.raw`(?<![\p{L}\p{N}])(?:${words.join('|')})(?![\p{L}\p{N}])`, 'giu');
-  return (text) => text.replaceAll(names, (name) => codeOf.get(name.toLowerCase()) ?? name);
+    for (const part of [id, ...(`${id} ${name ?? ''}`.match(word) ?? [])])
+      if (part.length >= shortestName && !codeOf.has(plain(part))) codeOf.set(plain(part), code);
+  return (text) =>
+    text
+      .replaceAll(word, (found) => coded(found.split(withinWord), codeOf))
+      // A first name and a last name are one person.
+      .replaceAll(/\b(P\d{3,})(?:\s+\1\b)+/g, '$1');
+}
+
+/** The parts of a word as they stand, the longest names among them as codes. */
+function coded(parts: readonly string[], codeOf: ReadonlyMap<string, string>): string {
+  const told: string[] = [];
+  for (let from = 0; from < parts.length; ) {
+    let to = parts.length;
+    while (to > from && !codeOf.has(plain(parts.slice(from, to).join('')))) to -= 1;
+    told.push(to > from ? (codeOf.get(plain(parts.slice(from, to).join(''))) ?? '') : parts[from]);
+    from = Math.max(to, from + 1);
+  }
+  return told.join('');
+}
+
+function plain(name: string): string {
+  return name.toLowerCase().replaceAll('’', "'");
 }

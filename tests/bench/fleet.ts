@@ -72,5 +72,7 @@ function timed(command: readonly string[]): Round {
   });
   if (status !== 0) throw new Error(`${command.join(' ')}: ${stderr.toString()}`);
   const said = stderr.toString().trim().split('\n').at(-1) ?? '';
-  return { ...(JSON.parse(said) as Omit<Round, 'bytes'>), bytes: stdout.length };
+  const round = JSON.parse(said) as Omit<Round, 'bytes'> & { status: number };
+  if (round.status !== 0) throw new Error(`${command.join(' ')}: ${stderr.toString()}`);
+  return { ...round, bytes: stdout.length };
 }
