@@ -64,7 +64,7 @@ function reasonLines({ cause, reasons }: CauseTotals): string[] {
   if (reasons.length === 0) return [];
   const told = reasons
     .slice(0, most.reasons)
-    .map(({ text, callbacks }) => `${text === '' ? 'nothing written' : text} ${groupedCount(callbacks)}`);
+    .map(({ text, callbacks }) => `${text === '' ? 'nothing that tells' : text} ${groupedCount(callbacks)}`);
   const left = reasons.slice(most.reasons).reduce((sum, { callbacks }) => sum + callbacks, 0);
   return wrappedText(
     `${causeWords[cause]}: ${told.join(', ')}${left > 0 ? `, others ${groupedCount(left)}` : ''}.`,
@@ -161,7 +161,7 @@ function latestLines({ entries }: CallbackReport): string[] {
     .map((entry) => [
       dayText(entry.reportedAt),
       causeWords[entry.cause.cause],
-      entry.causeFound ?? entry.reason ?? '',
+      entry.causeFound ?? entry.reason ?? entry.cause.words,
       entry.jobId === null ? '–' : `${entry.jobId}${entry.isRepeat ? ' again' : ''}`,
       entry.daysAfter === null ? '–' : String(entry.daysAfter),
       entry.technician?.name ?? '–',

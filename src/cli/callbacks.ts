@@ -21,7 +21,7 @@ export const addCallbacks: AddCommand = (program) => {
 examples:
   dryhold callbacks
   dryhold callbacks --horizon 730
-  dryhold callbacks --codes          people and crews by code, in free text as well
+  dryhold callbacks --codes          people and crews by code, free text left out
   dryhold callbacks --json           every callback with its job and findings`,
     )
     .action(async (options: CallbacksOptions) => {

@@ -36,7 +36,7 @@ export interface CauseTotals {
   readonly refrigerantAddedKg: number;
   /** Days after the job, the middle one; null where none traces to a job. */
   readonly medianDays: number | null;
-  /** What was found, or said, the most frequent first. */
+  /** What was found, or said, the most frequent first; with codes the words that told the cause. */
   readonly reasons: readonly { readonly text: string; readonly callbacks: number; readonly cost: number }[];
 }
 
@@ -45,6 +45,7 @@ export interface CallbackEntry {
   readonly callbackId: string;
   readonly reportedAt: string;
   readonly cause: CauseTold;
+  /** What the customer said and what was found; null with codes, since it may name people. */
   readonly reason: string | null;
   readonly causeFound: string | null;
   readonly cost: number | null;

@@ -165,6 +165,39 @@ export const glossary: readonly GlossaryEntry[] = [
   },
   {
     word: 'callback',
-    meaning: 'The customer rings again about a system. It is joined to the latest job on that system before it.',
+    meaning:
+      'The customer rings again about a system. It is laid to the job that the source names, or to the latest work on that system before it, within a horizon.',
+  },
+  {
+    word: 'commissioning callback',
+    meaning:
+      'One that the way the circuit was opened, dried, filled and closed could have caused, by what was found, added or said. The first of a job ends the watch over it.',
+  },
+  {
+    word: 'follow-up visit',
+    meaning:
+      'A visit to a job that nobody had rung about. It hides the callback that it prevented, and is modelled so.',
+  },
+  {
+    word: 'forerunner',
+    meaning:
+      'A finding whose jobs have callbacks sooner than others of the same person, all else on record alike, beyond chance.',
+  },
+  {
+    word: 'open job',
+    meaning: 'No callback yet, nothing done on its circuit since, and young enough for a callback to be laid to it.',
+  },
+  {
+    word: 'watch list',
+    meaning: 'The open jobs by the risk of a commissioning callback within the next days, the likeliest first.',
+  },
+  {
+    word: 'look back',
+    meaning: 'A list made of what was known on an earlier day, held against the callbacks that came after it.',
+  },
+  {
+    word: 'coaching sheet',
+    meaning:
+      'The one to three skills of a person or crew in which the excess is largest and surest, with jobs that show it, what to practise, and what goes well.',
   },
 ];

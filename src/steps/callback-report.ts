@@ -42,7 +42,7 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
     ...summary,
     traced: countBy(callbacks.map(tracedBy)),
     repeats: callbacks.filter(({ isRepeat }) => isRepeat).length,
-    causes: causeTotals(callbacks, fleet.names.inText),
+    causes: causeTotals(callbacks, options.codes),
     free,
     prevented: preventedCallbacks(followed, model, period.horizonDays),
     limit: forerunnerLimit,
@@ -63,7 +63,7 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
             tooRare: predictors.tooRare.map(namedSkill),
             beyond: predictors.beyond.map(namedSkill),
           },
-    entries: await entriesOf(store, open),
+    entries: await entriesOf(store, open, options.codes),
   };
 }
 
@@ -84,10 +84,13 @@ function countBy(all: readonly CallbackEntry['tracedBy'][]): CallbackReport['tra
 
 const causeOrder: readonly CallbackCause[] = ['commissioning', 'other', 'unknown'];
 
-function causeTotals(callbacks: readonly SeenCallback[], inText: (text: string) => string): CauseTotals[] {
+function causeTotals(callbacks: readonly SeenCallback[], codes: boolean): CauseTotals[] {
   return causeOrder.map((cause) => {
     const own = callbacks.filter((callback) => callback.cause.cause === cause);
-    const reasons = Map.groupBy(own, ({ causeFound, reason }) => inText(causeFound ?? reason ?? ''));
+    // Free text may name people; the words that told the cause are of a list.
+    const reasons = Map.groupBy(own, ({ causeFound, reason, cause: { words } }) =>
+      codes ? words : (causeFound ?? reason ?? ''),
+    );
     const days = own.flatMap(({ daysAfter }) => (daysAfter === null ? [] : [daysAfter]));
     return {
       cause,
@@ -107,22 +110,21 @@ function costOf(callbacks: readonly SeenCallback[]): number {
   return callbacks.reduce((sum, { cost }) => sum + (cost ?? 0), 0);
 }
 
-async function entriesOf(store: Store, { fleet, callbacks }: OpenCallbacks): Promise<CallbackEntry[]> {
-  const { jobs, names, unitOf, summary } = fleet;
+async function entriesOf(store: Store, { fleet, callbacks }: OpenCallbacks, codes: boolean): Promise<CallbackEntry[]> {
+  const { jobs, unitOf, summary } = fleet;
   const found = await flaggedChecks(
     store,
     summary.policyId,
     callbacks.flatMap(({ jobId }) => (jobId === null ? [] : [jobId])),
   );
-  const text = (words: string | null): string | null => (words === null ? null : names.inText(words));
   return callbacks.toReversed().map((callback) => {
     const technician = callback.place < 0 ? -1 : jobs.units.technician.of[callback.place];
     return {
       callbackId: callback.callbackId,
       reportedAt: callback.reportedAt,
-      cause: { ...callback.cause, words: names.inText(callback.cause.words) },
-      reason: text(callback.reason),
-      causeFound: text(callback.causeFound),
+      cause: callback.cause,
+      reason: codes ? null : callback.reason,
+      causeFound: codes ? null : callback.causeFound,
       cost: callback.cost,
       refrigerantAddedKg: callback.refrigerantAddedKg,
       systemId: callback.systemId,

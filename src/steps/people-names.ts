@@ -4,8 +4,6 @@ import type { Store } from '../store/store.ts';
 export interface PeopleNames {
   readonly technician: (technicianId: string | null | undefined) => string;
   readonly crew: (crewId: string) => string;
-  /** Free text, in which people are named as elsewhere. */
-  readonly inText: (text: string) => string;
 }
 
 /**
@@ -25,7 +23,6 @@ export async function peopleNames(store: Store, codes: boolean): Promise<PeopleN
   return {
     technician: (id) => names.get(id ?? '') ?? 'nobody named',
     crew: (id) => crews?.get(id) ?? id,
-    inText: codes ? withoutNames(people) : (text) => text,
   };
 }
 
@@ -48,39 +45,4 @@ async function crewCodes(store: Store): Promise<ReadonlyMap<string, string>> {
     'SELECT crew_id FROM memberships UNION SELECT crew_id FROM jobs WHERE crew_id IS NOT NULL ORDER BY crew_id',
   );
   return new Map(rows.map(({ crew_id: id }, at) => [id, `C${String(at + 1).padStart(3, '0')}`]));
-}
-
-/** Shorter words are too common to be taken for a name. */
-const shortestName = 3;
-/** A word with what ids and names have within them. */
-const word = /[\p{L}\p{N}](?:[\p{L}\p{N}\p{M}_@'’.-]*[\p{L}\p{N}])?/gu;
-const withinWord = /(?<=[_@'’.-])|(?=[_@'’.-])/u;
-
-/** Each id, each display name, and each word of them becomes the person's code. */
-function withoutNames(people: readonly Person[]): (text: string) => string {
-  const codeOf = new Map<string, string>();
-  for (const { technician_id: id, display_name: name, code } of people)
-    for (const part of [id, ...(`${id} ${name ?? ''}`.match(word) ?? [])])
-      if (part.length >= shortestName && !codeOf.has(plain(part))) codeOf.set(plain(part), code);
-  return (text) =>
-    text
-      .replaceAll(word, (found) => coded(found.split(withinWord), codeOf))
-      // A first name and a last name are one person.
-      .replaceAll(/\b(P\d{3,})(?:\s+\1\b)+/g, '$1');
-}
-
-/** The parts of a word as they stand, the longest names among them as codes. */
-function coded(parts: readonly string[], codeOf: ReadonlyMap<string, string>): string {
-  const told: string[] = [];
-  for (let from = 0; from < parts.length; ) {
-    let to = parts.length;
-    while (to > from && !codeOf.has(plain(parts.slice(from, to).join('')))) to -= 1;
-    told.push(to > from ? (codeOf.get(plain(parts.slice(from, to).join(''))) ?? '') : parts[from]);
-    from = Math.max(to, from + 1);
-  }
-  return told.join('');
-}
-
-function plain(name: string): string {
-  return name.toLowerCase().replaceAll('’', "'");
 }

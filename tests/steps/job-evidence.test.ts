@@ -28,7 +28,6 @@ const options = {
   names: {
     technician: (id: string | null | undefined) => id ?? '',
     crew: (id: string) => id,
-    inText: (text: string) => text,
   },
 } as const;
 
