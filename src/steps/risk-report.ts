@@ -44,7 +44,7 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   const record = model === undefined ? null : (lookBack(jobs, courses, period, windowDays) ?? null);
   onProgress(3, 4, 'open jobs');
   const noList = isEnough ? (model === undefined ? 'not-told' : isNoBetter(record) ? 'no-better' : null) : 'too-few';
-  const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays);
+  const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays, top);
   const base = new AgeHazard(followed);
   const openNow = openJobs(courses, period, lastDay);
   const baseRisks = openNow.map(
@@ -60,7 +60,7 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
     record,
     noList,
     expected,
-    watchList: noList === null ? await watchedJobs(store, open, listed.slice(0, top), options.units) : [],
+    watchList: noList === null ? await watchedJobs(store, open, listed, options.units) : [],
   };
 }
 

@@ -1,11 +1,12 @@
 import { callbackFree, groupOfJobs } from '../../src/fleet/callbacks/callback-free.ts';
 import { RiskModel } from '../../src/fleet/callbacks/callback-risk.ts';
-import { followUpEnding } from '../../src/fleet/callbacks/follow-up.ts';
+import { followUpEnding, type FollowUps } from '../../src/fleet/callbacks/follow-up.ts';
 import { type Forerunner, forerunners } from '../../src/fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../../src/fleet/callbacks/predictors.ts';
 import { preventedCallbacks } from '../../src/fleet/callbacks/revisits.ts';
 import { lookBack, type RiskRecord } from '../../src/fleet/callbacks/risk-record.ts';
 import { skills } from '../../src/fleet/skill.ts';
+import { kaplanMeier, stepAt } from '../../src/fleet/statistics/kaplan-meier.ts';
 import { type Claim, type ClaimGoal, claim } from '../truth/claim.ts';
 import { type DrawnCallbacks, drawnCallbacks, type DrawnCourses, horizonDays, watchedJobs } from './drawn-callbacks.ts';
 
@@ -208,7 +209,8 @@ export function visitClaims(seed: number, runs: number): Claim[] {
         fleet.courses.callbackDays[followed.jobs[row]] <= fleet.courses.doneDays[followed.jobs[row]] + horizonDays,
     ).length;
     const [share] = groups[0].shares;
-    return { number, truth, share, prevented, hidden };
+    const plain = 1 - (stepAt(kaplanMeier(picked(followed, rows)), ages[0])?.share ?? Number.NaN);
+    return { number, truth, share, plain, prevented, hidden };
   });
   const plans = (number: number) => ({ seed, number, kind });
   const inOne = (value: number): string => value.toFixed(3);
@@ -222,6 +224,11 @@ export function visitClaims(seed: number, runs: number): Claim[] {
         says: '',
       })),
       { write: inOne, least: 0.95, most: 1.05 },
+    ),
+    claim(
+      `${kind}: the same where visited jobs are left out from then on, median`,
+      told.map(({ number, truth, plain }) => ({ plan: plans(number), value: plain / truth, badness: 0, says: '' })),
+      { write: inOne },
     ),
     claim(
       `${kind}: its interval holds the true share`,
@@ -246,6 +253,14 @@ export function visitClaims(seed: number, runs: number): Claim[] {
       { write: inOne, least: 0.9, most: 1.1 },
     ),
   ];
+}
+
+function picked({ entries, stops, events }: FollowUps, rows: readonly number[]) {
+  return {
+    entries: Float64Array.from(rows, (row) => entries[row]),
+    stops: Float64Array.from(rows, (row) => stops[row]),
+    events: Uint8Array.from(rows, (row) => events[row]),
+  };
 }
 
 function sum<One>(all: readonly One[], of: (one: One) => number): number {

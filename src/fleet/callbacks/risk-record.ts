@@ -3,13 +3,22 @@ import type { FleetJobs } from '../fleet-jobs.ts';
 import { kaplanMeier, stepAt } from '../statistics/kaplan-meier.ts';
 import { AgeHazard } from './age-hazard.ts';
 import { RiskModel } from './callback-risk.ts';
-import { followUpEnding, followUps, type FollowUps, type JobCourses, type WatchedPeriod } from './follow-up.ts';
+import {
+  followUpEnding,
+  followUps,
+  type FollowUps,
+  type JobCourses,
+  someFollowed,
+  type WatchedPeriod,
+} from './follow-up.ts';
 import { choosePredictors } from './predictors.ts';
 
 /** Below so many callbacks nothing is said of what foretells them. */
 export const fewestCallbacks = 30;
 /** The record is looked back on at most so many times. */
 const mostLooks = 6;
+/** Jobs that are held against what came, each time. */
+const mostJobs = 50_000;
 
 /** Jobs of like risk: how many callbacks were expected over the days that they were watched, and how many came. */
 export interface RiskGroup {
@@ -63,8 +72,7 @@ export function lookBack(
   period: WatchedPeriod,
   windowDays: number,
 ): RiskRecord | undefined {
-  const forecasts: Forecast[] = [];
-  let looks = 0;
+  const looked: Forecast[][] = [];
   for (let look = 1; look <= mostLooks; look += 1) {
     const onDay = period.toDay - look * windowDays;
     const known = followUps(courses, { ...period, toDay: onDay });
@@ -72,11 +80,12 @@ export function lookBack(
     if (callbacks < fewestCallbacks) break;
     const model = RiskModel.fit(jobs, known, choosePredictors(jobs, known, callbacks).chosen);
     if (model === undefined) continue;
-    looks += 1;
     const later = followUps(courses, { ...period, toDay: onDay + windowDays });
-    forecasts.push(...forecastsOn(onDay, model, known, later, courses, windowDays, period.horizonDays));
+    looked.push(
+      forecastsOn(onDay, model, someFollowed(known, mostJobs), later, courses, windowDays, period.horizonDays),
+    );
   }
-  return forecasts.length === 0 ? undefined : { looks, ...held(forecasts) };
+  return looked.length === 0 ? undefined : { looks: looked.length, ...held(looked.flat()) };
 }
 
 function forecastsOn(

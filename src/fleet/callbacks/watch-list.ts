@@ -20,6 +20,7 @@ export interface OpenJob {
  *
  * @param onDay day since 1970 from which on callbacks are foretold
  * @param windowDays over so many days
+ * @param most how many, the likeliest; absent: all
  */
 export function watchList(
   courses: JobCourses,
@@ -27,20 +28,23 @@ export function watchList(
   model: RiskModel,
   onDay: number,
   windowDays: number,
+  most = Number.POSITIVE_INFINITY,
 ): OpenJob[] {
   const base = new AgeHazard(followUps(courses, period));
   return openJobs(courses, period, onDay)
     .map(({ job, ageDays }) => {
       const end = Math.min(period.horizonDays, ageDays + windowDays);
-      return {
-        job,
-        ageDays,
-        risk: model.risk(job, ageDays, end),
-        baseRisk: -Math.expm1(-base.between(ageDays, end)),
-        reasons: model.reasons(job),
-      };
+      return { job, ageDays, end, hazard: model.hazard(job, ageDays, end) };
     })
-    .sort((a, b) => b.risk.risk - a.risk.risk || b.job - a.job);
+    .sort((a, b) => b.hazard - a.hazard || b.job - a.job)
+    .slice(0, most)
+    .map(({ job, ageDays, end }) => ({
+      job,
+      ageDays,
+      risk: model.risk(job, ageDays, end),
+      baseRisk: -Math.expm1(-base.between(ageDays, end)),
+      reasons: model.reasons(job),
+    }));
 }
 
 /** The open jobs on a day, and how old they are. */
