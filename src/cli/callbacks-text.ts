@@ -7,6 +7,7 @@ import {
   summaryText,
   tooFewText,
   tracedText,
+  weighedText,
 } from '../pages/callback-text.ts';
 import type { CallbackReport, CauseTotals, ForerunnerReport } from '../pages/callback-data.ts';
 import { dayText } from '../pages/day-text.ts';
@@ -87,11 +88,11 @@ function shareLines(report: CallbackReport): string[] {
     'Share of jobs with a callback, by days since the job (Kaplan and Meier, 95% interval)',
     indented(textTable(['', 'jobs', 'callbacks', ...ages], rows)),
     ...wrappedText(
-      'flagged: any suspect or fail finding but those on the recording alone. clean: none, and a pressure, vacuum or rise test was judged. –: nobody was watched for so long.',
+      'flagged: any suspect or fail finding but those on the recording alone. clean: none, and a pressure, vacuum or rise test was judged. –: nobody was watched for so long, or too few.',
       '  ',
     ),
     ...wrappedText(logRankText(report), '  '),
-    ...(report.prevented.visits === 0 ? [] : wrappedText(preventedText(report), '  ')),
+    ...[weighedText(report), preventedText(report)].flatMap((text) => (text === '' ? [] : wrappedText(text, '  '))),
   ];
 }
 
@@ -101,7 +102,7 @@ function withoutPercent(share: number | null): string {
 
 function forerunnerLines(report: CallbackReport): string[] {
   const { forerunners, limit } = report;
-  const title = 'What foretells callbacks, all else on the job alike and among jobs of the same person';
+  const title = 'What foretells callbacks: among jobs of the same person, all else in this table alike';
   if (forerunners === null) {
     const reason = tooFewText(report);
     return [title, ...wrappedText(reason === '' ? 'Cannot be told: the callbacks do not settle it.' : reason, '  ')];
@@ -121,7 +122,7 @@ function forerunnerLines(report: CallbackReport): string[] {
     ...(beyond.length === 0
       ? []
       : wrappedText(
-          `Not held against callbacks, which are too few for it: ${beyond.map(skillText).join(', ')}.`,
+          `Not in this table, since the callbacks are too few for it: ${beyond.map(skillText).join(', ')}. What goes with one of these may stand for it.`,
           '  ',
         )),
     ...(tooRare.length === 0

@@ -40,11 +40,11 @@ export function coachText(report: CoachReport): string {
 
 function topicLines(topic: CoachTopic, place: number, report: CoachReport): string[] {
   const { skill, practise, jobs, pair } = topic;
-  const most = mostText(topic);
+  const [most, saves] = [mostText(topic), savesText(topic, report)];
   return [
     `${place}. ${skill.title}`,
     ...topicText(topic).flatMap((text) => wrappedText(text, '   ')),
-    ...wrappedText(savesText(topic, report), '   '),
+    ...(saves === '' ? [] : wrappedText(saves, '   ')),
     ...(most === '' ? [] : wrappedText(most, '   ')),
     '   What to practise',
     ...practise.flatMap(({ checkId, question, teach }) => wrappedText(`${checkId}: ${question} ${teach}`, '     ')),

@@ -11,7 +11,7 @@ import { wrappedText } from './wrapped-text.ts';
 const findingLength = 160;
 
 const closing =
-  'A risk is a share of many such jobs and no word on this one; a job that is not listed is not cleared, and no figure here says that a system is safe. Systems are opened by certified technicians under local codes only; with a flammable refrigerant no source of ignition comes near, and it is ventilated first.';
+  'A risk is a share of many such jobs, by anybody, and no word on this one; a job that is not listed is not cleared, and no figure here says that a system is safe. Systems are opened by certified technicians under local codes only; with a flammable refrigerant no source of ignition comes near, and it is ventilated first.';
 
 /** The list of open jobs for a terminal. */
 export function riskText(report: RiskReport): string {
@@ -31,7 +31,7 @@ function listLines(report: RiskReport): string[] {
   const instead = 'Which jobs to look at meanwhile: those that failed a check, dryhold report.';
   const reasons = {
     'too-few': `Which of them are likeliest to call back cannot be told. ${tooFewText(report)} ${instead}`,
-    'no-better': `Which of them are likeliest to call back cannot be told: earlier lists would have been no better than the age of the jobs alone. ${instead}`,
+    'no-better': `Which of them are likeliest to call back cannot be told: nothing speaks surely for a list by more than the age of the jobs. ${instead}`,
     'not-told': `Which of them are likeliest to call back cannot be told: the callbacks do not settle it. ${instead}`,
   } as const;
   if (noList !== null) return wrappedText(reasons[noList]);
@@ -70,7 +70,10 @@ function jobLines(
       margin,
     ),
     ...(findings.length === 0
-      ? wrappedText('No finding raises it: jobs of its kind call back more often.', margin)
+      ? wrappedText(
+          times > 1 ? 'No finding raises it: jobs of its kind call back more often.' : 'Nothing raises it.',
+          margin,
+        )
       : findings.flatMap(({ checkId, text }) =>
           wrappedText(`${checkId}: ${leadSentences(text, findingLength)}`, margin),
         )),

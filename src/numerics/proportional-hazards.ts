@@ -10,6 +10,8 @@ export interface HazardRows extends WatchedRows {
   readonly columns: Int32Array;
   /** What stands in these columns; absent: 1 everywhere. */
   readonly values?: Float64Array;
+  /** For how many a row stands among those at risk, where only some of those without the event are there; absent: 1. Those with the event: 1. */
+  readonly weights?: Float64Array;
 }
 
 /** A model of proportional hazards that was fitted. */
@@ -183,7 +185,8 @@ class PartialLikelihood {
     const information = new Float64Array(size * size);
     for (let column = 0; column < size; column += 1) information[column * size + column] = this.#penalties[column];
     let logLikelihood = 0;
-    const hazard = (row: number): number => Math.exp(rowEffect(rows, row, coefficients));
+    const hazard = (row: number): number =>
+      Math.exp(rowEffect(rows, row, coefficients)) * (rows.weights === undefined ? 1 : rows.weights[row]);
     this.#sets.walk({
       begin: () => all.clear(),
       add: (row) => all.add(row, hazard(row)),

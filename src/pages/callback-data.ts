@@ -19,6 +19,10 @@ export interface CallbackSummary extends FleetSummary {
   /** Callbacks on record; those that end the watch over a job: the first of each that its commissioning could have caused. */
   readonly callbacks: number;
   readonly counted: number;
+  /** First ones of a job as well, but after a visit or other work on the circuit, or of a job that names no system. */
+  readonly uncounted: number;
+  /** Jobs, where none names a system: then nothing is watched. */
+  readonly withoutSystem: number;
   /** Below so many counted callbacks nothing is said of what foretells them. */
   readonly fewest: number;
 }

@@ -26,15 +26,20 @@ export function skillText({ id, title, by }: NamedSkill): string {
 
 /** Which callbacks are on record, and which count. */
 export function summaryText(summary: CallbackSummary): string[] {
-  const { callbacks, counted, onRecord, lastDay, horizonDays, jobs, policyId } = summary;
+  const { callbacks, counted, uncounted, withoutSystem, onRecord, lastDay, horizonDays, jobs, policyId } = summary;
   if (callbacks === 0) return ['No callback is on record, so nothing can be said of what leads to them.'];
   const until =
     onRecord.to === lastDay
       ? ''
-      : `, though there are jobs up to ${dayText(lastDay)}: what was reported since is not known`;
+      : `, and none since, though there are jobs up to ${dayText(lastDay)}: counted is up to then`;
   return [
     `${countText(callbacks, 'callback')} on record from ${dayText(onRecord.from)} to ${dayText(onRecord.to)}${until}; ${countText(jobs, 'judged job')}, by the policy ${policyId}.`,
-    `${countText(counted, 'callback')} ${counted === 1 ? 'counts' : 'count'} below: the first of each job that its commissioning could have caused, within ${horizonDays} days.`,
+    `${countText(counted, 'callback')} ${counted === 1 ? 'counts' : 'count'} below: the first of each job that its commissioning could have caused, within ${horizonDays} days.${uncounted === 0 ? '' : ` ${groupedCount(uncounted)} more ${uncounted === 1 ? 'does' : 'do'} not: they came after a visit or other work on the circuit, or their job names no system.`}`,
+    ...(withoutSystem === 0
+      ? []
+      : [
+          'No job names its system, so none can be watched: only who names systems can be told what leads to callbacks.',
+        ]),
   ];
 }
 
@@ -54,11 +59,11 @@ export function tracedText({ traced, repeats }: CallbackReport): string {
 }
 
 /** Whether flagged and clean jobs differ in how long they go without a callback. */
-export function logRankText({ free }: CallbackReport): string {
+export function logRankText({ free, counted, fewest }: CallbackReport): string {
   const { statistic, chance, observed, expected } = free.logRank;
-  if (!Number.isFinite(statistic))
-    return 'Flagged and clean jobs never stood beside each other, so nothing tells whether they differ.';
-  const sides = `flagged jobs had ${countText(observed, 'callback')} where ${Math.round(expected)} would be theirs if nothing told them apart`;
+  if (counted < fewest || !Number.isFinite(statistic))
+    return 'Whether flagged and clean jobs differ cannot be told of so few callbacks.';
+  const sides = `among jobs of the same person, flagged ones had ${countText(observed, 'callback')} where ${Math.round(expected)} would be theirs if nothing told them apart`;
   if (chance >= 0.05)
     return `Whether flagged and clean jobs differ cannot be told: ${sides}, as chance alone makes it in ${percentText(chance)} of cases (log-rank ${statistic.toFixed(1)}).`;
   const rarity = chance < 0.001 ? 'in fewer than one case of a thousand' : `in ${fineShareText(chance)} of cases`;
@@ -66,17 +71,21 @@ export function logRankText({ free }: CallbackReport): string {
 }
 
 /** What visits that followed up jobs have hidden. */
-export function preventedText({ prevented, free, horizonDays }: CallbackReport): string {
-  const { visits, callbacks } = prevented;
+export function preventedText({ prevented, horizonDays }: CallbackReport): string {
+  const { visits, callbacks, allTheSame } = prevented;
   if (visits === 0) return '';
-  const told =
-    callbacks === null
-      ? 'How many callbacks that prevented cannot be told.'
-      : `Without, some ${callbacks.expected.toFixed(callbacks.expected < 10 ? 1 : 0)} (${callbacks.low.toFixed(1)}–${callbacks.high.toFixed(1)}) of them would have called back within ${horizonDays} days.`;
-  const weighed = free.isWeighted
-    ? ' The shares count jobs like them for these, so that looking after a job does not make it seem sound.'
-    : ' They are too few to tell what prompts them; the shares count them as watched until then.';
-  return `${countText(visits, 'job')} had a follow-up visit before any callback. ${told}${weighed}`;
+  const jobs = countText(visits, 'job');
+  if (callbacks === null)
+    return `${jobs} had a follow-up visit before any callback; how many callbacks that prevented cannot be told.`;
+  const about = (count: number): string => count.toFixed(count < 10 ? 1 : 0);
+  return `${jobs} had a follow-up visit before any callback. By what is known of such jobs some ${about(callbacks.expected)} (${about(callbacks.low)}–${about(callbacks.high)}) would have called back within ${horizonDays} days without it; ${groupedCount(allTheSame)} did all the same.`;
+}
+
+/** How the shares take visits and other work into account. */
+export function weighedText({ free }: CallbackReport): string {
+  return free.isWeighted
+    ? 'Jobs that were visited or worked on again are counted by others like them, so that looking after a job does not make it seem sound.'
+    : '';
 }
 
 /** Why nothing is said of what foretells callbacks; empty where it is. */
@@ -97,12 +106,9 @@ export function recordText({ record, windowDays }: RiskReport): string[] {
     return [
       'Not yet held against what came: the record is too short to look back from an earlier day with enough callbacks before it. Take the risks as a first order.',
     ];
-  const { looks, jobs, expected, observed, slope, brier, baseBrier } = record;
-  const better = 1 - brier / baseBrier;
-  const gain =
-    better > 0
-      ? `the squared error of the risks (Brier score ${brier.toPrecision(3)}) is ${fineShareText(better)} below that of a risk by age alone (${baseBrier.toPrecision(3)})`
-      : `the squared error of the risks (Brier score ${brier.toPrecision(3)}) is no smaller than that of a risk by age alone (${baseBrier.toPrecision(3)})`;
+  const { looks, jobs, expected, observed, slope, brier, baseBrier, brierError } = record;
+  const better = (baseBrier - brier) / baseBrier;
+  const gain = `the mean squared error (Brier score ${brier.toPrecision(3)}) is ${fineShareText(Math.abs(better))} (± ${fineShareText(brierError / baseBrier)}) ${better >= 0 ? 'below' : 'above'} that of a risk by age alone, which is little by nature where callbacks are rare`;
   const spread =
     slope === null
       ? ''

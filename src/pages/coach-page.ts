@@ -61,9 +61,10 @@ async function topicSection(
 ): Promise<Html> {
   const { skill, practise, jobs, pair } = topic;
   const title = `topic-${place}`;
+  const saves = savesText(topic, report);
   return html`<section class="topic" aria-labelledby="${title}"><h2 id="${title}">${place}. ${skill.title}</h2>
 ${topicText(topic).map((text) => html`<p>${text}</p>`)}
-<p>${savesText(topic, report)}</p>
+${saves !== '' && html`<p>${saves}</p>`}
 ${checksTable(topic)}
 <h3>What to practise</h3>
 <ul class="notes">${practise.map(({ question, teach }) => html`<li><strong>${question}</strong> ${teach}</li>`)}</ul>

@@ -33,17 +33,21 @@ export function topicText(topic: CoachTopic): string[] {
   ].filter((text) => text !== '');
 }
 
-/** What it would save. */
-export function savesText({ saves }: CoachTopic, { counted, fewest }: CoachReport): string {
+/** What it would save; empty where the excess itself may be chance. */
+export function savesText({ saves, sureness }: CoachTopic, { counted, fewest }: CoachReport): string {
+  if (sureness === 'may-be-chance') return '';
   if (saves === null)
     return counted < fewest
       ? `What it would save in callbacks cannot be told: ${countText(counted, 'callback counts', 'callbacks count')} so far, and it takes ${fewest}.`
-      : 'What it would save in callbacks cannot be told: it was not among what callbacks are held against (dryhold callbacks).';
+      : 'What it would save in callbacks cannot be told from those on record.';
   const { risk, low, high } = saves.callbacks;
-  if (high < 0.05) return 'If no more of this were found than on others’ jobs, hardly a callback fewer would come.';
+  if (high < 0.05 || risk <= 0)
+    return 'If no more of this were found than on others’ jobs, hardly a callback fewer is to be expected.';
   const cost =
-    saves.cost === null || saves.cost < 1 ? '' : `, which cost some ${groupedCount(Number(saves.cost.toPrecision(2)))}`;
-  return `If no more of this were found than on others’ jobs, about ${countFew(risk)} callbacks a year fewer would come (${countFew(Math.max(0, low))}–${countFew(high)}, 95%)${cost}.${low <= 0 ? ' That it saves any is not sure.' : ''}`;
+    saves.cost === null || saves.cost < 1
+      ? ''
+      : `, at some ${groupedCount(Number(saves.cost.toPrecision(2)))} by what they usually cost`;
+  return `If no more of this were found than on others’ jobs, some ${countFew(risk)} callbacks a year fewer are to be expected (${countFew(Math.max(0, low))}–${countFew(high)}, 95%)${cost}.${low <= 0 ? ' That it saves any is not sure.' : ''} Of several skills these do not add up.`;
 }
 
 function countFew(count: number): string {

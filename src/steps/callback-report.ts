@@ -1,7 +1,7 @@
 import { callbackFree } from '../fleet/callbacks/callback-free.ts';
 import type { CallbackCause } from '../fleet/callbacks/callback-cause.ts';
 import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
-import { forerunnerLimit, forerunners } from '../fleet/callbacks/forerunners.ts';
+import { fitWithinPeople, forerunnerLimit, forerunners } from '../fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../fleet/callbacks/predictors.ts';
 import { preventedCallbacks } from '../fleet/callbacks/revisits.ts';
 import { fewestCallbacks } from '../fleet/callbacks/risk-record.ts';
@@ -35,7 +35,7 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
   onProgress(2, 4, 'what foretells callbacks');
   const isEnough = summary.counted >= fewestCallbacks;
   const predictors = choosePredictors(jobs, followed, summary.counted);
-  const told = isEnough ? forerunners(jobs, followed, predictors.chosen) : undefined;
+  const within = isEnough ? fitWithinPeople(jobs, followed, predictors.chosen) : undefined;
   const model = isEnough ? RiskModel.fit(jobs, followed, predictors.chosen) : undefined;
   onProgress(3, 4, 'what was found on their jobs');
   return {
@@ -44,14 +44,14 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
     repeats: callbacks.filter(({ isRepeat }) => isRepeat).length,
     causes: causeTotals(callbacks, options.codes),
     free,
-    prevented: preventedCallbacks(followed, model, period.horizonDays),
+    prevented: preventedCallbacks(followed, open.courses, model, period.horizonDays),
     limit: forerunnerLimit,
     forerunners:
-      told === undefined
+      within === undefined
         ? null
         : {
             by: predictors.by,
-            told: told
+            told: forerunners(within)
               .map(({ predictor, ...one }) => ({
                 ...one,
                 skill: namedSkill(predictor.skill),

@@ -1,9 +1,10 @@
 import { checkNamed } from '../checks/checks.ts';
 import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
+import { fitWithinPeople } from '../fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../fleet/callbacks/predictors.ts';
 import { fewestCallbacks } from '../fleet/callbacks/risk-record.ts';
 import { type CoachingTopic, coachingTopics, goingWell } from '../fleet/coaching/coaching-topics.ts';
-import { savedCallbacks } from '../fleet/coaching/saved-callbacks.ts';
+import { type CallbackModels, savedCallbacks } from '../fleet/coaching/saved-callbacks.ts';
 import { leadingChecks } from '../fleet/check-shares.ts';
 import { jobsByUnit } from '../fleet/jobs-by-unit.ts';
 import { skillOutcome, skills } from '../fleet/skill.ts';
@@ -42,7 +43,7 @@ export async function coachReport(store: Store, who: string, options: CoachOptio
   const steps = skills.length + 3;
   onProgress(0, steps, 'reading jobs and callbacks');
   const open = await openCallbacks(store, options);
-  const { fleet, followed, summary } = open;
+  const { fleet, summary } = open;
   const { jobs, unitOf } = fleet;
   const meant = await resolveUnit(store, jobs, who, codes);
   const all = skills.map((skill, at) => {
@@ -51,16 +52,13 @@ export async function coachReport(store: Store, who: string, options: CoachOptio
   });
   const standing = standingOut(jobs, all).units;
   onProgress(steps - 2, steps, 'what it would save');
-  const model =
-    summary.counted >= fewestCallbacks
-      ? RiskModel.fit(jobs, followed, choosePredictors(jobs, followed, summary.counted).chosen)
-      : undefined;
+  const models = summary.counted >= fewestCallbacks ? callbackModels(open) : undefined;
   onProgress(steps - 1, steps, 'jobs that show it');
   const topics: CoachTopic[] = [];
   for (const topic of coachingTopics(jobs, all, standing, meant.grouping, meant.unit)) {
     const rates = all.find(({ skill }) => skill.id === topic.skill.id);
     if (rates !== undefined)
-      topics.push(await topicReport(store, open, meant, topic, rates, standing, model, options.units));
+      topics.push(await topicReport(store, open, meant, topic, rates, standing, models, options.units));
   }
   const own = jobsByUnit(jobs.units[meant.grouping])[meant.unit];
   return {
@@ -81,6 +79,12 @@ export async function coachReport(store: Store, who: string, options: CoachOptio
     counted: summary.counted,
     fewest: fewestCallbacks,
   };
+}
+
+function callbackModels({ fleet: { jobs }, followed, summary }: OpenCallbacks): CallbackModels | undefined {
+  const { chosen } = choosePredictors(jobs, followed, summary.counted);
+  const [risk, within] = [RiskModel.fit(jobs, followed, chosen), fitWithinPeople(jobs, followed, chosen)];
+  return risk === undefined || within === undefined ? undefined : { risk, within };
 }
 
 function rateOf(all: readonly SkillRates[], skillId: string, { grouping, unit }: ResolvedUnit) {
@@ -107,11 +111,11 @@ async function topicReport(
   topic: CoachingTopic,
   rates: SkillRates,
   standing: readonly StandingOut[],
-  model: RiskModel | undefined,
+  models: CallbackModels | undefined,
   units: UnitSystem,
 ): Promise<CoachTopic> {
   const { jobs, unitOf } = fleet;
-  const { skill, sureness, excess, laidTo, checks } = topic;
+  const { skill, sureness, excess, believed, laidTo, checks } = topic;
   const own = jobsByUnit(jobs.units[grouping])[unit];
   const found = Array.from(own.filter((job) => rates.outcomes[job] === skillOutcome.found)).reverse();
   const alike = standing
@@ -124,7 +128,10 @@ async function topicReport(
     { places: found.slice(0, latestJobs), leading, isMissing: skill.by === 'missing' },
     units,
   );
-  const saved = savedCallbacks(jobs, model, skill, { own, found, excess }, period.horizonDays);
+  const saved =
+    models === undefined || sureness === 'may-be-chance'
+      ? null
+      : savedCallbacks(jobs, models, skill, { own, found, believed }, period.horizonDays);
   const each = meanCost(callbacks);
   const report = excessReport({ skill, grouping, unit, laidTo, checks }, rates, unitOf);
   return {

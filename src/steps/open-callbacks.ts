@@ -19,7 +19,7 @@ export interface CallbackOptions {
   readonly onProgress?: (done: number, of: number, note: string) => void;
 }
 
-/** A callback, its cause, and whether an earlier one traces to the same job. */
+/** A callback, its cause, and whether an earlier one that commissioning could have caused traces to the same job. */
 export interface SeenCallback extends TracedCallback {
   readonly cause: CauseTold;
   readonly isBeyondHorizon: boolean;
@@ -55,14 +55,19 @@ export async function openCallbacks(
   const callbacks = seenCallbacks(await readTracedCallbacks(store), horizonDays);
   const { jobs } = fleet;
   const callbackDays = new Float64Array(jobs.count).fill(Number.POSITIVE_INFINITY);
-  for (const { place, day, cause, isBeyondHorizon } of callbacks)
-    if (place >= 0 && !isBeyondHorizon && cause.cause !== 'other' && day < callbackDays[place])
+  const isNamed = new Uint8Array(jobs.count);
+  for (const { place, day, cause, isBeyondHorizon, tracedBy } of callbacks)
+    if (place >= 0 && !isBeyondHorizon && cause.cause !== 'other' && day < callbackDays[place]) {
       callbackDays[place] = day;
-  const courses = { ...(await readJobCourses(store, jobs.count)), callbackDays };
+      isNamed[place] = Number(tracedBy === 'job');
+    }
+  const courses = { ...(await readJobCourses(store, jobs.count)), callbackDays, isNamed };
   const days = callbacks.map(({ day }) => day);
   const lastDay = Math.max(jobs.days.at(-1) ?? 0, days.at(-1) ?? 0);
-  const period = { ...daysOnRecord(days, jobs.days[0] ?? 0, lastDay), horizonDays };
+  const couldBeLaidTo = courses.doneDays.filter((_, job) => courses.isFollowed[job] === 1);
+  const period = { ...daysOnRecord(days, couldBeLaidTo, lastDay, horizonDays), horizonDays };
   const followed = followUps(courses, period);
+  const counted = followed.events.reduce((sum, event) => sum + event, 0);
   return {
     fleet,
     callbacks,
@@ -76,7 +81,9 @@ export async function openCallbacks(
       onRecord: { from: isoDay(period.fromDay), to: isoDay(period.toDay) },
       horizonDays,
       callbacks: callbacks.length,
-      counted: followed.events.reduce((sum, event) => sum + event, 0),
+      counted,
+      uncounted: callbackDays.filter((day) => Number.isFinite(day)).length - counted,
+      withoutSystem: couldBeLaidTo.length === 0 ? jobs.count : 0,
       fewest: fewestCallbacks,
     },
   };
@@ -86,17 +93,11 @@ function seenCallbacks(traced: readonly TracedCallback[], horizonDays: number): 
   const seen = new Set<string>();
   return traced.map((callback) => {
     const { jobId, reason, causeFound, refrigerantAddedKg, daysAfter } = callback;
-    const isRepeat = jobId !== null && seen.has(jobId);
-    if (jobId !== null) seen.add(jobId);
-    return {
-      ...callback,
-      isRepeat,
-      isBeyondHorizon: daysAfter !== null && daysAfter > horizonDays,
-      cause: callbackCause({
-        reason,
-        cause_found: causeFound,
-        refrigerant_added_kg: refrigerantAddedKg,
-      }),
-    };
+    const cause = callbackCause({ reason, cause_found: causeFound, refrigerant_added_kg: refrigerantAddedKg });
+    // What is plainly something else repeats nothing.
+    const isOurs = jobId !== null && cause.cause !== 'other';
+    const isRepeat = isOurs && seen.has(jobId);
+    if (isOurs) seen.add(jobId);
+    return { ...callback, isRepeat, cause, isBeyondHorizon: daysAfter !== null && daysAfter > horizonDays };
   });
 }

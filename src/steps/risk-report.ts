@@ -1,5 +1,6 @@
 import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
 import { AgeHazard } from '../fleet/callbacks/age-hazard.ts';
+import { fitWithinPeople, forerunners } from '../fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../fleet/callbacks/predictors.ts';
 import { fewestCallbacks, lookBack, type RiskRecord } from '../fleet/callbacks/risk-record.ts';
 import { type OpenJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
@@ -43,7 +44,15 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   onProgress(2, 4, 'looking back');
   const record = model === undefined ? null : (lookBack(jobs, courses, period, windowDays) ?? null);
   onProgress(3, 4, 'open jobs');
-  const noList = isEnough ? (model === undefined ? 'not-told' : isNoBetter(record) ? 'no-better' : null) : 'too-few';
+  const within = model === undefined ? undefined : fitWithinPeople(jobs, followed, predictors.chosen);
+  const isForetold = within !== undefined && forerunners(within).some(({ isForerunner }) => isForerunner);
+  const noList = isEnough
+    ? model === undefined
+      ? 'not-told'
+      : isWorthless(record, isForetold)
+        ? 'no-better'
+        : null
+    : 'too-few';
   const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays, top);
   const base = new AgeHazard(followed);
   const openNow = openJobs(courses, period, lastDay);
@@ -64,9 +73,14 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   };
 }
 
-/** Whether earlier lists were no better than what the age of the jobs alone would have said. */
-function isNoBetter(record: RiskRecord | null): boolean {
-  return record !== null && record.brier >= record.baseBrier;
+/**
+ * Whether nothing speaks for a list: no finding foretells callbacks beyond chance, and earlier lists were not better by more than their
+ * standard error than what the age of the jobs alone would have said; or they were worse by as much.
+ */
+function isWorthless(record: RiskRecord | null, isForetold: boolean): boolean {
+  if (record === null) return !isForetold;
+  const gain = record.baseBrier - record.brier;
+  return gain < (isForetold ? -1 : 1) * record.brierError;
 }
 
 async function watchedJobs(

@@ -67,16 +67,20 @@ export async function readTracedCallbacks(store: Store): Promise<TracedCallback[
  *
  * @param count how many jobs the fleet has
  */
-export async function readJobCourses(store: Store, count: number): Promise<Omit<JobCourses, 'callbackDays'>> {
+export async function readJobCourses(
+  store: Store,
+  count: number,
+): Promise<Omit<JobCourses, 'callbackDays' | 'isNamed'>> {
   await store.run(query('job-courses'));
   const courses = {
     isFollowed: new Uint8Array(count),
     doneDays: new Int32Array(count),
     nextDays: new Float64Array(count),
     nextFollowsUp: new Uint8Array(count),
+    nextPlaces: new Int32Array(count),
   };
   const result = await store.connection.stream(
-    'SELECT is_followed::UTINYINT, done_day, next_day, next_follows_up::UTINYINT FROM temp.job_courses ORDER BY place',
+    'SELECT is_followed::UTINYINT, done_day, next_day, next_follows_up::UTINYINT, next_place FROM temp.job_courses ORDER BY place',
   );
   let filled = 0;
   for (let chunk = await result.fetchChunk(); chunk !== null && chunk.rowCount > 0; chunk = await result.fetchChunk()) {

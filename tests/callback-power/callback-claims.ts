@@ -1,7 +1,7 @@
 import { callbackFree, groupOfJobs } from '../../src/fleet/callbacks/callback-free.ts';
 import { RiskModel } from '../../src/fleet/callbacks/callback-risk.ts';
 import { followUpEnding, type FollowUps } from '../../src/fleet/callbacks/follow-up.ts';
-import { type Forerunner, forerunners } from '../../src/fleet/callbacks/forerunners.ts';
+import { fitWithinPeople, type Forerunner, forerunners } from '../../src/fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../../src/fleet/callbacks/predictors.ts';
 import { preventedCallbacks } from '../../src/fleet/callbacks/revisits.ts';
 import { lookBack, type RiskRecord } from '../../src/fleet/callbacks/risk-record.ts';
@@ -83,6 +83,28 @@ export function chanceClaims(seed: number, runs: number): Claim[] {
       { fleet: { ...crew, jobsEach: 60, base: 0.2, spread: 0.8 }, hazard: 0.22, frailty: 0.7 },
     ],
     ['some 75, a third not judged', { fleet: { ...crew, jobsEach: 60, base: 0.2 }, hazard: 0.22, unjudged: 0.33 }],
+    [
+      'some 200, people who find little leave logs out where they work badly',
+      {
+        fleet: {
+          ...crew,
+          jobsEach: 120,
+          base: 0.15,
+          // Three people find most.
+          odds: ({ technician }) => (technician < 3 ? 6 : 1),
+        },
+        hazard: 0.18,
+        blank: { share: (technician) => (technician < 3 ? 0 : 0.4), ratio: 3 },
+      },
+    ],
+    [
+      'some 170 over two years, findings and callbacks become 4.5 times as many',
+      {
+        fleet: { ...crew, jobsEach: 90, base: 0.12, overDays: 730, odds: ({ time }) => 4.5 ** time },
+        hazard: 0.12,
+        trend: 4.5,
+      },
+    ],
     ['some 370', { fleet: { ...crew, jobsEach: 300, base: 0.1 }, hazard: 0.22 }],
   ];
   return kinds.map(([kind, plan], at) =>
@@ -202,7 +224,7 @@ export function visitClaims(seed: number, runs: number): Claim[] {
     const { groups } = callbackFree(fleet.jobs, followed, ages);
     const callbacks = followed.events.reduce((sum, event) => sum + event, 0);
     const model = RiskModel.fit(fleet.jobs, followed, choosePredictors(fleet.jobs, followed, callbacks).chosen);
-    const prevented = preventedCallbacks(followed, model, horizonDays).callbacks;
+    const prevented = preventedCallbacks(followed, fleet.courses, model, horizonDays).callbacks;
     const hidden = Array.from(followed.jobs.keys()).filter(
       (row) =>
         followed.endings[row] === followUpEnding.revisited &&
@@ -281,7 +303,8 @@ function drawn(seed: number, runs: number, plan: Plan): { readonly number: numbe
 function forerunnersOf(fleet: DrawnCourses): readonly Forerunner[] {
   const followed = watchedJobs(fleet);
   const callbacks = followed.events.reduce((sum, event) => sum + event, 0);
-  return forerunners(fleet.jobs, followed, choosePredictors(fleet.jobs, followed, callbacks).chosen) ?? [];
+  const within = fitWithinPeople(fleet.jobs, followed, choosePredictors(fleet.jobs, followed, callbacks).chosen);
+  return within === undefined ? [] : forerunners(within);
 }
 
 /** The skill that a predictor is, or the one whose check stands for it in drawn fleets. */

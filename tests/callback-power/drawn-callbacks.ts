@@ -15,6 +15,10 @@ export interface DrawnCallbacks {
   readonly frailty?: number;
   /** Share of findings that nobody sees, since there is nothing to judge by. */
   readonly unjudged?: number;
+  /** Share of a person's jobs that have no log at all, and by how much that multiplies the hazard. */
+  readonly blank?: { readonly share: (technician: number) => number; readonly ratio: number };
+  /** By how much hazards are multiplied from the first day to the last. */
+  readonly trend?: number;
   /** Visits a year that a finding of a skill prompts, before any callback. */
   readonly revisits?: Readonly<Record<string, number>>;
 }
@@ -40,6 +44,8 @@ export function drawnCallbacks({
   frailty = 0,
   revisits = {},
   unjudged = 0,
+  blank,
+  trend = 1,
 }: DrawnCallbacks): DrawnCourses {
   const jobs = drawnFleet(fleet);
   const random = new Random(fleet.seed, 1);
@@ -47,10 +53,17 @@ export function drawnCallbacks({
   const found = new Map(skills.map((skill) => [skill.id, skillOutcomes(jobs, skill)]));
   const isFound = (id: string, job: number): boolean => found.get(id)?.[job] === skillOutcome.found;
   const toDay = jobs.days[jobs.count - 1];
+  const isBlank = jobs.days.map((_, job) =>
+    Number(blank !== undefined && random.chance(blank.share(jobs.units.technician.of[job]))),
+  );
+  const passed = (job: number): number => (jobs.days[job] - jobs.days[0]) / Math.max(1, toDay - jobs.days[0]);
   const hazards = Float64Array.from(jobs.days, (_, job) =>
     Object.entries(ratios).reduce(
       (product, [id, ratio]) => (isFound(id, job) ? product * ratio : product),
-      hazard * own[jobs.units.technician.of[job]],
+      hazard *
+        own[jobs.units.technician.of[job]] *
+        trend ** passed(job) *
+        (isBlank[job] === 1 && blank !== undefined ? blank.ratio : 1),
     ),
   );
   const callbackDays = hazards.map((each, job) => jobs.days[job] + Math.floor(random.exponential(daysOfYear / each)));
@@ -58,7 +71,7 @@ export function drawnCallbacks({
     const rate = Object.entries(revisits).reduce((sum, [id, each]) => (isFound(id, job) ? sum + each : sum), 0);
     return rate === 0 ? Number.POSITIVE_INFINITY : day + Math.floor(random.exponential(daysOfYear / rate));
   });
-  if (unjudged > 0) hideFindings(jobs, unjudged, random);
+  hideFindings(jobs, (job) => (isBlank[job] === 1 ? 1 : unjudged), random);
   return {
     jobs,
     toDay,
@@ -68,7 +81,9 @@ export function drawnCallbacks({
       doneDays: jobs.days,
       nextDays,
       nextFollowsUp: new Uint8Array(jobs.count).fill(1),
+      nextPlaces: new Int32Array(jobs.count).fill(-1),
       callbackDays,
+      isNamed: new Uint8Array(jobs.count),
     },
   };
 }
@@ -79,11 +94,14 @@ export function watchedJobs({ courses, jobs, toDay }: DrawnCourses): FollowUps {
 }
 
 /** Takes some of what was judged away, found or not. */
-function hideFindings({ outcomes, count }: FleetJobs, share: number, random: Random): void {
-  for (let at = 0; at < 2 * count; at += 1)
+function hideFindings({ outcomes, count }: FleetJobs, share: (job: number) => number, random: Random): void {
+  for (let at = 0; at < 2 * count; at += 1) {
+    const hidden = share(at >> 1);
+    if (hidden === 0) continue;
     for (let bit = 0; bit < 32; bit += 1) {
-      if (((outcomes.judged[at] >>> bit) & 1) === 0 || !random.chance(share)) continue;
+      if (((outcomes.judged[at] >>> bit) & 1) === 0 || !random.chance(hidden)) continue;
       outcomes.judged[at] &= ~(1 << bit);
       outcomes.found[at] &= ~(1 << bit);
     }
+  }
 }

@@ -127,6 +127,41 @@ describe('a callback traces', () => {
     expect(callbacks).toEqual([['c', 'a', 'system', 5]]);
   });
 
+  test('of work under way at once to the row that was done last, which is the one that is watched', async () => {
+    const jobs = [
+      job('long', '01-05', { started_at: at('01-05', '08:00:00'), ended_at: at('01-05', '17:00:00') }),
+      job('short', '01-05', { started_at: at('01-05', '09:00:00'), ended_at: at('01-05', '12:00:00') }),
+      job('twin-b', '01-06', { system_id: 'system-2' }),
+      job('twin-a', '01-06', { system_id: 'system-2' }),
+    ];
+    const { callbacks, watched } = await traced(jobs, [
+      callback('c', '02-04', { cause_found: 'leak at a flare' }),
+      callback('d', '02-05', { cause_found: 'leak at a flare', system_id: 'system-2' }),
+    ]);
+    expect(callbacks).toEqual([
+      ['c', 'long', 'system', 30],
+      ['d', 'twin-b', 'system', 30],
+    ]);
+    expect(watched).toMatchObject({ long: [30, 1], 'twin-b': [30, 1] });
+  });
+
+  test('on the very day of the job that the source names, whatever the hour says', async () => {
+    const jobs = [job('a', '01-05'), job('b', '02-05')];
+    const { callbacks } = await traced(jobs, [
+      callback('c', '02-05', { job_id: 'b', reported_at: at('02-05', '00:00:00') }),
+    ]);
+    expect(callbacks).toEqual([['c', 'b', 'job', 0]]);
+  });
+
+  test('not a day before its job, where the clocks of two places make it seem so', async () => {
+    const { callbacks, watched } = await traced(
+      [job('a', '01-05', { started_at: at('01-05', '08:00:00', '+10:00') })],
+      [callback('c', '01-05', { reported_at: '2026-01-04T23:30:00+00:00', cause_found: 'leak' })],
+    );
+    expect(callbacks).toEqual([['c', 'a', 'system', 0]]);
+    expect(watched).toEqual({ a: [0, 1] });
+  });
+
   test('not to work that was still under way', async () => {
     const jobs = [job('a', '01-05'), job('b', '01-10', { ended_at: at('01-12', '16:00:00') })];
     const { callbacks } = await traced(jobs, [callback('c', '01-11'), callback('d', '01-13')]);
@@ -158,6 +193,25 @@ describe('a job is watched', () => {
     const { watched } = await traced(jobs, []);
     expect(watched).toMatchObject({ a: [20, 2], c: [10, 3], d: [1, 0], e: [0, 0] });
     expect(watched).not.toHaveProperty('b');
+  });
+
+  test('until the callback that names it, whatever was done in between', async () => {
+    const jobs = [job('a', '01-05'), job('b', '01-20', { work_type: 'recharge' })];
+    const { watched } = await traced(jobs, [callback('c', '02-04', { job_id: 'a', cause_found: 'leak' })]);
+    expect(watched).toMatchObject({ a: [30, 1], b: [15, 0] });
+  });
+
+  test('a follow-up of a day later is part of the same work; one before it, or of itself, is none', async () => {
+    const jobs = [
+      job('a', '01-05'),
+      job('b', '01-06', { followup_of_job_id: 'a' }),
+      job('c', '01-05', { system_id: 'system-2', followup_of_job_id: 'c' }),
+      job('d', '01-10', { system_id: 'system-3' }),
+      job('e', '01-02', { system_id: 'system-4', followup_of_job_id: 'd' }),
+      job('f', '01-20', { system_id: 'system-5' }),
+    ];
+    const { watched } = await traced(jobs, []);
+    expect(watched).toMatchObject({ a: [1, 3], b: [14, 0], c: [15, 0], d: [10, 0] });
   });
 
   test('not where it names no system, unless nothing could be laid to it at all', async () => {

@@ -1,5 +1,5 @@
 import { lineMinimum } from '../../numerics/line-minimum.ts';
-import type { FollowUps } from './follow-up.ts';
+import type { SomeFollowUps } from './follow-up.ts';
 
 /** How far shapes usually are from 1 [logarithm], a hazard that does not change with age: what few callbacks say is drawn in. Common practice, no source. */
 const usualSpread = 0.5;
@@ -18,7 +18,7 @@ export class AgeHazard {
 
   /** @param relative hazard of each job beside one for which this is the hazard; absent: 1 */
   constructor(
-    { entries, stops, events }: Pick<FollowUps, 'entries' | 'stops' | 'events'>,
+    { entries, stops, events, weights }: Pick<SomeFollowUps, 'entries' | 'stops' | 'events' | 'weights'>,
     relative: (row: number) => number = () => 1,
   ) {
     // Ages are whole days: hazards are added up by age once, not for every shape.
@@ -26,7 +26,7 @@ export class AgeHazard {
     const ended = new Float64Array(oldest + 2);
     let [callbacks, logarithms] = [0, 0];
     for (let row = 0; row < stops.length; row += 1) {
-      const own = relative(row);
+      const own = relative(row) * (weights === undefined ? 1 : weights[row]);
       ended[stops[row] + 1] += own;
       ended[entries[row] + 1] -= own;
       if (events[row] === 0) continue;

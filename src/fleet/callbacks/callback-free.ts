@@ -14,7 +14,7 @@ export type JobGroup = (typeof jobGroups)[number];
 /** How many jobs of a group had a callback by an age. */
 export interface CallbackShare {
   readonly ageDays: number;
-  /** With its 95 % interval, ratios 0…1; null where nobody of the group was watched so long. */
+  /** With its 95 % interval, ratios 0…1; null where nobody of the group was watched so long, or too few to tell. */
   readonly share: number | null;
   readonly low: number | null;
   readonly high: number | null;
@@ -33,7 +33,7 @@ export interface GroupCourse {
 /** How long jobs go without a callback, by what was found on them. */
 export interface CallbackFree {
   readonly groups: readonly GroupCourse[];
-  /** Flagged beside clean jobs. */
+  /** Flagged beside clean jobs of the same person. */
   readonly logRank: LogRank;
   /** Whether jobs stand for those like them that were visited before a callback could come. */
   readonly isWeighted: boolean;
@@ -79,7 +79,9 @@ export function callbackFree(jobs: FleetJobs, all: FollowUps, ages: readonly num
   });
   const judged = rowsWhere(all, (job) => groupOf[job] < 2);
   const isFlagged = Uint8Array.from(judged, (row) => Number(groupOf[all.jobs[row]] === 0));
-  return { groups, logRank: logRank(picked(all, judged), isFlagged), isWeighted: weights !== undefined };
+  // Each person's jobs beside the same person's: who has more of both makes no difference.
+  const strata = Int32Array.from(judged, (row) => jobs.units.technician.of[all.jobs[row]]);
+  return { groups, logRank: logRank({ ...picked(all, judged), strata }, isFlagged), isWeighted: weights !== undefined };
 }
 
 function rowsWhere({ jobs }: FollowUps, isOne: (job: number) => boolean): Int32Array {
@@ -94,6 +96,9 @@ function picked({ entries, stops, events }: FollowUps, rows: Int32Array) {
   };
 }
 
+/** Of fewer jobs at risk when somebody called no share is told. Common practice, no source. */
+const fewestAtRisk = 5;
+
 function shareBy(
   steps: readonly SurvivalStep[],
   { entries, stops }: Pick<FollowUps, 'entries' | 'stops'>,
@@ -101,13 +106,11 @@ function shareBy(
 ): CallbackShare {
   const step = stepAt(steps, ageDays);
   const watched = stops.reduce((count, stop, row) => count + Number(stop >= ageDays && entries[row] < ageDays), 0);
-  const oldest = stops.reduce((most, stop) => Math.max(most, stop), 0);
-  if (oldest < ageDays || stops.length === 0) return { ageDays, share: null, low: null, high: null, watched };
-  if (step === undefined) return { ageDays, share: 0, low: 0, high: ruleOfThree(watched), watched };
+  const isThin = steps.some(({ time, atRisk }) => time <= ageDays && atRisk < fewestAtRisk);
+  if (watched === 0 || isThin) return { ageDays, share: null, low: null, high: null, watched };
+  if (step === undefined) return { ageDays, share: 0, low: 0, high: Math.min(1, ruleOfThree / watched), watched };
   return { ageDays, share: 1 - step.share, low: 1 - step.high, high: 1 - step.low, watched };
 }
 
-/** Upper end of the interval where nothing happened to so many: 3 of n, one-sided 95 %. */
-function ruleOfThree(watched: number): number {
-  return watched === 0 ? 1 : Math.min(1, 3 / watched);
-}
+/** Where nothing happened to so many, the upper end of the interval is three of them, one-sided 95 %. */
+const ruleOfThree = 3;

@@ -2,7 +2,7 @@ import { rowEffect } from '../../numerics/proportional-hazards.ts';
 import type { FleetJobs } from '../fleet-jobs.ts';
 import { skillOutcome } from '../skill.ts';
 import { AgeHazard } from './age-hazard.ts';
-import { type FollowUps, someFollowed } from './follow-up.ts';
+import { type FollowUps, type SomeFollowUps, someFollowed } from './follow-up.ts';
 import { fitHazards, HazardColumns, type PenalisedHazardFit } from './hazard-model.ts';
 import type { Predictor } from './predictors.ts';
 
@@ -38,7 +38,7 @@ export class RiskModel {
   readonly #means: Float64Array;
 
   private constructor(
-    followed: FollowUps,
+    followed: SomeFollowUps,
     columns: HazardColumns,
     predictors: readonly Predictor[],
     fit: PenalisedHazardFit,
@@ -50,14 +50,17 @@ export class RiskModel {
     this.#fit = fit;
     this.#baseline = baseline;
     this.#means = new Float64Array(columns.size);
-    for (const job of followed.jobs)
-      for (const [column, value] of this.#row(job)) this.#means[column] += value / followed.jobs.length;
+    const { jobs, weights } = followed;
+    const all = weights === undefined ? jobs.length : weights.reduce((sum, weight) => sum + weight, 0);
+    for (const [at, job] of jobs.entries())
+      for (const [column, value] of this.#row(job))
+        this.#means[column] += (value * (weights === undefined ? 1 : weights[at])) / all;
   }
 
   /** @returns undefined where nothing can be told */
   static fit(jobs: FleetJobs, followed: FollowUps, predictors: readonly Predictor[]): RiskModel | undefined {
     const some = someFollowed(followed);
-    const columns = new HazardColumns(jobs, predictors);
+    const columns = new HazardColumns(jobs, followed, predictors);
     const rows = columns.rows(some);
     const fit = fitHazards(columns, rows, 'drawn-in');
     if (fit === undefined || !fit.isConverged) return undefined;
@@ -98,25 +101,6 @@ export class RiskModel {
       .map((predictor, at) => ({ predictor, ratio: Math.exp(this.#fit.coefficients[this.#columns.first + at]) }))
       .filter(({ predictor, ratio }) => predictor.outcomes[job] === skillOutcome.found && ratio > 1)
       .sort((a, b) => b.ratio - a.ratio);
-  }
-
-  /**
-   * What of a job's chance of a callback is due to some predictors: its chance less the one that it would have without them, with the
-   * 95 % interval by how well their part is known.
-   *
-   * @param isOne whether a predictor is one of them
-   */
-  dueTo(isOne: (predictor: Predictor) => boolean, job: number, fromAge: number, toAge: number): CallbackRisk {
-    const part = new Float64Array(this.#columns.size);
-    for (const [at, predictor] of this.predictors.entries())
-      if (isOne(predictor) && predictor.outcomes[job] === skillOutcome.found) part[this.#columns.first + at] = 1;
-    const effect = part.reduce((sum, has, column) => sum + has * this.#fit.coefficients[column], 0);
-    const deviation = Math.sqrt(quadraticForm(this.#fit.covariance, part));
-    const without = this.hazard(job, fromAge, toAge) / Math.exp(effect);
-    const [risk, low, high] = [0, -normal95, normal95].map(
-      (z) => Math.exp(-without) - Math.exp(-without * Math.exp(effect + z * deviation)),
-    );
-    return { risk, low, high };
   }
 
   #row(job: number): [column: number, value: number][] {

@@ -8,8 +8,12 @@ export interface JobCourses {
   readonly nextDays: Float64Array;
   /** 1 where that was a visit to follow this job up. */
   readonly nextFollowsUp: Uint8Array;
+  /** Its place among the jobs of the fleet; −1 where there was none, or it is not judged. */
+  readonly nextPlaces: Int32Array;
   /** Day of the first callback that commissioning could cause; infinite where there was none. */
   readonly callbackDays: Float64Array;
+  /** 1 where the source itself lays that callback to this job, whatever was done in between. */
+  readonly isNamed: Uint8Array;
 }
 
 /** What ended the watch over a job. */
@@ -38,13 +42,14 @@ export interface WatchedPeriod {
  * How each job was watched: until a callback, a visit to follow it up, other work on its circuit, the horizon, or the end of the record.
  *
  * @example
- * const courses = { isFollowed: Uint8Array.of(1), doneDays: Int32Array.of(100), nextDays: Float64Array.of(Infinity), nextFollowsUp: Uint8Array.of(0), callbackDays: Float64Array.of(130) };
+ * const courses = { isFollowed: Uint8Array.of(1), doneDays: Int32Array.of(100), nextDays: Float64Array.of(Infinity), nextFollowsUp: Uint8Array.of(0), nextPlaces: Int32Array.of(-1), callbackDays: Float64Array.of(130), isNamed: Uint8Array.of(0) };
  * followUps(courses, { fromDay: 0, toDay: 400, horizonDays: 365 }).stops[0] // 30
  */
 export function followUps(courses: JobCourses, { fromDay, toDay, horizonDays }: WatchedPeriod): FollowUps {
-  const { isFollowed, doneDays, nextDays, nextFollowsUp, callbackDays } = courses;
+  const { isFollowed, doneDays, nextFollowsUp, callbackDays, isNamed } = courses;
+  const lastDays = courses.nextDays.map((day, job) => (isNamed[job] === 1 ? Math.max(day, callbackDays[job]) : day));
   const stopOf = (job: number): number =>
-    Math.min(callbackDays[job], nextDays[job], toDay, doneDays[job] + horizonDays) - doneDays[job];
+    Math.min(callbackDays[job], lastDays[job], toDay, doneDays[job] + horizonDays) - doneDays[job];
   const entryOf = (job: number): number => Math.max(-1, fromDay - 1 - doneDays[job]);
   const jobs = Int32Array.from(isFollowed.keys()).filter(
     (job) => isFollowed[job] === 1 && doneDays[job] <= toDay && entryOf(job) < stopOf(job),
@@ -53,7 +58,7 @@ export function followUps(courses: JobCourses, { fromDay, toDay, horizonDays }: 
   const endings = Uint8Array.from(jobs, (job, at) => {
     const day = doneDays[job] + stops[at];
     if (callbackDays[job] === day) return followUpEnding.callback;
-    if (nextDays[job] === day) return nextFollowsUp[job] === 1 ? followUpEnding.revisited : followUpEnding.reworked;
+    if (lastDays[job] === day) return nextFollowsUp[job] === 1 ? followUpEnding.revisited : followUpEnding.reworked;
     return stops[at] === horizonDays ? followUpEnding.horizon : followUpEnding.stillWatched;
   });
   return {
@@ -68,44 +73,70 @@ export function followUps(courses: JobCourses, { fromDay, toDay, horizonDays }: 
 /** Jobs that a model is fitted to at most. */
 const mostRows = 100_000;
 
-/** At most so many of the jobs, spread evenly over time. */
-export function someFollowed(followed: FollowUps, most = mostRows): FollowUps {
+/** Some jobs: for how many each stands, beside one that had a callback; absent: 1. */
+export interface SomeFollowUps extends FollowUps {
+  readonly weights?: Float64Array;
+}
+
+/**
+ * At most so many of the jobs: all that had a callback, where they are no more than half, and of the others some, spread evenly over
+ * time, each of which stands for as many.
+ */
+export function someFollowed(followed: FollowUps, most = mostRows): SomeFollowUps {
   const count = followed.jobs.length;
   if (count <= most) return followed;
-  const places = Int32Array.from({ length: most }, (_, at) => Math.floor((at * count) / most));
+  const rows = Array.from(followed.jobs.keys());
+  const [called, others] = [1, 0].map((event) => rows.filter((row) => followed.events[row] === event));
+  const some = [...spread(called, most / 2), ...spread(others, most - Math.min(called.length, most / 2))].sort(
+    (a, b) => a - b,
+  );
+  const kept = some.filter((row) => followed.events[row] === 1).length;
+  const weight = others.length / (some.length - kept) / (called.length === 0 ? 1 : called.length / kept);
   return {
-    jobs: places.map((place) => followed.jobs[place]),
-    entries: Float64Array.from(places, (place) => followed.entries[place]),
-    stops: Float64Array.from(places, (place) => followed.stops[place]),
-    endings: Uint8Array.from(places, (place) => followed.endings[place]),
-    events: Uint8Array.from(places, (place) => followed.events[place]),
+    jobs: Int32Array.from(some, (row) => followed.jobs[row]),
+    entries: Float64Array.from(some, (row) => followed.entries[row]),
+    stops: Float64Array.from(some, (row) => followed.stops[row]),
+    endings: Uint8Array.from(some, (row) => followed.endings[row]),
+    events: Uint8Array.from(some, (row) => followed.events[row]),
+    weights: Float64Array.from(some, (row) => (followed.events[row] === 1 ? 1 : weight)),
   };
 }
 
-/** A silence so many times as long as usual is no chance: it comes once in 150 times. Common practice, no source. */
-const silentTimes = 5;
+/** At most so many of them, evenly. */
+function spread(rows: readonly number[], most: number): number[] {
+  const count = Math.min(rows.length, Math.floor(most));
+  return Array.from({ length: count }, (_, at) => rows[Math.floor((at * rows.length) / count)]);
+}
+
+/** So many callbacks where none came are no chance: it comes once in 3,000 times, and of seasons once in a while. Common practice, no source. */
+const silentCallbacks = 8;
+/** Of fewer no rate is told. */
+const fewestTold = 5;
 
 /**
- * Over which days callbacks are on record: from the first job to the last entry of any kind, unless no callback comes for so long at
- * either end that they were not written down then.
+ * Over which days callbacks are on record: from the first job to the last entry of any kind, unless none comes at either end where so many
+ * were to be expected of the jobs that were done by then that they were not written down.
  *
  * @param callbackDays of all callbacks, in any order
- * @param firstDay of the first job
+ * @param doneDays of all jobs that callbacks could be laid to
  * @param lastDay on which anything is on record
- *
- * @example daysOnRecord([40, 10, 20, 30], 8, 300) // { fromDay: 8, toDay: 40 }
  */
 export function daysOnRecord(
   callbackDays: readonly number[],
-  firstDay: number,
+  doneDays: Int32Array,
   lastDay: number,
+  horizonDays: number,
 ): Pick<WatchedPeriod, 'fromDay' | 'toDay'> {
+  const firstDay = doneDays.reduce((least, day) => Math.min(least, day), lastDay);
   const sorted = callbackDays.toSorted((a, b) => a - b);
   const [first, last] = [sorted.at(0), sorted.at(-1)];
-  if (first === undefined || last === undefined || sorted.length < 3) return { fromDay: firstDay, toDay: lastDay };
-  const longest = (silentTimes * (last - first)) / (sorted.length - 1);
+  if (first === undefined || last === undefined || sorted.length < fewestTold)
+    return { fromDay: firstDay, toDay: lastDay };
+  const watched = (from: number, to: number): number =>
+    doneDays.reduce((sum, day) => sum + Math.max(0, Math.min(to, day + horizonDays) - Math.max(from, day)), 0);
+  const rate = sorted.length / Math.max(1, watched(first, last));
   return {
-    fromDay: first - firstDay > longest ? first : firstDay,
-    toDay: lastDay - last > longest ? last : lastDay,
+    fromDay: rate * watched(firstDay, first) > silentCallbacks ? first : firstDay,
+    toDay: rate * watched(last, lastDay) > silentCallbacks ? last : lastDay,
   };
 }

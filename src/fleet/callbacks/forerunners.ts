@@ -4,6 +4,7 @@ import type { FleetJobs } from '../fleet-jobs.ts';
 import { falseDiscoveryShares } from '../statistics/false-discovery.ts';
 import { type FollowUps, someFollowed } from './follow-up.ts';
 import { fitHazards, HazardColumns, type PenalisedHazardFit } from './hazard-model.ts';
+import { skillOutcome } from '../skill.ts';
 import { type Predictor, predictorValue } from './predictors.ts';
 
 /** How the hazard of a callback goes with a predictor, all others and the mix of jobs alike, among the jobs of the same person. */
@@ -31,24 +32,46 @@ const normal95 = 1.959964;
 /** A column with such a penalty stays at 0. */
 const nailed = 1e12;
 
+/** Hazards among the jobs of the same person, fitted. */
+export interface WithinPeople {
+  readonly predictors: readonly Predictor[];
+  readonly followed: FollowUps;
+  readonly columns: HazardColumns;
+  readonly rows: HazardRows;
+  readonly fit: PenalisedHazardFit;
+}
+
 /**
- * Which findings foretell callbacks: hazard ratios of Cox's model, with their intervals. Each person has a baseline of its own, so that
- * who has more callbacks for other reasons, and more findings as well, makes none of them a forerunner.
+ * Fits how the hazard of a callback goes with findings among the jobs of each person, or of each crew where no person is on record. Each
+ * has a baseline of its own, so that who has more callbacks for other reasons, and more findings as well, makes none of them a
+ * forerunner. Jobs of which neither is on record are left out.
  *
  * @returns undefined where nothing can be told
- *
- * Source: chances by the signed root of the likelihood ratio, textbook. Accuracy: by simulation (`npm run callback-power`).
  */
-export function forerunners(
+export function fitWithinPeople(
   jobs: FleetJobs,
   followed: FollowUps,
   predictors: readonly Predictor[],
-): Forerunner[] | undefined {
+): WithinPeople | undefined {
+  const { technician, crew } = jobs.units;
+  const whose = (job: number): number =>
+    technician.of[job] >= 0 ? technician.of[job] : crew.of[job] >= 0 ? technician.ids.length + crew.of[job] : -1;
   const some = someFollowed(followed);
-  const columns = new HazardColumns(jobs, predictors);
-  const rows = { ...columns.rows(some), strata: Int32Array.from(some.jobs, (job) => jobs.units.technician.of[job]) };
+  const columns = new HazardColumns(jobs, followed, predictors);
+  const strata = Int32Array.from(some.jobs, whose);
+  // Who ends as soon as he enters was never watched.
+  const entries = some.entries.map((entry, row) => (strata[row] < 0 ? some.stops[row] : entry));
+  const rows = { ...columns.rows({ ...some, entries }), strata };
   const fit = fitHazards(columns, rows, 'wide');
-  if (fit === undefined || !fit.isConverged) return undefined;
+  return fit?.isConverged === true ? { predictors, followed, columns, rows, fit } : undefined;
+}
+
+/**
+ * Which findings foretell callbacks: hazard ratios of Cox's model, with their intervals.
+ *
+ * Source: chances by the signed root of the likelihood ratio, textbook. Accuracy: by simulation (`npm run callback-power`).
+ */
+export function forerunners({ predictors, followed, columns, rows, fit }: WithinPeople): Forerunner[] {
   const told = predictors.map((predictor, at) => {
     const column = columns.first + at;
     const effect = fit.coefficients[column];
@@ -70,6 +93,26 @@ export function forerunners(
     falseDiscoveryShare: shares[at],
     isForerunner: shares[at] <= forerunnerLimit,
   }));
+}
+
+/** By how much some findings together change the logarithm of a hazard, and how well that is known. */
+export interface JointEffect {
+  readonly effect: number;
+  readonly deviation: number;
+}
+
+/** The effect of those of some predictors that were found on a job. */
+export function jointEffect(
+  { predictors, columns, fit }: WithinPeople,
+  isOne: (predictor: Predictor) => boolean,
+  job: number,
+): JointEffect {
+  const places = predictors.flatMap((predictor, at) =>
+    isOne(predictor) && predictor.outcomes[job] === skillOutcome.found ? [columns.first + at] : [],
+  );
+  const sum = (of: (place: number) => number): number => places.reduce((all, place) => all + of(place), 0);
+  const variance = sum((row) => sum((column) => fit.covariance[row * columns.size + column]));
+  return { effect: sum((place) => fit.coefficients[place]), deviation: Math.sqrt(variance) };
 }
 
 /** The signed root of twice the likelihood that is lost where a coefficient is 0. */

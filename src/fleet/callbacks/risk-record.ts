@@ -43,6 +43,8 @@ export interface RiskRecord {
   /** Mean square of what came less what was expected; the same by the age of the jobs alone. */
   readonly brier: number;
   readonly baseBrier: number;
+  /** Standard error of the difference of both. */
+  readonly brierError: number;
 }
 
 /** A risk that was given, and what came of it. */
@@ -137,7 +139,16 @@ function held(forecasts: readonly Forecast[]): Omit<RiskRecord, 'looks'> {
     slope: slopeOf(sorted),
     brier: square(({ risk }) => risk),
     baseBrier: square(({ base }) => base),
+    brierError: errorOfGain(sorted, weights),
   };
+}
+
+/** Standard error of how much smaller the mean square of the risks is than that of the base. */
+function errorOfGain(forecasts: readonly Forecast[], weights: number): number {
+  const gains = forecasts.map(({ came, base, risk, weight }) => weight * ((came - base) ** 2 - (came - risk) ** 2));
+  const mean = gains.reduce((sum, gain) => sum + gain, 0) / gains.length;
+  const squares = gains.reduce((sum, gain) => sum + (gain - mean) ** 2, 0);
+  return Math.sqrt(squares) / weights;
 }
 
 function sums(group: readonly Forecast[]): { expected: number; observed: number } {

@@ -1,6 +1,7 @@
 import { checkShares, type CheckShare } from '../check-shares.ts';
 import { fewestJobs } from '../excess-chances.ts';
 import type { FleetJobs, Grouping } from '../fleet-jobs.ts';
+import { jobsByUnit } from '../jobs-by-unit.ts';
 import type { LaidTo } from '../laid-to.ts';
 import type { Skill } from '../skill.ts';
 import type { SkillRates } from '../skill-rates.ts';
@@ -15,9 +16,17 @@ export interface CoachingTopic {
   readonly sureness: Sureness;
   /** Found less expected [jobs]. */
   readonly excess: number;
+  /** How much of it is believed, once it is known how all differ. */
+  readonly believed: BelievedExcess;
   readonly laidTo: LaidTo;
   /** The checks that make the excess, the leading ones first. */
   readonly checks: readonly CheckShare[];
+}
+
+/** What is believed of an excess, and its standard deviation [jobs]. */
+export interface BelievedExcess {
+  readonly jobs: number;
+  readonly deviation: number;
 }
 
 /** A skill in which surely less was found. */
@@ -63,6 +72,7 @@ export function coachingTopics(
     skill: rates.skill,
     sureness,
     excess,
+    believed: believedExcess(jobs, rates, at, unit),
     ...(standsOut ?? explain(jobs, rates, at, unit) ?? unexplained(jobs, rates, grouping, unit)),
   }));
 }
@@ -83,6 +93,28 @@ interface Excess {
   readonly excess: number;
   /** How much of it there is nine times of ten [jobs]. */
   readonly surely: number;
+}
+
+/**
+ * An excess drawn to nothing, the more, the less people differ and the fewer its jobs: whoever is looked at for a large one has been lucky,
+ * too.
+ */
+function believedExcess(jobs: FleetJobs, { groupings }: SkillRates, at: number, unit: number): BelievedExcess {
+  const { found, expected, byChance, variance } = groupings[at].tallies[unit];
+  if (!(byChance > 0)) return { jobs: 0, deviation: 0 };
+  const spreadOf = (place: number): number =>
+    groupings[place].own?.spread ?? Math.sqrt(groupings[place].excess.usualVariance);
+  // A crew differs by itself, and by who is in it.
+  const usual = spreadOf(at) ** 2 + (at === 0 ? 0 : spreadOf(0) ** 2 / membersOf(jobs, groupings[at].grouping, unit));
+  const unsure = variance / byChance ** 2;
+  const share = usual / (usual + unsure);
+  return { jobs: share * (found - expected), deviation: Math.sqrt(share * unsure) * byChance };
+}
+
+/** How many people did the jobs of a unit. */
+function membersOf(jobs: FleetJobs, grouping: Grouping, unit: number): number {
+  const people = new Set(Array.from(jobsByUnit(jobs.units[grouping])[unit], (job) => jobs.units.technician.of[job]));
+  return Math.max(1, people.size);
 }
 
 /** @param side 1 for more than expected, −1 for less */

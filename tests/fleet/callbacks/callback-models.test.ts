@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { AgeHazard } from '../../../src/fleet/callbacks/age-hazard.ts';
 import { callbackFree } from '../../../src/fleet/callbacks/callback-free.ts';
 import { RiskModel } from '../../../src/fleet/callbacks/callback-risk.ts';
-import { someFollowed } from '../../../src/fleet/callbacks/follow-up.ts';
-import { forerunners } from '../../../src/fleet/callbacks/forerunners.ts';
+import { fitWithinPeople, forerunners, jointEffect } from '../../../src/fleet/callbacks/forerunners.ts';
 import { choosePredictors, predictorValue } from '../../../src/fleet/callbacks/predictors.ts';
 import { preventedCallbacks, revisitWeights } from '../../../src/fleet/callbacks/revisits.ts';
 import { lookBack } from '../../../src/fleet/callbacks/risk-record.ts';
@@ -89,8 +88,22 @@ describe('predictors', () => {
   });
 });
 
+const forerunnersOf = (jobs: typeof planted.jobs) => {
+  const within = fitWithinPeople(jobs, followed, predictors.chosen);
+  return within === undefined ? [] : forerunners(within);
+};
+
 describe('forerunners', () => {
-  const told = forerunners(planted.jobs, followed, predictors.chosen) ?? [];
+  test('are sought among the jobs of a crew where no person is on record, and nowhere where neither is', () => {
+    const { jobs } = planted;
+    const nobody = { ids: [], of: new Int32Array(jobs.count).fill(-1) };
+    const crews = forerunnersOf({ ...jobs, units: { ...jobs.units, technician: nobody } });
+    expect(crews.some(({ isForerunner }) => isForerunner)).toBe(true);
+    const without = forerunnersOf({ ...jobs, units: { ...jobs.units, technician: nobody, crew: nobody } });
+    expect(without.some(({ isForerunner }) => isForerunner)).toBe(false);
+  });
+
+  const told = forerunnersOf(planted.jobs);
 
   test('are those that multiply the hazard', () => {
     const named = told.filter(({ isForerunner }) => isForerunner).map(({ predictor }) => predictor.skill.checkIds[0]);
@@ -106,7 +119,7 @@ describe('forerunners', () => {
   test('do not change where callbacks have nothing to do with who did the job', () => {
     const { jobs } = planted;
     const one = { ...jobs, units: { ...jobs.units, technician: { ids: ['all'], of: new Int32Array(jobs.count) } } };
-    const merged = forerunners(one, followed, predictors.chosen) ?? [];
+    const merged = forerunnersOf(one);
     for (const [at, { ratio }] of told.entries()) expect(merged[at].ratio / ratio).toBeCloseTo(1, 0);
   });
 });
@@ -138,33 +151,64 @@ describe('risks', () => {
     expect(open[0].reasons.every(({ ratio }) => ratio > 1)).toBe(true);
   });
 
-  test('what is due to a finding is the chance less that without it', () => {
-    const evacuation = predictors.chosen.find(
-      ({ skill }) => skill.checkIds[0] === skills.find(({ id }) => id === 'evacuation')?.checkIds[0],
+  const within = fitWithinPeople(planted.jobs, followed, predictors.chosen);
+  if (within === undefined) throw new Error('nothing told of the drawn fleet');
+  const evacuation = skills.find(({ id }) => id === 'evacuation') ?? skills[0];
+  const isEvacuation = ({ skill }: { skill: { checkIds: readonly string[] } }) =>
+    skill.checkIds[0] === evacuation.checkIds[0];
+
+  test('the effect of findings on a job is that of those that were found', () => {
+    const predictor = predictors.chosen.find(isEvacuation);
+    const [found, clean] = [skillOutcome.found, skillOutcome.clean].map((outcome) =>
+      planted.jobs.days.findIndex((_, job) => predictor?.outcomes[job] === outcome),
     );
-    const found = planted.jobs.days.findIndex((_, job) => evacuation?.outcomes[job] === skillOutcome.found);
-    const clean = planted.jobs.days.findIndex((_, job) => evacuation?.outcomes[job] === skillOutcome.clean);
-    const due = model.dueTo((one) => one === evacuation, found, -1, 365);
-    expect(due.risk).toBeGreaterThan(0);
-    expect(due.low).toBeLessThan(due.risk);
-    expect(due.risk).toBeLessThan(model.risk(found, -1, 365).risk);
-    expect(model.dueTo((one) => one === evacuation, clean, -1, 365).risk).toBe(0);
-    expect(model.dueTo(() => false, found, -1, 365)).toEqual({ risk: 0, low: 0, high: 0 });
+    const { effect, deviation } = jointEffect(within, isEvacuation, found);
+    expect(Math.abs(effect - Math.log(4)) / deviation).toBeLessThan(3);
+    expect(jointEffect(within, isEvacuation, clean)).toEqual({ effect: 0, deviation: 0 });
   });
 
-  test('what a technician would save is no more than the callbacks of the jobs', () => {
-    const skill = skills.find(({ id }) => id === 'evacuation') ?? skills[0];
+  describe('what would be saved', () => {
     const own = jobsByUnit(planted.jobs.units.technician)[0];
-    const found = Array.from(own).filter((job) =>
-      predictors.chosen.some(
-        (one) => one.skill.checkIds[0] === skill.checkIds[0] && one.outcomes[job] === skillOutcome.found,
-      ),
+    const found = Array.from(own).filter(
+      (job) => predictors.chosen.find(isEvacuation)?.outcomes[job] === skillOutcome.found,
     );
-    const saved = savedCallbacks(planted.jobs, model, skill, { own, found, excess: found.length }, 365);
-    const all = found.reduce((sum, job) => sum + model.risk(job, -1, 365).risk, 0);
-    expect(saved?.risk).toBeGreaterThan(0);
-    expect(saved?.risk).toBeLessThan(all);
-    expect(savedCallbacks(planted.jobs, undefined, skill, { own, found, excess: 3 }, 365)).toBeNull();
+    const saved = (jobs: number, deviation: number) =>
+      savedCallbacks(
+        planted.jobs,
+        { risk: model, within },
+        evacuation,
+        { own, found, believed: { jobs, deviation } },
+        365,
+      );
+
+    test('is no more than the callbacks of the jobs, and goes with the excess', () => {
+      const years = (planted.jobs.days[own[own.length - 1]] - planted.jobs.days[own[0]] + 1) / 365.25;
+      const all = found.reduce((sum, job) => sum + model.risk(job, -1, 365).risk, 0) / years;
+      const [most, half] = [saved(found.length, 0), saved(found.length / 2, 0)];
+      expect(most?.risk).toBeGreaterThan(0);
+      expect(most?.risk).toBeLessThan(all);
+      expect((half?.risk ?? 0) * 2).toBeCloseTo(most?.risk ?? 1, 9);
+    });
+
+    test('is the less sure, the less sure the excess is; of none it is nothing', () => {
+      const [sure, unsure] = [saved(5, 0), saved(5, 4)].map((one) => (one?.high ?? 0) - (one?.low ?? 0));
+      expect(unsure).toBeGreaterThan(sure);
+      expect(saved(0, 0)).toBeNull();
+      expect(saved(-2, 1)).toBeNull();
+    });
+
+    test('is told of at least a season', () => {
+      const few = own.slice(0, 3);
+      expect(
+        savedCallbacks(
+          planted.jobs,
+          { risk: model, within },
+          evacuation,
+          { own: few, found: [few[0]], believed: { jobs: 1, deviation: 0 } },
+          365,
+        ),
+      ).toBeNull();
+    });
   });
 
   test('looking back knows nothing of what came later', () => {
@@ -197,11 +241,20 @@ describe('visits', () => {
 
   test('are counted, and what they prevented is told where callbacks tell it', () => {
     const model = RiskModel.fit(planted.jobs, followed, predictors.chosen);
-    const { visits, callbacks: prevented } = preventedCallbacks(followed, model, horizonDays);
+    const {
+      visits,
+      callbacks: prevented,
+      allTheSame,
+    } = preventedCallbacks(followed, planted.courses, model, horizonDays);
     expect(visits).toBeGreaterThan(50);
     expect(prevented?.expected).toBeGreaterThan(0);
     expect(prevented?.low).toBeLessThan(prevented?.expected ?? 0);
-    expect(preventedCallbacks(followed, undefined, horizonDays)).toEqual({ visits, callbacks: null });
+    expect(allTheSame).toBeLessThan(visits);
+    expect(preventedCallbacks(followed, planted.courses, undefined, horizonDays)).toEqual({
+      visits,
+      callbacks: null,
+      allTheSame,
+    });
   });
 });
 
@@ -213,11 +266,4 @@ test('shares with a callback by group: flagged above clean, and all jobs are in 
   expect(flagged.shares[1].low ?? 0).toBeGreaterThan(clean.shares[1].share ?? 1);
   expect(logRank.statistic).toBeGreaterThan(4);
   expect(isWeighted).toBe(true);
-});
-
-test('of many jobs some are taken, evenly over time', () => {
-  const some = someFollowed(followed, 100);
-  expect(some.jobs).toHaveLength(100);
-  expect(some.stops[50]).toBe(followed.stops[Math.floor(followed.jobs.length / 2)]);
-  expect(someFollowed(followed, 1e6)).toBe(followed);
 });

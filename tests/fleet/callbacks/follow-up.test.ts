@@ -1,17 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { daysOnRecord, followUpEnding, followUps, type JobCourses } from '../../../src/fleet/callbacks/follow-up.ts';
+import {
+  daysOnRecord,
+  followUpEnding,
+  followUps,
+  type JobCourses,
+  someFollowed,
+} from '../../../src/fleet/callbacks/follow-up.ts';
 
 const never = Number.POSITIVE_INFINITY;
 
 /** One job done on day 100. */
-function courses({ next = never, followsUp = 0, callback = never, done = 100 } = {}): JobCourses {
+function courses({ next = never, followsUp = 0, callback = never, done = 100, named = 0 } = {}): JobCourses {
   return {
     isFollowed: Uint8Array.of(1),
     doneDays: Int32Array.of(done),
     nextDays: Float64Array.of(next),
     nextFollowsUp: Uint8Array.of(followsUp),
+    nextPlaces: Int32Array.of(-1),
     callbackDays: Float64Array.of(callback),
+    isNamed: Uint8Array.of(named),
   };
 }
 
@@ -41,6 +49,12 @@ describe('a job is watched', () => {
     [
       'until its callback, where that leads to the next work on the same day',
       { next: 130, followsUp: 1, callback: 130 },
+      year,
+      [-1, 30, followUpEnding.callback, 1],
+    ],
+    [
+      'until the callback that the source lays to it, whatever was done in between',
+      { next: 120, callback: 130, named: 1 },
       year,
       [-1, 30, followUpEnding.callback, 1],
     ],
@@ -106,19 +120,55 @@ describe('a job is watched', () => {
 });
 
 describe('callbacks are on record', () => {
+  // A job each day from day 10 to 400, and a callback every fifth day.
+  const done = Int32Array.from({ length: 391 }, (_, at) => 10 + at);
   const often = Array.from({ length: 60 }, (_, at) => 100 + 5 * at);
 
   test('from the first job to the last entry, where they come as usual', () => {
-    expect(daysOnRecord(often, 80, 410)).toEqual({ fromDay: 80, toDay: 410 });
+    const all = Array.from({ length: 76 }, (_, at) => 25 + 5 * at);
+    expect(daysOnRecord(all, done, 410, 365)).toEqual({ fromDay: 10, toDay: 410 });
   });
-  test('up to the last one, where none comes for far longer than usual', () => {
-    expect(daysOnRecord(often, 80, 600)).toEqual({ fromDay: 80, toDay: 395 });
+  test('up to the last one, where none comes for far longer than the jobs let expect', () => {
+    expect(daysOnRecord(often, done, 600, 365)).toEqual({ fromDay: 10, toDay: 395 });
   });
-  test('from the first one, where jobs go back far longer', () => {
-    expect(daysOnRecord(often.toReversed(), 10, 410)).toEqual({ fromDay: 100, toDay: 410 });
+  test('from the first one, where many jobs go back far longer', () => {
+    const years = Int32Array.from({ length: 1500 }, (_, at) => at - 1100);
+    expect(daysOnRecord(often.toReversed(), years, 400, 365)).toEqual({ fromDay: 100, toDay: 400 });
   });
-  test('all the time, where there are too few to tell', () => {
-    expect(daysOnRecord([200, 210], 0, 900)).toEqual({ fromDay: 0, toDay: 900 });
-    expect(daysOnRecord([], 0, 900)).toEqual({ fromDay: 0, toDay: 900 });
+  test('from the first job of a young shop, whose callbacks come late because its jobs do', () => {
+    const young = Int32Array.from({ length: 200 }, (_, at) => at);
+    expect(daysOnRecord([60, 90, 120, 150, 170, 190, 198], young, 199, 365).fromDay).toBe(0);
+  });
+  test('all the time, where there are none', () => {
+    expect(daysOnRecord([], done, 900, 365)).toEqual({ fromDay: 10, toDay: 900 });
+  });
+});
+
+describe('of many jobs some are taken', () => {
+  const jobs = Int32Array.from({ length: 1000 }, (_, at) => at);
+  const events = Uint8Array.from(jobs, (job) => Number(job % 50 === 0));
+  const followed = {
+    jobs,
+    events,
+    entries: new Float64Array(1000).fill(-1),
+    stops: Float64Array.from(jobs),
+    endings: events,
+  };
+
+  test('all that had a callback, and of the others some, each for as many', () => {
+    const some = someFollowed(followed, 100);
+    expect(some.jobs).toHaveLength(100);
+    expect(some.events.reduce((sum, event) => sum + event, 0)).toBe(20);
+    expect(some.weights?.filter((weight) => weight === 1)).toHaveLength(20);
+    expect(some.weights?.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1000, 6);
+    expect(Array.from(some.jobs)).toEqual(Array.from(some.jobs).sort((a, b) => a - b));
+  });
+  test('of too many callbacks some as well', () => {
+    const some = someFollowed({ ...followed, events: events.map((_, at) => Number(at % 2 === 0)) }, 100);
+    expect(some.jobs).toHaveLength(100);
+    expect(new Set(some.weights)).toEqual(new Set([1]));
+  });
+  test('few are left as they are', () => {
+    expect(someFollowed(followed, 1000)).toBe(followed);
   });
 });
