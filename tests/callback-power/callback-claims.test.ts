@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Claim } from '../truth/claim.ts';
-import { chanceClaims, ratioClaims, riskClaims, visitClaims } from './callback-claims.ts';
+import { chanceClaims, ratioClaims } from './forerunner-claims.ts';
+import { riskClaims } from './risk-claims.ts';
+import { visitClaims } from './visit-claims.ts';
 
 // A small version of `npm run callback-power`, whose limits leave room for chance.
 

@@ -2,7 +2,9 @@
 // `npm run callback-power -- --fleets 200 --seed 1`.
 import { parseArgs } from 'node:util';
 import { accuracyTable } from '../truth/accuracy-table.ts';
-import { chanceClaims, ratioClaims, riskClaims, visitClaims } from './callback-claims.ts';
+import { chanceClaims, ratioClaims } from './forerunner-claims.ts';
+import { riskClaims } from './risk-claims.ts';
+import { visitClaims } from './visit-claims.ts';
 
 const { values } = parseArgs({
   options: { fleets: { type: 'string', default: '200' }, seed: { type: 'string', default: '1' } },
