@@ -20,7 +20,7 @@ examples:
   dryhold fleet
   dryhold fleet charge
   dryhold fleet hold-short no-rise-test
-  dryhold fleet --codes              people by code; crews, gear and jobs keep their ids
+  dryhold fleet --codes              people and crews by code; gear and jobs keep their ids
   dryhold fleet --json               every skill and every check, for machines`,
     )
     .action(async (what: string[], options: CommonOptions) => {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Claim } from '../truth/claim.ts';
 import { chanceClaims, ratioClaims } from './forerunner-claims.ts';
 import { riskClaims } from './risk-claims.ts';
+import { savingClaims } from './saving-claims.ts';
 import { visitClaims } from './visit-claims.ts';
 
 // A small version of `npm run callback-power`, whose limits leave room for chance.
@@ -43,6 +44,13 @@ describe('risks', () => {
   test('are no better where nothing foretells callbacks: the claim can fail', () => {
     expect(claimOf(claims, 'nothing foretells them: Brier').figure).toBeLessThan(0.75);
   });
+}, 120_000);
+
+test('sheets promise what would be saved, and hardly ever what would not', () => {
+  const claims = savingClaims(7, 15);
+  expect(claimOf(claims, 'its interval holds the truth').figure).toBeGreaterThan(0.7);
+  expect(claimOf(claims, 'it is sure that some would be').figure).toBeGreaterThan(0.8);
+  for (const { what, figure } of claims) if (what.includes('surely promises')) expect(figure).toBeLessThan(0.2);
 }, 120_000);
 
 test('visits that findings prompt do not hide callbacks', () => {

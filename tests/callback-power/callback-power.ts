@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { accuracyTable } from '../truth/accuracy-table.ts';
 import { chanceClaims, ratioClaims } from './forerunner-claims.ts';
 import { riskClaims } from './risk-claims.ts';
+import { savingClaims } from './saving-claims.ts';
 import { visitClaims } from './visit-claims.ts';
 
 const { values } = parseArgs({
@@ -12,5 +13,5 @@ const { values } = parseArgs({
 const [fleets, seed] = [values.fleets, values.seed].map(Number);
 
 console.log(`${fleets} fleets of each kind, seed ${seed}; shares with their 95 % interval\n`);
-for (const claims of [ratioClaims, chanceClaims, visitClaims, riskClaims])
+for (const claims of [ratioClaims, chanceClaims, visitClaims, savingClaims, riskClaims])
   console.log(`${accuracyTable(claims(seed, fleets))}\n`);

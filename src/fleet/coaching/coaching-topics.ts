@@ -72,7 +72,7 @@ export function coachingTopics(
     skill: rates.skill,
     sureness,
     excess,
-    believed: believedExcess(jobs, rates, at, unit),
+    believed: standsOut === undefined ? drawnIn(jobs, rates, at, unit) : asFound(rates, at, unit),
     ...(standsOut ?? explain(jobs, rates, at, unit) ?? unexplained(jobs, rates, grouping, unit)),
   }));
 }
@@ -95,11 +95,17 @@ interface Excess {
   readonly surely: number;
 }
 
+/** An excess that stands out beyond all comparisons: luck has little part in it. */
+function asFound({ groupings }: SkillRates, at: number, unit: number): BelievedExcess {
+  const { found, expected } = groupings[at].tallies[unit];
+  return { jobs: found - expected, deviation: Math.sqrt(groupings[at].excess.variances[unit]) };
+}
+
 /**
  * An excess drawn to nothing, the more, the less people differ and the fewer its jobs: whoever is looked at for a large one has been lucky,
  * too.
  */
-function believedExcess(jobs: FleetJobs, { groupings }: SkillRates, at: number, unit: number): BelievedExcess {
+function drawnIn(jobs: FleetJobs, { groupings }: SkillRates, at: number, unit: number): BelievedExcess {
   const { found, expected, byChance, variance } = groupings[at].tallies[unit];
   if (!(byChance > 0)) return { jobs: 0, deviation: 0 };
   const spreadOf = (place: number): number =>
