@@ -2,7 +2,7 @@ import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
 import { AgeHazard } from '../fleet/callbacks/age-hazard.ts';
 import { fitWithinPeople, forerunners } from '../fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../fleet/callbacks/predictors.ts';
-import { fewestCallbacks, lookBack, type RiskRecord } from '../fleet/callbacks/risk-record.ts';
+import { fewestCallbacks, lookBack, speaksForList } from '../fleet/callbacks/risk-record.ts';
 import { type OpenJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
 import { checkNamed } from '../checks/checks.ts';
 import type { RevisitKind } from '../checks/check.ts';
@@ -42,14 +42,14 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   onProgress(1, 4, 'what foretells callbacks');
   const model = isEnough ? RiskModel.fit(jobs, followed, predictors.chosen) : undefined;
   onProgress(2, 4, 'looking back');
-  const record = model === undefined ? null : (lookBack(jobs, courses, period, windowDays) ?? null);
+  const record = model === undefined ? undefined : lookBack(jobs, courses, period, windowDays);
   onProgress(3, 4, 'open jobs');
   const within = model === undefined ? undefined : fitWithinPeople(jobs, followed, predictors.chosen);
   const isForetold = within !== undefined && forerunners(within).some(({ isForerunner }) => isForerunner);
   const noList = isEnough
     ? model === undefined
       ? 'not-told'
-      : isWorthless(record, isForetold)
+      : !speaksForList(record, isForetold)
         ? 'no-better'
         : null
     : 'too-few';
@@ -66,21 +66,11 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
     openJobs: openNow.length,
     baseRisk: expected / Math.max(1, openNow.length),
     by: model === undefined ? null : predictors.by,
-    record,
+    record: record ?? null,
     noList,
     expected,
     watchList: noList === null ? await watchedJobs(store, open, listed, options.units) : [],
   };
-}
-
-/**
- * Whether nothing speaks for a list: no finding foretells callbacks beyond chance, and earlier lists were not better by more than their
- * standard error than what the age of the jobs alone would have said; or they were worse by as much.
- */
-function isWorthless(record: RiskRecord | null, isForetold: boolean): boolean {
-  if (record === null) return !isForetold;
-  const gain = record.baseBrier - record.brier;
-  return gain < (isForetold ? -1 : 1) * record.brierError;
 }
 
 async function watchedJobs(

@@ -111,7 +111,8 @@ export function chanceClaims(seed: number, runs: number): Claim[] {
   );
 }
 
-function forerunnersOf(fleet: DrawnCourses): readonly Forerunner[] {
+/** What is said to foretell callbacks of a fleet. */
+export function forerunnersOf(fleet: DrawnCourses): readonly Forerunner[] {
   const followed = watchedJobs(fleet);
   const callbacks = followed.events.reduce((sum, event) => sum + event, 0);
   const within = fitWithinPeople(fleet.jobs, followed, choosePredictors(fleet.jobs, followed, callbacks).chosen);

@@ -1,6 +1,7 @@
-import { lookBack, type RiskRecord } from '../../src/fleet/callbacks/risk-record.ts';
+import { lookBack, type RiskRecord, speaksForList } from '../../src/fleet/callbacks/risk-record.ts';
 import { type Claim, type ClaimGoal, claim } from '../truth/claim.ts';
 import { horizonDays } from './drawn-callbacks.ts';
+import { forerunnersOf } from './forerunner-claims.ts';
 import { crew, drawn, hazard, type Plan, ratios } from './drawn-plans.ts';
 
 /** Fleets whose risks are held against what came after the days on which they were given. */
@@ -38,7 +39,11 @@ export function riskClaims(seed: number, runs: number): Claim[] {
     const records = drawn(seed + 1000 * at, runs, plan).flatMap(({ number, fleet }) => {
       const { jobs, courses, toDay } = fleet;
       const record = lookBack(jobs, courses, { fromDay: jobs.days[0], toDay, horizonDays }, 90);
-      return record === undefined ? [] : [{ number, record }];
+      const isListed = speaksForList(
+        record,
+        forerunnersOf(fleet).some(({ isForerunner }) => isForerunner),
+      );
+      return record === undefined ? [] : [{ number, record, isListed }];
     });
     const isPlanted = plan.ratios !== undefined;
     const figure = (what: string, of: (record: RiskRecord) => number, goal: ClaimGoal): Claim =>
@@ -70,6 +75,16 @@ export function riskClaims(seed: number, runs: number): Claim[] {
       ),
       figure('came over expected, median', ({ observed, expected }) => observed / expected, { least: 0.9, most: 1.1 }),
       ...tenths,
+      claim(
+        `${kind}: there is a list`,
+        records.map(({ number, isListed }) => ({
+          plan: { seed, number, kind },
+          value: isListed,
+          badness: 0,
+          says: '',
+        })),
+        isPlanted ? { least: 0.95 } : {},
+      ),
       claim(
         `${kind}: Brier score better than by age alone`,
         records.map(({ number, record }) => ({

@@ -3,7 +3,7 @@ import type { FleetJobs } from '../fleet-jobs.ts';
 import { checkSkill, type Skill, skillOutcome, skillOutcomes } from '../skill.ts';
 import { kaplanMeier, stepAt, type SurvivalStep } from '../statistics/kaplan-meier.ts';
 import { type LogRank, logRank } from '../statistics/log-rank.ts';
-import { type FollowUps, someFollowed } from './follow-up.ts';
+import { type FollowUps, thinned } from './follow-up.ts';
 import { revisitWeights } from './revisits.ts';
 
 /** Jobs by what was found on them. */
@@ -45,6 +45,9 @@ const isOfTests = ({ group, asks }: (typeof checks)[number]): boolean =>
 /** A doubtful recording says nothing of the system. */
 const isOfSystem = ({ group }: (typeof checks)[number]): boolean => group !== 'recording';
 
+/** Jobs that are weighed at most. */
+const mostWeighed = 100_000;
+
 /** To which group each job belongs, as its place among `jobGroups`. */
 export function groupOfJobs(jobs: FleetJobs): Uint8Array {
   const [any, tests] = [isOfSystem, isOfTests].map((which) => {
@@ -59,8 +62,9 @@ export function groupOfJobs(jobs: FleetJobs): Uint8Array {
 
 /** How long jobs go without a callback, flagged, clean and not judged ones apart, and whether that differs beyond chance. */
 export function callbackFree(jobs: FleetJobs, all: FollowUps, ages: readonly number[]): CallbackFree {
-  const weights = revisitWeights(jobs, someFollowed(all));
-  const followed = weights === undefined ? all : someFollowed(all);
+  const some = thinned(all, mostWeighed);
+  const weights = revisitWeights(jobs, all, some.jobs);
+  const followed = weights === undefined ? all : some;
   const groupOf = groupOfJobs(jobs);
   const groups = jobGroups.map((group, at): GroupCourse => {
     const rows = rowsWhere(followed, (job) => groupOf[job] === at);

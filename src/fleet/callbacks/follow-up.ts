@@ -71,7 +71,9 @@ export function followUps(courses: JobCourses, { fromDay, toDay, horizonDays }: 
 }
 
 /** Jobs that a model is fitted to at most. */
-const mostRows = 100_000;
+const mostRows = 30_000;
+/** Of them, those that had a callback: more jobs without one beside each tell hardly more. Common practice, no source. */
+const calledShare = 0.1;
 
 /** Some jobs: for how many each stands, beside one that had a callback; absent: 1. */
 export interface SomeFollowUps extends FollowUps {
@@ -79,26 +81,37 @@ export interface SomeFollowUps extends FollowUps {
 }
 
 /**
- * At most so many of the jobs: all that had a callback, where they are no more than half, and of the others some, spread evenly over
- * time, each of which stands for as many.
+ * At most so many of the jobs: all that had a callback, where they are no more than a tenth of that, and of the others some, spread
+ * evenly over time, each of which stands for as many.
  */
 export function someFollowed(followed: FollowUps, most = mostRows): SomeFollowUps {
   const count = followed.jobs.length;
   if (count <= most) return followed;
   const rows = Array.from(followed.jobs.keys());
   const [called, others] = [1, 0].map((event) => rows.filter((row) => followed.events[row] === event));
-  const some = [...spread(called, most / 2), ...spread(others, most - Math.min(called.length, most / 2))].sort(
-    (a, b) => a - b,
-  );
+  const few = spread(called, Math.max(most * calledShare, most - others.length));
+  const some = [...few, ...spread(others, most - few.length)].sort((a, b) => a - b);
   const kept = some.filter((row) => followed.events[row] === 1).length;
   const weight = others.length / (some.length - kept) / (called.length === 0 ? 1 : called.length / kept);
   return {
-    jobs: Int32Array.from(some, (row) => followed.jobs[row]),
-    entries: Float64Array.from(some, (row) => followed.entries[row]),
-    stops: Float64Array.from(some, (row) => followed.stops[row]),
-    endings: Uint8Array.from(some, (row) => followed.endings[row]),
-    events: Uint8Array.from(some, (row) => followed.events[row]),
+    ...picked(followed, some),
     weights: Float64Array.from(some, (row) => (followed.events[row] === 1 ? 1 : weight)),
+  };
+}
+
+/** At most so many of the jobs, evenly, whatever came of them. */
+export function thinned(followed: FollowUps, most: number): FollowUps {
+  const rows = Array.from(followed.jobs.keys());
+  return rows.length <= most ? followed : picked(followed, spread(rows, most));
+}
+
+function picked({ jobs, entries, stops, endings, events }: FollowUps, rows: readonly number[]): FollowUps {
+  return {
+    jobs: Int32Array.from(rows, (row) => jobs[row]),
+    entries: Float64Array.from(rows, (row) => entries[row]),
+    stops: Float64Array.from(rows, (row) => stops[row]),
+    endings: Uint8Array.from(rows, (row) => endings[row]),
+    events: Uint8Array.from(rows, (row) => events[row]),
   };
 }
 

@@ -15,13 +15,15 @@ const mostWeight = 20;
  * after would seem not to have needed it.
  *
  * @param followed the jobs as they were watched
- * @returns by row of `followed` and age [days]; undefined where visits are too few to tell what prompts them
+ * @param asked of which jobs it is asked
+ * @returns by row of `asked` and age [days]; undefined where visits are too few to tell what prompts them
  *
  * Source: `robins-finkelstein-2000`.
  */
 export function revisitWeights(
   jobs: FleetJobs,
   followed: FollowUps,
+  asked: Int32Array = followed.jobs,
 ): ((row: number, age: number) => number) | undefined {
   const events = followed.endings.map((ending) =>
     // Many shops do not write down what a visit was for.
@@ -33,7 +35,7 @@ export function revisitWeights(
   // What prompts visits need not be named, so nothing is left out for want of them.
   const model = RiskModel.fit(jobs, visited, choosePredictors(jobs, visited, allPredictors).chosen);
   if (model === undefined) return undefined;
-  const relative = Float64Array.from(followed.jobs, (job) => model.relative(job));
+  const relative = Float64Array.from(asked, (job) => model.relative(job));
   let [known, common] = [Number.NaN, 0];
   return (row, age) => {
     // Asked for all rows of one age after the other.

@@ -8,7 +8,7 @@ import {
   followUps,
   type FollowUps,
   type JobCourses,
-  someFollowed,
+  thinned,
   type WatchedPeriod,
 } from './follow-up.ts';
 import { choosePredictors } from './predictors.ts';
@@ -83,11 +83,20 @@ export function lookBack(
     const model = RiskModel.fit(jobs, known, choosePredictors(jobs, known, callbacks).chosen);
     if (model === undefined) continue;
     const later = followUps(courses, { ...period, toDay: onDay + windowDays });
-    looked.push(
-      forecastsOn(onDay, model, someFollowed(known, mostJobs), later, courses, windowDays, period.horizonDays),
-    );
+    looked.push(forecastsOn(onDay, model, thinned(known, mostJobs), later, courses, windowDays, period.horizonDays));
   }
   return looked.length === 0 ? undefined : { looks: looked.length, ...held(looked.flat()) };
+}
+
+/**
+ * Whether anything speaks for a list: a finding that foretells callbacks beyond chance, unless earlier lists were worse by more than their
+ * standard error than the age of the jobs alone; or earlier lists that were better by as much.
+ *
+ * @param record undefined where there is nothing to look back on
+ */
+export function speaksForList(record: RiskRecord | undefined, isForetold: boolean): boolean {
+  if (record === undefined) return isForetold;
+  return record.baseBrier - record.brier >= (isForetold ? -1 : 1) * record.brierError;
 }
 
 function forecastsOn(

@@ -156,17 +156,21 @@ describe('of many jobs some are taken', () => {
   };
 
   test('all that had a callback, and of the others some, each for as many', () => {
-    const some = someFollowed(followed, 100);
-    expect(some.jobs).toHaveLength(100);
+    const some = someFollowed(followed, 200);
+    expect(some.jobs).toHaveLength(200);
     expect(some.events.reduce((sum, event) => sum + event, 0)).toBe(20);
     expect(some.weights?.filter((weight) => weight === 1)).toHaveLength(20);
     expect(some.weights?.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1000, 6);
     expect(Array.from(some.jobs)).toEqual(Array.from(some.jobs).sort((a, b) => a - b));
   });
-  test('of too many callbacks some as well', () => {
+  test('of too many callbacks some as well, and the others for fewer', () => {
     const some = someFollowed({ ...followed, events: events.map((_, at) => Number(at % 2 === 0)) }, 100);
-    expect(some.jobs).toHaveLength(100);
-    expect(new Set(some.weights)).toEqual(new Set([1]));
+    expect(some.events.reduce((sum, event) => sum + event, 0)).toBe(10);
+    // 500 of 90 beside 500 of 10.
+    expect(Math.min(...(some.weights ?? []))).toBeCloseTo(10 / 90, 9);
+  });
+  test('of callbacks alone as many as there is room for', () => {
+    expect(someFollowed({ ...followed, events: events.map(() => 1) }, 100).jobs).toHaveLength(100);
   });
   test('few are left as they are', () => {
     expect(someFollowed(followed, 1000)).toBe(followed);
