@@ -105,7 +105,10 @@ function forerunnerLines(report: CallbackReport): string[] {
   const title = 'What foretells callbacks: among jobs of the same person, all else in this table alike';
   if (forerunners === null) {
     const reason = tooFewText(report);
-    return [title, ...wrappedText(reason === '' ? 'Cannot be told: the callbacks do not settle it.' : reason, '  ')];
+    return [
+      title,
+      ...wrappedText(`Cannot be told: ${reason === '' ? 'the callbacks do not settle it' : reason}.`, '  '),
+    ];
   }
   const { by, told, tooRare, beyond } = forerunners;
   const named = told.filter(({ isForerunner }) => isForerunner);

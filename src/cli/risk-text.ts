@@ -30,7 +30,7 @@ function listLines(report: RiskReport): string[] {
   const { noList, watchList, openJobs } = report;
   const instead = 'Which jobs to look at meanwhile: those that failed a check, dryhold report.';
   const reasons = {
-    'too-few': `Which of them are likeliest to call back cannot be told. ${tooFewText(report)} ${instead}`,
+    'too-few': `Which of them are likeliest to call back cannot be told: ${tooFewText(report)}. ${instead}`,
     'no-better': `Which of them are likeliest to call back cannot be told: nothing speaks surely for a list by more than the age of the jobs. ${instead}`,
     'not-told': `Which of them are likeliest to call back cannot be told: the callbacks do not settle it. ${instead}`,
   } as const;

@@ -63,7 +63,7 @@ export function logRankText({ free, counted, fewest }: CallbackReport): string {
   const { statistic, chance, observed, expected } = free.logRank;
   if (counted < fewest || !Number.isFinite(statistic))
     return 'Whether flagged and clean jobs differ cannot be told of so few callbacks.';
-  const sides = `among jobs of the same person, flagged ones had ${countText(observed, 'callback')} where ${Math.round(expected)} would be theirs if nothing told them apart`;
+  const sides = `among jobs of the same person, flagged ones had ${countText(observed, 'callback')} where ${groupedCount(Math.round(expected))} would be theirs if nothing told them apart`;
   if (chance >= 0.05)
     return `Whether flagged and clean jobs differ cannot be told: ${sides}, as chance alone makes it in ${percentText(chance)} of cases (log-rank ${statistic.toFixed(1)}).`;
   const rarity = chance < 0.001 ? 'in fewer than one case of a thousand' : `in ${fineShareText(chance)} of cases`;
@@ -90,9 +90,10 @@ export function weighedText({ free }: CallbackReport): string {
 
 /** Why nothing is said of what foretells callbacks; empty where it is. */
 export function tooFewText({ counted, fewest }: CallbackSummary): string {
-  return counted >= fewest
-    ? ''
-    : `Cannot be told: ${counted === 0 ? 'no callback counts' : `only ${countText(counted, 'callback counts', 'callbacks count')}`} so far, and it takes ${fewest} to tell what foretells them.`;
+  if (counted >= fewest) return '';
+  const have =
+    counted === 0 ? 'no callback counts' : `only ${countText(counted, 'callback counts', 'callbacks count')}`;
+  return `${have} so far, and it takes ${fewest} to tell what foretells them`;
 }
 
 /** What is to be expected of all open jobs. */
@@ -114,6 +115,6 @@ export function recordText({ record, windowDays }: RiskReport): string[] {
       ? ''
       : ` Risks are as far apart as callbacks at a slope of 1; measured: ${slope.slope.toFixed(2)} (${slope.low.toFixed(2)}–${slope.high.toFixed(2)}).`;
   return [
-    `Looked back from ${countText(looks, 'earlier day')}, each time with nothing known of what came after it: of ${countText(jobs, 'open job')} ${Math.round(expected)} callbacks were expected within ${windowDays} days, and ${groupedCount(observed)} came; ${gain}.${spread}`,
+    `Looked back from ${countText(looks, 'earlier day')}, each time with nothing known of what came after it: of ${countText(jobs, 'open job')} ${groupedCount(Math.round(expected))} callbacks were expected within ${windowDays} days, and ${groupedCount(observed)} came; ${gain}.${spread}`,
   ];
 }

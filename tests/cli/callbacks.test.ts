@@ -132,7 +132,7 @@ describe('of few callbacks', () => {
     expect(callbacks).toMatch(/Cannot be told: only \d+ callbacks? counts? so far, and it takes 30/);
     expect(callbacks).not.toContain('times as likely');
     const risk = said('risk', '--store', 'few-store');
-    expect(risk).toContain('Which of them are likeliest to call back cannot be told.');
+    expect(risk).toContain('Which of them are likeliest to call back cannot be told: ');
     expect(risk).toMatch(/are to be expected to call back\s+within 90 days/);
     expect(risk).not.toContain('On site');
     const report = JSON.parse(said('risk', '--json', '--store', 'few-store')) as RiskReport;
