@@ -17,6 +17,7 @@ export interface ErrorParameters {
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
   'unknown-person': { who: string; known: readonly string[] };
+  'ambiguous-person': { who: string; meant: readonly string[] };
   'unknown-table': { table: string; known: string };
   'not-judged': { path: string };
   'query-refused': { problem: string };
@@ -51,6 +52,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
   'unknown-person': ({ who, known }) =>
     `neither a technician nor a crew with judged jobs is "${who}"; ${known.length > 0 ? `there are: ${known.join(', ')}` : 'none is on record'}`,
+  'ambiguous-person': ({ who, meant }) =>
+    `"${who}" is more than one; name the code of the one that is meant: ${meant.join(', ')}`,
   'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
   'not-judged': (p) => `${p.path}: nothing is judged yet; run "dryhold judge" first`,
   'query-refused': (p) => `query refused: ${p.problem}`,
@@ -78,6 +81,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'unknown-refrigerant': 2,
   'unknown-job': 2,
   'unknown-person': 2,
+  'ambiguous-person': 2,
   'unknown-table': 2,
   'not-judged': 2,
   'query-refused': 2,

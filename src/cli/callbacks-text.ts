@@ -17,7 +17,7 @@ import { textTable } from './text-table.ts';
 import { wrappedText } from './wrapped-text.ts';
 
 /** Of more only so many are told. */
-const most = { reasons: 5, callbacks: 15, findings: 2 } as const;
+const most = { reasons: 5, callbacks: 15, findings: 2, characters: 40 } as const;
 
 const closing =
   'Whether a callback was the fault of the work nobody can read off a log: this lays side by side what was found on the job and what was found later. It is for finding what to do better, and no measure of a person. No figure here says that a system is safe.';
@@ -65,7 +65,7 @@ function reasonLines({ cause, reasons }: CauseTotals): string[] {
   if (reasons.length === 0) return [];
   const told = reasons
     .slice(0, most.reasons)
-    .map(({ text, callbacks }) => `${text === '' ? 'nothing that tells' : text} ${groupedCount(callbacks)}`);
+    .map(({ text, callbacks }) => `${text === '' ? 'nothing that tells' : shortened(text)} ${groupedCount(callbacks)}`);
   const left = reasons.slice(most.reasons).reduce((sum, { callbacks }) => sum + callbacks, 0);
   return wrappedText(
     `${causeWords[cause]}: ${told.join(', ')}${left > 0 ? `, others ${groupedCount(left)}` : ''}.`,
@@ -165,7 +165,7 @@ function latestLines({ entries }: CallbackReport): string[] {
     .map((entry) => [
       dayText(entry.reportedAt),
       causeWords[entry.cause.cause],
-      entry.causeFound ?? entry.reason ?? entry.cause.words,
+      shortened(entry.causeFound ?? entry.reason ?? entry.cause.words),
       entry.jobId === null ? '–' : `${entry.jobId}${entry.isRepeat ? ' again' : ''}`,
       entry.daysAfter === null ? '–' : String(entry.daysAfter),
       entry.technician?.name ?? '–',
@@ -183,6 +183,18 @@ function latestLines({ entries }: CallbackReport): string[] {
     ...(left > 0 ? [`  ${groupedCount(left)} more: dryhold callbacks --json`] : []),
     '  One of these jobs, with its evidence: dryhold show JOB',
   ];
+}
+
+/** What people wrote, in one line, and no more of it than a table has room for. */
+function shortened(text: string): string {
+  const characters = [...text.replaceAll(/\s+/g, ' ').trim()];
+  const room = most.characters;
+  return characters.length <= room
+    ? characters.join('')
+    : `${characters
+        .slice(0, room - 1)
+        .join('')
+        .trimEnd()}…`;
 }
 
 function findingsText(findings: readonly string[], isTraced: boolean): string {

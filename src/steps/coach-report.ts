@@ -36,7 +36,7 @@ const mostChecks = 3;
  * What to coach a technician or a crew on, by the policy judged last: what, how sure it is, the jobs that show it, and what it would save.
  *
  * @param who id, name or code
- * @throws DryholdError `not-judged`, `unknown-person`
+ * @throws DryholdError `not-judged`, `unknown-person`, `ambiguous-person`
  */
 export async function coachReport(store: Store, who: string, options: CoachOptions): Promise<CoachReport> {
   const { onProgress = () => undefined, codes } = options;

@@ -16,7 +16,7 @@ const mostTold = 20;
  * Who is meant: a technician by id, name or code, or a crew by id or code; capitals do not matter.
  *
  * @param codes whether people are told of by code
- * @throws DryholdError `unknown-person` where nobody, or more than one, is meant
+ * @throws DryholdError `unknown-person` where nobody is meant, `ambiguous-person` where more than one is
  */
 export async function resolveUnit(store: Store, jobs: FleetJobs, who: string, codes: boolean): Promise<ResolvedUnit> {
   const [named, coded] = [await peopleNames(store, false), await peopleNames(store, true)];
@@ -34,8 +34,14 @@ export async function resolveUnit(store: Store, jobs: FleetJobs, who: string, co
   // An id goes before a name, a name before a code.
   const [found, ...more] = [meant('id'), meant('name'), meant('code')].find((some) => some.length > 0) ?? [];
   if (found !== undefined && more.length === 0) return { grouping: found.grouping, unit: found.unit };
-  const candidates = more.length > 0 ? [found, ...more] : all;
-  const told = candidates.flatMap((one) => (one === undefined ? [] : [codes ? one.code : tellingName(one)]));
+  if (found !== undefined)
+    throw new DryholdError('ambiguous-person', {
+      who,
+      meant: [found, ...more].map(
+        ({ grouping, code, name }) => `${code} (${codes ? grouping : `${grouping} ${name}`})`,
+      ),
+    });
+  const told = all.map((one) => (codes ? one.code : tellingName(one)));
   throw new DryholdError('unknown-person', {
     who,
     known: told.length > mostTold ? [...told.slice(0, mostTold), `and ${told.length - mostTold} more`] : told,

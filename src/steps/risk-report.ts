@@ -46,13 +46,7 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   onProgress(3, 4, 'open jobs');
   const within = model === undefined ? undefined : fitWithinPeople(jobs, followed, predictors.chosen);
   const isForetold = within !== undefined && forerunners(within).some(({ isForerunner }) => isForerunner);
-  const noList = isEnough
-    ? model === undefined
-      ? 'not-told'
-      : !speaksForList(record, isForetold)
-        ? 'no-better'
-        : null
-    : 'too-few';
+  const noList = whyNoList(isEnough, model, speaksForList(record, isForetold));
   const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays, top);
   const base = new AgeHazard(followed);
   const openNow = openJobs(courses, period, lastDay);
@@ -71,6 +65,12 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
     expected,
     watchList: noList === null ? await watchedJobs(store, open, listed, options.units) : [],
   };
+}
+
+function whyNoList(isEnough: boolean, model: RiskModel | undefined, isWorthIt: boolean): RiskReport['noList'] {
+  if (!isEnough) return 'too-few';
+  if (model === undefined) return 'not-told';
+  return isWorthIt ? null : 'no-better';
 }
 
 async function watchedJobs(

@@ -194,6 +194,18 @@ describe('a coaching sheet', () => {
     expect((await sheet(who)).who.id).toBe(id);
   });
 
+  test('of whom a technician and a crew, or two technicians, are called asks for the code', async () => {
+    await store.run("UPDATE people SET display_name = 'crew-birch' WHERE technician_id = 't09'");
+    expect((await sheet('crew-birch')).who.kind).toBe('crew');
+    await store.run("UPDATE people SET display_name = 'Slate Marmot' WHERE technician_id = 't09'");
+    await expect(sheet('slate marmot')).rejects.toMatchObject({
+      code: 'ambiguous-person',
+      message: expect.stringContaining('P005 (technician Slate Marmot), P009 (technician Slate Marmot)'),
+    });
+    expect((await sheet('P009')).who.id).toBe('t09');
+    await store.run("UPDATE people SET display_name = 'Tundra Biscuit' WHERE technician_id = 't09'");
+  });
+
   test('of a crew tells who did its jobs', async () => {
     const { members, ownJobs } = await sheet('crew-birch');
     expect(members.length).toBeGreaterThan(1);
