@@ -187,7 +187,8 @@ function latestLines({ entries }: CallbackReport): string[] {
 
 /** What people wrote, in one line, and no more of it than a table has room for. */
 function shortened(text: string): string {
-  const characters = [...text.replaceAll(/\s+/g, ' ').trim()];
+  const line = text.replaceAll(/\s+/g, ' ').trim();
+  const characters = Array.from(new Intl.Segmenter('en').segment(line), ({ segment }) => segment);
   const room = most.characters;
   return characters.length <= room
     ? characters.join('')
