@@ -1,5 +1,5 @@
 import { invertSymmetric } from './invert-symmetric.ts';
-import { solveSymmetric } from './solve-symmetric.ts';
+import { newtonClimb } from './newton-climb.ts';
 
 /** Rows of a logistic model; each names the few columns that it has. */
 export interface LogisticRows {
@@ -28,9 +28,6 @@ export interface LogisticFit {
   readonly isConverged: boolean;
 }
 
-const mostSteps = 60;
-const smallStep = 1e-9;
-
 /**
  * Logistic regression with a penalty on the square of each coefficient, so that a column with few trials, or one that all or none of
  * the successes share, is drawn to 0 instead of running away.
@@ -52,33 +49,16 @@ export function fitLogistic(
   penalties: Float64Array,
   start: Float64Array = new Float64Array(penalties.length),
 ): LogisticFit | undefined {
-  let coefficients = start;
-  let now = likelihoodAt(rows, penalties, coefficients);
-  let isConverged = false;
-  for (let step = 0; step < mostSteps && !isConverged; step += 1) {
-    const { information, score } = curvatureAt(rows, penalties, coefficients, now.chances);
-    if (!solveSymmetric(information, score)) return undefined;
-    // Newton’s step, halved until the likelihood does not fall.
-    let share = 1;
-    let tried = moved(coefficients, score, share);
-    let next = likelihoodAt(rows, penalties, tried);
-    while (!(next.value >= now.value) && share > 1e-6) {
-      share /= 2;
-      tried = moved(coefficients, score, share);
-      next = likelihoodAt(rows, penalties, tried);
-    }
-    if (!(next.value >= now.value)) break;
-    const longest = score.reduce((most, change) => Math.max(most, Math.abs(change)), 0) * share;
-    [coefficients, now] = [tried, next];
-    isConverged = longest < smallStep;
-  }
-  const { information: covariance } = curvatureAt(rows, penalties, coefficients, now.chances);
+  const summit = newtonClimb(
+    (coefficients) => likelihoodAt(rows, penalties, coefficients),
+    (coefficients, { chances }) => curvatureAt(rows, penalties, coefficients, chances),
+    start,
+  );
+  if (summit === undefined) return undefined;
+  const { coefficients, place, isConverged } = summit;
+  const { information: covariance } = curvatureAt(rows, penalties, coefficients, place.chances);
   if (!invertSymmetric(covariance)) return undefined;
-  return { coefficients, chances: now.chances, covariance, isConverged };
-}
-
-function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
-  return from.map((value, column) => value + share * by[column]);
+  return { coefficients, chances: place.chances, covariance, isConverged };
 }
 
 function likelihoodAt(

@@ -1,6 +1,6 @@
 import { invertSymmetric } from './invert-symmetric.ts';
+import { newtonClimb } from './newton-climb.ts';
 import { RiskSets, type WatchedRows } from './risk-sets.ts';
-import { solveSymmetric } from './solve-symmetric.ts';
 
 /** Rows of a model of proportional hazards; each names the few columns that it has. */
 export interface HazardRows extends WatchedRows {
@@ -27,9 +27,6 @@ export interface HazardFit {
   readonly isConverged: boolean;
 }
 
-const mostSteps = 60;
-const smallStep = 1e-9;
-
 /**
  * Cox's regression by the partial likelihood, with a penalty on the square of each coefficient, so that a column that no event, or every
  * event, has is drawn to 0 instead of running away. Ties by Efron's approximation.
@@ -53,29 +50,15 @@ export function fitProportionalHazards(
   start: Float64Array = new Float64Array(penalties.length),
 ): HazardFit | undefined {
   const likelihood = new PartialLikelihood(rows, penalties);
-  let coefficients = start;
-  let now = likelihood.at(coefficients);
-  let isConverged = false;
-  for (let step = 0; step < mostSteps && !isConverged; step += 1) {
-    const change = now.score.slice();
-    if (!solveSymmetric(now.information.slice(), change)) return undefined;
-    // Newton’s step, halved until the likelihood does not fall.
-    let share = 1;
-    let tried = moved(coefficients, change, share);
-    let next = likelihood.at(tried);
-    while (!(next.value >= now.value) && share > 1e-6) {
-      share /= 2;
-      tried = moved(coefficients, change, share);
-      next = likelihood.at(tried);
-    }
-    if (!(next.value >= now.value)) break;
-    const longest = change.reduce((most, each) => Math.max(most, Math.abs(each)), 0) * share;
-    [coefficients, now] = [tried, next];
-    isConverged = longest < smallStep;
-  }
-  const covariance = now.information;
+  const summit = newtonClimb(
+    (coefficients) => likelihood.at(coefficients),
+    (_, { information, score }) => ({ information: information.slice(), score: score.slice() }),
+    start,
+  );
+  if (summit === undefined) return undefined;
+  const { coefficients, place, isConverged } = summit;
+  const { logLikelihood, value: penalisedLogLikelihood, information: covariance } = place;
   if (!invertSymmetric(covariance)) return undefined;
-  const { logLikelihood, value: penalisedLogLikelihood } = now;
   return { coefficients, covariance, logLikelihood, penalisedLogLikelihood, isConverged };
 }
 
@@ -91,10 +74,6 @@ export function rowEffect({ width, columns, values }: HazardRows, row: number, c
     if (column >= 0) sum += coefficients[column] * (values === undefined ? 1 : values[at]);
   }
   return sum;
-}
-
-function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
-  return from.map((value, column) => value + share * by[column]);
 }
 
 /** The columns that rows have, one row after the other, without gaps. */

@@ -56,11 +56,6 @@ export class RiskSets {
       .sort((a, b) => (strata === undefined ? 0 : strata[a] - strata[b]) || times[b] - times[a] || a - b);
   }
 
-  /** How many rows had the event while they were watched. */
-  get eventCount(): number {
-    return this.#byStop.reduce((count, row) => count + this.#rows.events[row], 0);
-  }
-
   walk(visitor: RiskSetVisitor): void {
     const { strata } = this.#rows;
     for (let from = 0; from < this.#byStop.length; ) {
