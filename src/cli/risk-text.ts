@@ -86,8 +86,9 @@ function timesText(times: number): string {
 }
 
 function recordLines(report: RiskReport): string[] {
-  if (report.noList === 'too-few' || report.noList === 'not-told') return [];
-  const { record } = report;
+  const { noList, record } = report;
+  // Without a list and without earlier ones there is nothing to be right or wrong.
+  if (noList === 'too-few' || noList === 'not-told' || (noList !== null && record === null)) return [];
   const rows = (record?.tenths ?? []).map(({ jobs, risk, expected, observed }) => [
     fineShareText(risk),
     groupedCount(jobs),

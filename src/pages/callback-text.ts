@@ -60,9 +60,9 @@ export function tracedText({ traced, repeats }: CallbackReport): string {
 
 /** Whether flagged and clean jobs differ in how long they go without a callback. */
 export function logRankText({ free, counted, fewest }: CallbackReport): string {
-  const { statistic, chance, observed, expected } = free.logRank;
-  if (counted < fewest || !Number.isFinite(statistic))
+  if (counted < fewest || free.logRank === null)
     return 'Whether flagged and clean jobs differ cannot be told of so few callbacks.';
+  const { statistic, chance, observed, expected } = free.logRank;
   const sides = `among jobs of the same person, flagged ones had ${countText(observed, 'callback')} where ${groupedCount(Math.round(expected))} would be theirs if nothing told them apart`;
   if (chance >= 0.05)
     return `Whether flagged and clean jobs differ cannot be told: ${sides}, as chance alone makes it in ${percentText(chance)} of cases (log-rank ${statistic.toFixed(1)}).`;

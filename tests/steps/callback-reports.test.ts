@@ -79,7 +79,7 @@ describe('callbacks', () => {
   test('of flagged jobs come sooner than of clean ones, and what the simulation plants foretells them', () => {
     const [flagged, clean] = callbacks.free.groups;
     expect(flagged.shares[1].low ?? 0).toBeGreaterThan(clean.shares[1].share ?? 1);
-    expect(callbacks.free.logRank.chance).toBeLessThan(0.01);
+    expect(callbacks.free.logRank?.chance).toBeLessThan(0.01);
     const named = callbacks.forerunners?.told.filter(({ isForerunner }) => isForerunner).map(({ skill }) => skill.id);
     expect(named).toContain('rise');
     expect(callbacks.counted).toBeGreaterThanOrEqual(30);

@@ -33,8 +33,8 @@ export interface GroupCourse {
 /** How long jobs go without a callback, by what was found on them. */
 export interface CallbackFree {
   readonly groups: readonly GroupCourse[];
-  /** Flagged beside clean jobs of the same person. */
-  readonly logRank: LogRank;
+  /** Flagged beside clean jobs of the same person; null where nobody has both at the time of a callback. */
+  readonly logRank: LogRank | null;
   /** Whether jobs stand for those like them that were visited before a callback could come. */
   readonly isWeighted: boolean;
 }
@@ -85,7 +85,8 @@ export function callbackFree(jobs: FleetJobs, all: FollowUps, ages: readonly num
   const isFlagged = Uint8Array.from(judged, (row) => Number(groupOf[all.jobs[row]] === 0));
   // Each person's jobs beside the same person's: who has more of both makes no difference.
   const strata = Int32Array.from(judged, (row) => jobs.units.technician.of[all.jobs[row]]);
-  return { groups, logRank: logRank({ ...picked(all, judged), strata }, isFlagged), isWeighted: weights !== undefined };
+  const beside = logRank({ ...picked(all, judged), strata }, isFlagged);
+  return { groups, logRank: beside.variance > 0 ? beside : null, isWeighted: weights !== undefined };
 }
 
 function rowsWhere({ jobs }: FollowUps, isOne: (job: number) => boolean): Int32Array {

@@ -264,6 +264,11 @@ test('shares with a callback by group: flagged above clean, and all jobs are in 
   expect(groups.reduce((sum, group) => sum + group.callbacks, 0)).toBe(callbacks);
   const [flagged, clean] = groups;
   expect(flagged.shares[1].low ?? 0).toBeGreaterThan(clean.shares[1].share ?? 1);
-  expect(logRank.statistic).toBeGreaterThan(4);
+  expect(logRank?.statistic).toBeGreaterThan(4);
   expect(isWeighted).toBe(true);
+});
+
+test('groups that never stood beside each other are not compared', () => {
+  const silent = { ...followed, events: new Uint8Array(followed.events.length) };
+  expect(callbackFree(planted.jobs, silent, [90]).logRank).toBeNull();
 });
