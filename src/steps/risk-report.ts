@@ -1,9 +1,8 @@
 import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
-import { AgeHazard } from '../fleet/callbacks/age-hazard.ts';
 import { fitWithinPeople, forerunners } from '../fleet/callbacks/forerunners.ts';
 import { choosePredictors } from '../fleet/callbacks/predictors.ts';
 import { fewestCallbacks, lookBack, speaksForList } from '../fleet/callbacks/risk-record.ts';
-import { type OpenJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
+import { type LikelyJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
 import { checkNamed } from '../checks/checks.ts';
 import type { RevisitKind } from '../checks/check.ts';
 import type { RiskFinding, RiskReport, WatchedJob } from '../pages/callback-data.ts';
@@ -22,7 +21,7 @@ export interface RiskOptions extends CallbackOptions {
   readonly top?: number;
 }
 
-export const usualWindowDays = 90;
+const usualWindowDays = 90;
 /** Findings that are told of each job. */
 const mostFindings = 2;
 
@@ -47,13 +46,9 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   const within = model === undefined ? undefined : fitWithinPeople(jobs, followed, predictors.chosen);
   const isForetold = within !== undefined && forerunners(within).some(({ isForerunner }) => isForerunner);
   const noList = whyNoList(isEnough, model, speaksForList(record, isForetold));
-  const listed = model === undefined ? [] : watchList(courses, period, model, lastDay, windowDays, top);
-  const base = new AgeHazard(followed);
-  const openNow = openJobs(courses, period, lastDay);
-  const baseRisks = openNow.map(
-    ({ ageDays }) => -Math.expm1(-base.between(ageDays, Math.min(period.horizonDays, ageDays + windowDays))),
-  );
-  const expected = baseRisks.reduce((sum, risk) => sum + risk, 0);
+  const openNow = openJobs(courses, period, lastDay, windowDays);
+  const listed = model === undefined || noList !== null ? [] : watchList(openNow, model, top);
+  const expected = openNow.reduce((sum, { baseRisk }) => sum + baseRisk, 0);
   return {
     ...summary,
     windowDays,
@@ -63,7 +58,7 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
     record: record ?? null,
     noList,
     expected,
-    watchList: noList === null ? await watchedJobs(store, open, listed, options.units) : [],
+    watchList: await watchedJobs(store, open, listed, options.units),
   };
 }
 
@@ -76,7 +71,7 @@ function whyNoList(isEnough: boolean, model: RiskModel | undefined, isWorthIt: b
 async function watchedJobs(
   store: Store,
   { fleet }: OpenCallbacks,
-  listed: readonly OpenJob[],
+  listed: readonly LikelyJob[],
   units: UnitSystem,
 ): Promise<WatchedJob[]> {
   const { jobs, unitOf, summary } = fleet;
@@ -123,7 +118,11 @@ async function watchedJobs(
 }
 
 /** The findings that raise a risk the most: of each reason its worst one, then more of the strongest reason. */
-function riskFindings(reasons: OpenJob['reasons'], flagged: readonly FlaggedCheck[], units: UnitSystem): RiskFinding[] {
+function riskFindings(
+  reasons: LikelyJob['reasons'],
+  flagged: readonly FlaggedCheck[],
+  units: UnitSystem,
+): RiskFinding[] {
   const ofReasons = reasons.map(({ predictor, ratio }) =>
     flagged
       .filter(({ checkId }) => predictor.skill.checkIds.includes(checkId))

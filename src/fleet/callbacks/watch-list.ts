@@ -8,53 +8,51 @@ export interface OpenJob {
   /** Its place among the jobs of the fleet. */
   readonly job: number;
   readonly ageDays: number;
+  /** Its age at the end of the window, or at the horizon. */
+  readonly endDays: number;
+  /** Chance of a callback within the window for any job of its age [ratio]. */
+  readonly baseRisk: number;
+}
+
+/** An open job, and what its findings say of it. */
+export interface LikelyJob extends OpenJob {
   /** Chance of a callback within the window. */
   readonly risk: CallbackRisk;
-  /** The same for any job of its age [ratio]. */
-  readonly baseRisk: number;
   readonly reasons: readonly RiskReason[];
+}
+
+/**
+ * The open jobs on a day.
+ *
+ * @param onDay day since 1970 from which on callbacks are foretold
+ * @param windowDays over so many days
+ */
+export function openJobs(courses: JobCourses, period: WatchedPeriod, onDay: number, windowDays: number): OpenJob[] {
+  const base = new AgeHazard(followUps(courses, period));
+  const { jobs, endings } = followUps(courses, { ...period, toDay: onDay });
+  return Array.from(
+    jobs.filter((_, at) => endings[at] === followUpEnding.stillWatched),
+    (job) => {
+      const ageDays = onDay - courses.doneDays[job];
+      const endDays = Math.min(period.horizonDays, ageDays + windowDays);
+      return { job, ageDays, endDays, baseRisk: -Math.expm1(-base.between(ageDays, endDays)) };
+    },
+  );
 }
 
 /**
  * The open jobs, the likeliest to call back first.
  *
- * @param onDay day since 1970 from which on callbacks are foretold
- * @param windowDays over so many days
  * @param most how many, the likeliest; absent: all
  */
-export function watchList(
-  courses: JobCourses,
-  period: WatchedPeriod,
-  model: RiskModel,
-  onDay: number,
-  windowDays: number,
-  most = Number.POSITIVE_INFINITY,
-): OpenJob[] {
-  const base = new AgeHazard(followUps(courses, period));
-  return openJobs(courses, period, onDay)
-    .map(({ job, ageDays }) => {
-      const end = Math.min(period.horizonDays, ageDays + windowDays);
-      return { job, ageDays, end, hazard: model.hazard(job, ageDays, end) };
-    })
-    .sort((a, b) => b.hazard - a.hazard || b.job - a.job)
+export function watchList(open: readonly OpenJob[], model: RiskModel, most = Number.POSITIVE_INFINITY): LikelyJob[] {
+  return open
+    .map((each) => ({ each, hazard: model.hazard(each.job, each.ageDays, each.endDays) }))
+    .sort((a, b) => b.hazard - a.hazard || b.each.job - a.each.job)
     .slice(0, most)
-    .map(({ job, ageDays, end }) => ({
-      job,
-      ageDays,
-      risk: model.risk(job, ageDays, end),
-      baseRisk: -Math.expm1(-base.between(ageDays, end)),
-      reasons: model.reasons(job),
+    .map(({ each }) => ({
+      ...each,
+      risk: model.risk(each.job, each.ageDays, each.endDays),
+      reasons: model.reasons(each.job),
     }));
-}
-
-/** The open jobs on a day, and how old they are. */
-export function openJobs(
-  courses: JobCourses,
-  period: WatchedPeriod,
-  onDay: number,
-): { readonly job: number; readonly ageDays: number }[] {
-  const followed = followUps(courses, { ...period, toDay: onDay });
-  return Array.from(followed.jobs).flatMap((job, at) =>
-    followed.endings[at] === followUpEnding.stillWatched ? [{ job, ageDays: onDay - courses.doneDays[job] }] : [],
-  );
 }
