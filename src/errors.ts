@@ -16,6 +16,8 @@ export interface ErrorParameters {
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
+  'unknown-appliance': { appliance: string; store: string };
+  'unknown-cylinder': { cylinder: string; store: string };
   'unknown-person': { who: string; known: readonly string[] };
   'ambiguous-person': { who: string; meant: readonly string[] };
   'unknown-table': { table: string; known: string };
@@ -50,6 +52,10 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
   'unknown-job': (p) => `no job "${p.job}" in ${p.store}; list them with: dryhold query "select job_id from jobs"`,
+  'unknown-appliance': (p) =>
+    `no appliance "${p.appliance}" in ${p.store}; list them with: dryhold query "select system_id from appliances"`,
+  'unknown-cylinder': (p) =>
+    `no cylinder "${p.cylinder}" in ${p.store}; list them with: dryhold query "select cylinder_id from cylinders"`,
   'unknown-person': ({ who, known }) =>
     `neither a technician nor a crew with judged jobs is "${who}"; ${known.length > 0 ? `there are: ${known.join(', ')}` : 'none is on record'}`,
   'ambiguous-person': ({ who, meant }) =>
@@ -80,6 +86,8 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,
+  'unknown-appliance': 2,
+  'unknown-cylinder': 2,
   'unknown-person': 2,
   'ambiguous-person': 2,
   'unknown-table': 2,

@@ -7,6 +7,31 @@ export interface Reference {
 /** Every cited work by key; a wrong key does not compile. Sorted by key. */
 export const references = {
   '40-cfr-1065-644': { citation: '40 CFR 1065.644, Vacuum-decay leak rate, Eq. 1065.644-1', basis: 'source' },
+  '40-cfr-82-152': {
+    citation: '40 CFR 82.152, definitions of leak rate, full charge and seasonal variance, as pages quote it',
+    basis: 'source',
+  },
+  '40-cfr-82-157': {
+    citation: '40 CFR 82.157, Appliance maintenance and leak repair, (a) to (c)',
+    basis: 'source',
+  },
+  '40-cfr-82-subpart-a': {
+    citation: '40 CFR 82 Subpart A, Appendix A, class I and class II controlled substances',
+    basis: 'from memory',
+  },
+  '40-cfr-84-102': {
+    citation: '40 CFR 84.102, definitions of leak rate, full charge and comfort cooling',
+    basis: 'source',
+  },
+  '40-cfr-84-106': {
+    citation: '40 CFR 84.106 and 84.108, Leak repair and automatic leak detection, as pages quote it',
+    basis: 'source',
+  },
+  '40-cfr-84-64': {
+    citation:
+      '40 CFR 84.64(b) and 40 CFR 84 Appendix A, global warming potentials of substitutes, regulated substances and blends',
+    basis: 'source',
+  },
   'abramowitz-stegun': {
     citation: 'Abramowitz, Stegun, Handbook of Mathematical Functions, 26.2.17',
     basis: 'from memory',
@@ -125,6 +150,15 @@ export const references = {
       'A field guide on the web: at most 500 µm, and not over 1000 µm after isolation (trade practice, no standard)',
     basis: 'source',
   },
+  'eu-1005-2009': {
+    citation: 'Regulation (EC) No 1005/2009 on substances that deplete the ozone layer, Article 23',
+    basis: 'source',
+  },
+  'eu-2024-573': {
+    citation:
+      'Regulation (EU) 2024/573 on fluorinated greenhouse gases, Articles 4 to 7; most figures of it from memory',
+    basis: 'from memory',
+  },
   'freireich-1963': {
     citation:
       'Freireich et al. 1963, The Effect of 6-Mercaptopurine on the Duration of Steroid-Induced Remissions in Acute Leukemia, Blood 21, 699–716',
@@ -152,6 +186,9 @@ export const references = {
       'Wagner, Pruss 1993, International Equations for the Saturation Properties of Ordinary Water Substance (IAPWS SR1-86)',
     basis: 'from memory',
   },
+  'ipcc-ar4-gwp': { citation: 'IPCC AR4, WG I, chapter 2, table 2.14', basis: 'source' },
+  'ipcc-ar5-gwp': { citation: 'IPCC AR5, WG I, chapter 8, table 8.A.1', basis: 'source' },
+  'ipcc-ar6-gwp': { citation: 'IPCC AR6, WG I, chapter 7, table 7.SM.7', basis: 'source' },
   'isentropic-nozzle': {
     citation:
       'Gas dynamics textbooks, isentropic flow of an ideal gas through a nozzle, sonic where the pressure ratio is critical',

@@ -3,14 +3,17 @@ import { Command, CommanderError, Option } from 'commander';
 import { DryholdError, machineProblem } from '../errors.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, exitStatus, remark } from './context.ts';
+import { addAccounts } from './accounts.ts';
 import { addCallbacks } from './callbacks.ts';
 import { addCoach } from './coach.ts';
 import { addDemo } from './demo.ts';
+import { addDue } from './due.ts';
 import { addExport } from './export.ts';
 import { addFleet } from './fleet.ts';
 import { addIngest } from './ingest.ts';
 import { endWhenTold } from './interruption.ts';
 import { addJudge } from './judge.ts';
+import { addLeaks } from './leaks.ts';
 import { addMap } from './map.ts';
 import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
@@ -34,6 +37,9 @@ const commands: readonly AddCommand[] = [
   addCoach,
   addCallbacks,
   addRisk,
+  addAccounts,
+  addLeaks,
+  addDue,
   addExport,
   addQuery,
   addSaturation,

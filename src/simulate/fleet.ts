@@ -6,7 +6,10 @@ import type { Training } from '../records/tables/trainings.ts';
 import { Random } from '../numerics/random.ts';
 import { dateOfDay, days } from './calendar.ts';
 import { CylinderStore } from './cylinder-store.ts';
+import type { CylinderTruth } from './cylinder-truth.ts';
 import { type SimulatedJob, simulateJob } from './job.ts';
+import { noPlant, type PlantYear, simulatePlantYear } from './plant/plant-year.ts';
+import { RecoveryStore } from './recovery-store.ts';
 import { Revisits } from './revisits.ts';
 import { Roster } from './roster.ts';
 import { technicians } from './technicians.ts';
@@ -18,7 +21,12 @@ export interface SimulateFleetOptions {
   readonly seed: number;
   /** How often every vacuum gauge logs [s]; absent: as often as each does, 1 to 5 s. */
   readonly intervalS?: number;
+  /** Whether the shop services plant by contract too; absent: from `PLANT_FROM_JOBS` jobs on. */
+  readonly withPlant?: boolean;
 }
+
+/** Fleets of fewer jobs have no plant, so that the small ones of tests stay small; larger ones all have the same. */
+export const PLANT_FROM_JOBS = 50;
 
 /** A simulated fleet: small tables at hand, jobs drawn one by one. */
 export interface SimulatedFleet {
@@ -27,10 +35,14 @@ export interface SimulatedFleet {
   readonly memberships: readonly Membership[];
   readonly trainings: readonly Training[];
   readonly gauges: readonly Gauge[];
+  /** What is serviced by contract, without jobs; all its tables are empty where there is none. */
+  readonly plant: PlantYear;
   /** The jobs in the order of their start; each call starts over. */
   jobs(): Generator<SimulatedJob, void, undefined>;
-  /** The cylinders that the jobs drawn so far, in the latest call of `jobs`, have taken from. */
+  /** The cylinders that the jobs drawn so far, in the latest call of `jobs`, have taken from or recovered into, and the plant's. */
   cylinders(): Cylinder[];
+  /** What is planted in them and in their weighings; of the crews' cylinders as far as jobs are drawn. */
+  cylinderTruth(): CylinderTruth[];
 }
 
 /**
@@ -45,8 +57,12 @@ export interface SimulatedFleet {
  * @example
  * simulateFleet({ jobs: 3, seed: 1 }).size // 3
  */
-export function simulateFleet({ jobs, seed, intervalS }: SimulateFleetOptions): SimulatedFleet {
-  let cylinders = new CylinderStore();
+export function simulateFleet(options: SimulateFleetOptions): SimulatedFleet {
+  const { jobs, seed, intervalS, withPlant = jobs >= PLANT_FROM_JOBS } = options;
+  let planted: CylinderTruth[] = [];
+  let cylinders = new CylinderStore(seed, planted);
+  let recoveries = new RecoveryStore(seed, planted);
+  const plant = withPlant ? simulatePlantYear(seed) : noPlant;
   return {
     size: jobs,
     people: technicians.map(({ technicianId, displayName, hiredOn }) => ({
@@ -61,8 +77,11 @@ export function simulateFleet({ jobs, seed, intervalS }: SimulateFleetOptions): 
       { training_id: 'training-3', technician_id: 't11', held_on: dateOfDay(160), topic: 'evacuation' },
     ],
     gauges: [...vacuumGauges, compoundGauge].map(gaugeRow),
+    plant,
     *jobs() {
-      cylinders = new CylinderStore();
+      planted = [];
+      cylinders = new CylinderStore(seed, planted);
+      recoveries = new RecoveryStore(seed, planted);
       const clock = new Random(seed, 0);
       const roster = new Roster();
       const revisits = new Revisits();
@@ -76,14 +95,17 @@ export function simulateFleet({ jobs, seed, intervalS }: SimulateFleetOptions): 
           technician: roster.draw(clock, day),
           revisit,
           cylinders,
+          recoveries,
           intervalS,
         });
         roster.book(one.job.technician_id ?? '', one.endDay);
+        planted.push(...one.cylinderTruth);
         if (one.revisit !== undefined) revisits.add(one.revisit);
         yield one;
       }
     },
-    cylinders: () => cylinders.rows(),
+    cylinders: () => [...cylinders.rows(), ...recoveries.rows(), ...plant.cylinders],
+    cylinderTruth: () => [...planted, ...plant.cylinderTruth],
   };
 }
 

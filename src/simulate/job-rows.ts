@@ -144,5 +144,6 @@ export function applianceRow(record: JobRecord, job: Job): Appliance {
     full_charge_kg: rounded(plan.targetKg, 0.01),
     sector: 'residential-comfort',
     installed_on: dateOfDay(used ? day - random.integer(700, 4500) : day),
+    jurisdiction: 'US',
   };
 }

@@ -10,16 +10,18 @@ import { callbackRisk, drawCallback } from './callback-risk.ts';
 import { drawChargePlan, drawTopUp } from './charge-plan.ts';
 import { crews } from './crews.ts';
 import type { CylinderStore } from './cylinder-store.ts';
+import type { CylinderTruth } from './cylinder-truth.ts';
 import { type JobReadings, simulateJobLog } from './job-log.ts';
 import { applianceRow, type JobRecord, jobRow, lineSetRows } from './job-rows.ts';
+import { jobWeighings } from './job-weighings.ts';
 import type { PhaseMark } from './phase-marks.ts';
+import type { RecoveryStore } from './recovery-store.ts';
 import type { Revisit } from './revisits.ts';
 import { simulateJobRunTest } from './run/job-run-test.ts';
 import type { RunModeSpan } from './run/run-test.ts';
 import { chargeTruth } from './scale/charge-truth.ts';
 import { drawHoseContentKg } from './scale/hose-content.ts';
 import { drawJobScale } from './scale/job-scale.ts';
-import { weighingRows } from './scale/weighing-rows.ts';
 import { shop } from './shop.ts';
 import { drawSystem, type SystemType } from './system.ts';
 import { onDay, type Technician } from './technicians.ts';
@@ -45,6 +47,8 @@ export interface SimulatedJob {
   /** What the system was doing; empty where the source does not say. */
   readonly runModes: readonly RunModeSpan[];
   readonly truth: Truth;
+  /** What is planted in its weighings. */
+  readonly cylinderTruth: readonly CylinderTruth[];
 }
 
 /** Which job is drawn, when, and from whose cylinders. */
@@ -58,6 +62,7 @@ export interface SimulateJobOptions {
   /** The repair that it is; undefined for a job of its own. */
   readonly revisit: Revisit | undefined;
   readonly cylinders: CylinderStore;
+  readonly recoveries: RecoveryStore;
   /** How often every vacuum gauge logs [s]; absent: as often as each does. */
   readonly intervalS?: number | undefined;
 }
@@ -69,7 +74,7 @@ const CAUSE_WRITTEN_SHARE = 0.85;
 
 /** Simulates one job: draws people, system and conditions, runs the visit, and writes down record, readings and truth. */
 export function simulateJob(options: SimulateJobOptions): SimulatedJob {
-  const { day, number, cylinders, revisit } = options;
+  const { day, number, cylinders, recoveries, revisit } = options;
   const random = new Random(options.seed, number);
   // Numbers of its own, here and for the pressure test: they leave those of the evacuation as they are.
   const scaleRandom = new Random(options.seed, 2_000_000_000 + number);
@@ -90,7 +95,15 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     ? drawTopUp(random, system, residualKg)
     : drawChargePlan({ random, slipRandom: scaleRandom, technician, system, preCharged: !used, residualKg });
   const { refrigerant } = system;
-  const scale = drawJobScale({ random: scaleRandom, plan: planned, crew, refrigerant, cylinders, day });
+  const scale = drawJobScale({
+    random: scaleRandom,
+    plan: planned,
+    technicianId: technician.technicianId,
+    crew,
+    refrigerant,
+    cylinders,
+    day,
+  });
   const { plan, charge } = scale;
   const adderRecorded = !scaleRandom.chance(0.08);
   const log = topUp
@@ -109,6 +122,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         intervalS: options.intervalS,
       });
   const durationS = log?.durationS ?? random.uniform(900, 2400);
+  if (scale.weighings.length > 0) cylinders.weighed(technician.technicianId, refrigerant, day + durationS / 86_400);
   const afterS = random.uniform(900, 7200);
   const runTest = simulateJobRunTest({
     seed: options.seed,
@@ -160,10 +174,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
   return {
     job,
     lineSets: lineSetRows(record, job.job_id),
-    weighings: weighingRows(record, job).map((row) => ({
-      ...row,
-      refrigerant: runTest.weighedRefrigerant ?? row.refrigerant,
-    })),
+    ...jobWeighings({ seed: options.seed, record, job, cylinders, recoveries }),
     appliance: revisit === undefined ? applianceRow(record, job) : undefined,
     callback: callback?.row,
     revisit: callback?.needsRepair

@@ -5,22 +5,25 @@ import { appliances } from '../records/tables/appliances.ts';
 import { callbacks } from '../records/tables/callbacks.ts';
 import { cylinders } from '../records/tables/cylinders.ts';
 import { gauges } from '../records/tables/gauges.ts';
+import { inspections } from '../records/tables/inspections.ts';
 import { jobs } from '../records/tables/jobs.ts';
 import { lineSets } from '../records/tables/line-sets.ts';
 import { memberships } from '../records/tables/memberships.ts';
 import { people } from '../records/tables/people.ts';
+import { repairs } from '../records/tables/repairs.ts';
 import { trainings } from '../records/tables/trainings.ts';
 import { weighings } from '../records/tables/weighings.ts';
+import { applianceTruthColumns } from './appliance-truth.ts';
 import { CsvFile, type CsvValue } from './csv-file.ts';
+import { cylinderTruthColumns } from './cylinder-truth.ts';
 import type { SimulatedFleet } from './fleet.ts';
-import { type Truth, truthColumns } from './truth.ts';
+import { truthColumns } from './truth.ts';
 import { readingColumns, writeReadings } from './write-readings.ts';
 
 /** Columns that the simulation never fills, and so does not write. */
 const unfilled: Readonly<Record<string, readonly string[]>> = {
   jobs: ['other_adder_kg', 'opened_circuit', 'target_superheat_k', 'note'],
-  weighings: ['leak_id'],
-  appliances: ['retired_on', 'full_charge_basis', 'jurisdiction', 'hermetic', 'leak_detection'],
+  appliances: ['retired_on'],
 };
 
 /** The columns of a table that a simulated bundle has. */
@@ -37,7 +40,8 @@ export interface WrittenBundle {
 }
 
 /**
- * Writes a fleet as an interchange bundle: one CSV file per table, and `truth.csv` beside.
+ * Writes a fleet as an interchange bundle: one CSV file per table, and beside them `truth.csv` of the jobs, `cylinder_truth.csv`
+ * and `appliance_truth.csv`.
  *
  * Jobs are drawn and written one by one, at the pace of the disk.
  *
@@ -80,20 +84,30 @@ export async function writeBundle(
       written++;
       onProgress?.(written);
     }
+    for (const row of fleet.plant.appliances) await write('appliances', row);
+    for (const row of fleet.plant.weighings) await write('weighings', row);
   } finally {
     for (const { file } of files.values()) await file.close();
     await readings.close();
   }
-  const whole: [Table, readonly Readonly<Record<string, CsvValue>>[]][] = [
-    [people, fleet.people],
-    [memberships, fleet.memberships],
-    [trainings, fleet.trainings],
-    [gauges, fleet.gauges],
-    [cylinders, fleet.cylinders()],
+  type Rows = readonly Readonly<Record<string, CsvValue>>[];
+  const whole: [string, readonly string[], Rows][] = [
+    ...(
+      [
+        [people, fleet.people],
+        [memberships, fleet.memberships],
+        [trainings, fleet.trainings],
+        [gauges, fleet.gauges],
+        [cylinders, fleet.cylinders()],
+        [repairs, fleet.plant.repairs],
+        [inspections, fleet.plant.inspections],
+      ] as [Table, Rows][]
+    ).map(([table, rows]): [string, string[], Rows] => [table.name, writtenColumns(table), rows]),
+    ['cylinder_truth', cylinderTruthColumns, fleet.cylinderTruth().map(roundedTruth)],
+    ['appliance_truth', applianceTruthColumns, fleet.plant.applianceTruth.map(roundedTruth)],
   ];
-  for (const [table, rows] of whole) {
-    const columns = writtenColumns(table);
-    const file = await CsvFile.create(at(table.name), columns);
+  for (const [name, columns, rows] of whole) {
+    const file = await CsvFile.create(at(name), columns);
     for (const row of rows) {
       file.row(columns, row);
       await file.flushed();
@@ -104,9 +118,9 @@ export async function writeBundle(
 }
 
 /** Numbers of the truth to six figures. */
-function roundedTruth(truth: Truth): Readonly<Record<string, CsvValue>> {
+function roundedTruth(truth: object): Readonly<Record<string, CsvValue>> {
   return Object.fromEntries(
-    Object.entries(truth).map(([name, value]) => [
+    Object.entries(truth).map(([name, value]: [string, CsvValue]) => [
       name,
       typeof value === 'number' ? Number(value.toPrecision(6)) : value,
     ]),

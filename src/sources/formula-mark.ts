@@ -7,6 +7,7 @@
 export const formulaPattern = String.raw`^'*([\x00-\x1f]|\x20*[=+\-@\x{ff1d}\x{ff0b}\x{ff0d}\x{ff20}])`;
 
 const marked = new RegExp(formulaPattern.replaceAll('\\x{', '\\u{').replace("'*", "''*"), 'u');
+const marking = new RegExp(formulaPattern.replaceAll('\\x{', '\\u{'), 'u');
 const bare = new RegExp(formulaPattern.replaceAll('\\x{', '\\u{').replace("'*", ''), 'u');
 
 /**
@@ -17,6 +18,15 @@ const bare = new RegExp(formulaPattern.replaceAll('\\x{', '\\u{').replace("'*", 
  */
 export function withoutMark(text: string): string {
   return marked.test(text) ? text.slice(1) : text;
+}
+
+/**
+ * A text as a CSV file may hold it that a spreadsheet opens: with an apostrophe before it where it would be taken for a formula.
+ *
+ * @example withMark('=1+1') // "'=1+1"
+ */
+export function withMark(text: string): string {
+  return marking.test(text) ? `'${text}` : text;
 }
 
 /** Whether a text begins as none of an export does. */

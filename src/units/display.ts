@@ -48,6 +48,16 @@ export function massText(massKg: number, system: UnitSystem): string {
 }
 
 /**
+ * A mass of refrigerant as it stands in accounts: pounds and hundredths, or kilograms and grams.
+ *
+ * @param massKg mass [kg], may be negative
+ * @example bookedMassText(11.34, 'ip') // '25.00 lb'
+ */
+export function bookedMassText(massKg: number, system: UnitSystem): string {
+  return system === 'si' ? `${fixed(massKg, 3)} kg` : `${fixed(fromInterchange(massKg, 'lb'), 2)} lb`;
+}
+
+/**
  * A length of line as people say it.
  *
  * @param lengthM length [m]

@@ -5,7 +5,9 @@ import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { rowParser } from '../../src/records/row.ts';
 import { inputTables, tableNamed } from '../../src/records/tables.ts';
+import { applianceTruthColumns } from '../../src/simulate/appliance-truth.ts';
 import { CsvFile } from '../../src/simulate/csv-file.ts';
+import { cylinderTruthColumns } from '../../src/simulate/cylinder-truth.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { truthColumns } from '../../src/simulate/truth.ts';
 import { writeBundle, type WrittenBundle } from '../../src/simulate/write-bundle.ts';
@@ -25,13 +27,16 @@ const names = [
   'weighings',
   'appliances',
   'callbacks',
+  'repairs',
+  'inspections',
   'readings',
 ];
+const truths = ['truth', 'cylinder_truth', 'appliance_truth'];
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'dryhold-bundle-'));
   written = await writeBundle(simulateFleet({ jobs: 300, seed: 3 }), folder, (jobs) => progress.push(jobs));
-  for (const name of [...names, 'truth']) {
+  for (const name of [...names, ...truths]) {
     tables.set(name, parse(await readFile(join(folder, `${name}.csv`)), { columns: true }));
   }
 });
@@ -93,12 +98,30 @@ describe('writeBundle', () => {
   test('the truth has its columns, and a row for each job', () => {
     expect(Object.keys(tables.get('truth')?.[0] ?? {})).toEqual([...truthColumns]);
     expect(tables.get('truth')?.map((row) => row.job_id)).toEqual(tables.get('jobs')?.map((row) => row.job_id));
+    expect(Object.keys(tables.get('cylinder_truth')?.[0] ?? {})).toEqual([...cylinderTruthColumns]);
+    expect(Object.keys(tables.get('appliance_truth')?.[0] ?? {})).toEqual([...applianceTruthColumns]);
+  });
+
+  test('the truth of cylinders and appliances names rows of the bundle', () => {
+    const idsOf = (name: string, column: string) => new Set(tables.get(name)?.map((row) => row[column]));
+    const [cylinderIds, weighingIds] = [idsOf('cylinders', 'cylinder_id'), idsOf('weighings', 'weighing_id')];
+    const planted = tables.get('cylinder_truth') ?? [];
+    expect(planted.length).toBeGreaterThan(4);
+    for (const row of planted) {
+      expect(cylinderIds).toContain(row.cylinder_id);
+      if (row.other_cylinder_id !== '') expect(cylinderIds).toContain(row.other_cylinder_id);
+      if (row.weighing_id !== '') expect(weighingIds).toContain(row.weighing_id);
+    }
+    const plant = tables.get('appliance_truth')?.map((row) => row.system_id) ?? [];
+    expect(plant).toHaveLength(24);
+    for (const systemId of plant) expect(idsOf('appliances', 'system_id')).toContain(systemId);
   });
 
   test('equal options give equal bytes', async () => {
     const second = join(folder, 'second');
     await writeBundle(simulateFleet({ jobs: 300, seed: 3 }), second);
-    const read = (root: string) => Promise.all([...names, 'truth'].map((name) => readFile(join(root, `${name}.csv`))));
+    const read = (root: string) =>
+      Promise.all([...names, ...truths].map((name) => readFile(join(root, `${name}.csv`))));
     const [first, again] = await Promise.all([read(folder), read(second)]);
     expect(first.map((bytes, index) => bytes.equals(again[index]))).toEqual(first.map(() => true));
   });

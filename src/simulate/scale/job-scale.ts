@@ -13,6 +13,7 @@ import { writtenFigureKg } from './written-figure.ts';
 export interface DrawJobScaleOptions {
   readonly random: Random;
   readonly plan: ChargePlan;
+  readonly technicianId: string;
   readonly crew: Crew;
   readonly refrigerant: Refrigerant;
   readonly cylinders: CylinderStore;
@@ -44,10 +45,11 @@ const SCALE_UNLOGGED_SHARE = 0.03;
  * more or less than the plan says.
  */
 export function drawJobScale(options: DrawJobScaleOptions): JobScale {
-  const { random, crew, refrigerant, cylinders, day } = options;
+  const { random, technicianId, crew, refrigerant, cylinders, day } = options;
   const { scaleStepKg } = crew;
   const none = options.plan.drawnKg === 0;
-  const open = cylinders.runningOut(crew.crewId, refrigerant, options.plan.drawnKg);
+  cylinders.stand(technicianId, refrigerant, day);
+  const open = cylinders.runningOut(technicianId, refrigerant, options.plan.drawnKg);
   const used = random.chance(USED_UP_SHARE) && !none ? open : undefined;
   const upsets = drawScaleUpsets(random, used !== undefined);
   const scaleLogged = !random.chance(SCALE_UNLOGGED_SHARE);
@@ -59,7 +61,7 @@ export function drawJobScale(options: DrawJobScaleOptions): JobScale {
   const massKg = plan.drawnKg;
   const firstKg = used === undefined ? 0 : Math.min(0.9 * massKg, used.leftKg - random.uniform(0.03, 0.12));
   if (used !== undefined) used.leftKg -= firstKg;
-  const last = cylinders.take(crew.crewId, refrigerant, massKg, day);
+  const last = cylinders.take(technicianId, refrigerant, massKg, day);
   const lastKg = last.tareKg + last.leftKg;
   last.leftKg -= massKg - firstKg;
   const course = drawScaleCourse({

@@ -1,14 +1,25 @@
 import { describe, expect, test } from 'vitest';
 import { simulateFleet } from '../../../src/simulate/fleet.ts';
+import type { Weighing } from '../../../src/records/tables/weighings.ts';
 import type { SimulatedJob } from '../../../src/simulate/job.ts';
 import { scaleUpsetNames } from '../../../src/simulate/scale/scale-upsets.ts';
 
-const jobs = [...simulateFleet({ jobs: 900, seed: 11 }).jobs()];
+const fleet = simulateFleet({ jobs: 900, seed: 11 });
+/** The charge alone, its weighings as the scale showed them: what is recovered, and slips of the hand, have tests of their own. */
+const jobs = [...fleet.jobs()].map((one) => ({ ...one, weighings: one.weighings.flatMap((row) => asShown(one, row)) }));
 const logged = jobs.flatMap((one) => (one.readings === undefined ? [] : [{ ...one, readings: one.readings }]));
 
 /** Place of the first reading of the vacuum: the pressure test lies before. */
 const vacuumFrom = ({ testPa }: { readonly testPa: Float64Array }) =>
   testPa.findLastIndex((pa) => !Number.isNaN(pa)) + 1;
+
+function asShown({ cylinderTruth }: SimulatedJob, row: Weighing): Weighing[] {
+  if (row.direction === 'out') return [];
+  const truth = cylinderTruth.find(({ weighing_id }) => weighing_id === row.weighing_id);
+  if (truth === undefined) return [row];
+  const { cylinder_id, true_start_kg, true_end_kg } = truth;
+  return [{ ...row, cylinder_id, start_kg: true_start_kg, end_kg: true_end_kg }];
+}
 
 describe('the weigh-ins of a fleet', () => {
   const weighed = jobs.filter(({ truth }) => (truth.drawn_kg ?? 0) > 0);

@@ -1,0 +1,115 @@
+import type { LeakAddition } from './additions.ts';
+import { dayOf, yearOf } from './calendar-day.ts';
+import { annualisedRate, rateDays, rollingRate } from './leak-rate.ts';
+import type { LeakRateRule } from './rules/rule-set.ts';
+
+/** One of the two methods by which rules take a leak rate. */
+export type LeakRateMethod = 'annualising' | 'rolling';
+
+export const leakRateMethods: readonly LeakRateMethod[] = ['annualising', 'rolling'];
+
+/** A leak's additions with the rates that they come to. */
+export interface LeakEvent {
+  readonly addition: LeakAddition;
+  /** Over which the annualising method took it: since the last addition, 365 at most, or as the rule says for the first. */
+  readonly days: number;
+  /** Why `days` is what it is: since the last addition; nothing before is on record; or the rule's word on its first addition. */
+  readonly daysFrom: 'last-addition' | 'none-before' | 'first-under-rule';
+  /** Ratios of the full charge a year. */
+  readonly annualising: number;
+  readonly rolling: number;
+  /** What the rolling average took together [kg], and the day after which. */
+  readonly rollingKg: number;
+  readonly rollingAfterDay: number;
+  /** First day on which each rate passed a trigger, by method; null where it did not, or none was given. */
+  readonly overOn: Readonly<Record<LeakRateMethod, number | null>>;
+}
+
+export interface LeakEventsOptions {
+  readonly fullChargeKg: number;
+  /** Days of successful follow-up verifications. */
+  readonly verifiedDays: readonly number[];
+  /** The rule by which they are taken; absent: by the definitions alone. */
+  readonly rule?: LeakRateRule | undefined;
+  /** Above which repair is due [ratio]. */
+  readonly trigger?: number | undefined;
+}
+
+/**
+ * Leak rates at every leak's additions, by both methods.
+ *
+ * Where a rule says how its first addition is taken, what was added before the rule held does not count.
+ *
+ * @returns in the order of time
+ *
+ * @throws DryholdError `out-of-range` where the full charge is not above 0
+ */
+export function leakEvents(additions: readonly LeakAddition[], options: LeakEventsOptions): LeakEvent[] {
+  const { fullChargeKg, verifiedDays, rule, trigger = Number.POSITIVE_INFINITY } = options;
+  const startDay = rule?.firstAdditionDays === undefined ? Number.NEGATIVE_INFINITY : dayOf(rule.from.value);
+  const counted = additions.filter(({ lastDay }) => lastDay >= startDay).map((addition) => since(addition, startDay));
+  const parts = counted.flatMap((one) => one.parts).sort((a, b) => a.day - b.day);
+  const rollingAt = (day: number) => {
+    const verified = Math.max(Number.NEGATIVE_INFINITY, ...verifiedDays.filter((one) => one < day));
+    const afterDay = Math.max(day - rateDays - 1, verified, startDay - 1);
+    const kg = parts.filter((part) => part.day > afterDay && part.day <= day).reduce((sum, part) => sum + part.kg, 0);
+    return { kg, afterDay, rate: rollingRate(kg, fullChargeKg) };
+  };
+  return counted.map((addition) => {
+    const { days, daysFrom } = daysBefore(addition, startDay, rule?.firstAdditionDays?.value ?? rateDays);
+    const rolling = rollingAt(addition.lastDay);
+    let addedKg = 0;
+    const overOn: Record<LeakRateMethod, number | null> = { annualising: null, rolling: null };
+    for (const part of addition.parts) {
+      addedKg += part.kg;
+      if (overOn.annualising === null && annualisedRate(addedKg, fullChargeKg, days) > trigger)
+        overOn.annualising = part.day;
+      if (overOn.rolling === null && rollingAt(part.day).rate > trigger) overOn.rolling = part.day;
+    }
+    return {
+      addition,
+      days,
+      daysFrom,
+      annualising: annualisedRate(addition.kg, fullChargeKg, days),
+      rolling: rolling.rate,
+      rollingKg: rolling.kg,
+      rollingAfterDay: rolling.afterDay,
+      overOn,
+    };
+  });
+}
+
+/** What of a leak's additions came on a day or later. */
+function since(addition: LeakAddition, startDay: number): LeakAddition {
+  if (addition.day >= startDay) return addition;
+  const parts = addition.parts.filter(({ day }) => day >= startDay);
+  return { ...addition, day: parts[0].day, parts, kg: parts.reduce((sum, { kg }) => sum + kg, 0) };
+}
+
+function daysBefore(
+  { day, previousDay }: LeakAddition,
+  startDay: number,
+  firstDays: number,
+): Pick<LeakEvent, 'days' | 'daysFrom'> {
+  if (previousDay === null) return { days: rateDays, daysFrom: 'none-before' };
+  if (previousDay < startDay) return { days: firstDays, daysFrom: 'first-under-rule' };
+  return { days: Math.min(day - previousDay, rateDays), daysFrom: 'last-addition' };
+}
+
+/** What leaked in a calendar year, by what was added. */
+export interface LeakYear {
+  readonly year: number;
+  readonly kg: number;
+  /** Of the full charge. */
+  readonly ratio: number;
+}
+
+/** What was added for leaks by calendar year. */
+export function leakYears(additions: readonly LeakAddition[], fullChargeKg: number): LeakYear[] {
+  const byYear = new Map<number, number>();
+  for (const { day, kg } of additions.flatMap(({ parts }) => parts))
+    byYear.set(yearOf(day), (byYear.get(yearOf(day)) ?? 0) + kg);
+  return [...byYear]
+    .sort(([a], [b]) => a - b)
+    .map(([year, kg]) => ({ year, kg, ratio: rollingRate(kg, fullChargeKg) }));
+}

@@ -1,0 +1,265 @@
+import { ApartWeighings } from './apart-fits.ts';
+import { accountedRefrigerant } from './accounted-refrigerant.ts';
+import { type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
+import { dateOf } from './calendar-day.ts';
+import { type ApartReason, type CylinderAccount, cylinderAccount, type CylinderRemark } from './cylinder-account.ts';
+import { counterparts } from './counterparts.ts';
+import type { CylinderGap } from './cylinder-walk.ts';
+import type { CylinderRecord, CylinderWeighing, CylinderWithWeighings, RecordedWeighing } from './cylinder-record.ts';
+import { misplacedWeighings } from './misplaced-weighings.ts';
+import { scaleStepKg } from './scale-step.ts';
+import { usableWeighing } from './usable-weighing.ts';
+
+/** By what a balance is taken. */
+export const groupings = ['refrigerant', 'month', 'crew', 'technician', 'site', 'cylinder'] as const;
+export type Grouping = (typeof groupings)[number];
+
+/** First and last day that are looked at, since 1970. */
+export interface Period {
+  readonly fromDay: number;
+  readonly toDay: number;
+}
+
+/** One line of the month-by-refrigerant table. */
+export interface MonthBalance {
+  /** YYYY-MM. */
+  readonly month: string;
+  readonly refrigerant: string;
+  readonly balance: Balance;
+}
+
+/** A cylinder's line. */
+export interface CylinderLine {
+  readonly cylinder: CylinderRecord;
+  readonly balance: Balance;
+  /** The crew that all of its weighings are of; null where there are several, or none. */
+  readonly crewId: string | null;
+  readonly weighings: number;
+  readonly remarks: readonly CylinderRemark[];
+}
+
+/** Something kept apart, with the reason. */
+export interface ApartEntry {
+  readonly reason: ApartReason;
+  /** A weighing, a cylinder, a job or an appliance, by `what`. */
+  readonly what: 'weighing' | 'cylinder' | 'job' | 'appliance' | 'callback';
+  readonly id: string;
+  readonly refrigerant: string | null;
+  /** How much it is about, where its weights say [kg]. */
+  readonly kg: number | null;
+  readonly day: number | null;
+}
+
+/** Everything that was booked. */
+export interface BookedLedger {
+  readonly total: Balance;
+  readonly byRefrigerant: ReadonlyMap<string, Balance>;
+  readonly byMonth: readonly MonthBalance[];
+  /** By the crew that alone used a cylinder; the key '' has those that several share, or nobody used. */
+  readonly byCrew: ReadonlyMap<string, Balance>;
+  /** What they charged and recovered, and what went missing between two weighings of theirs; '' has the rest. */
+  readonly byTechnician: ReadonlyMap<string, Balance>;
+  readonly bySite: ReadonlyMap<string, Balance>;
+  readonly cylinders: readonly CylinderLine[];
+  readonly apart: readonly ApartEntry[];
+  readonly weighings: number;
+  /** The account that was asked for, and what was moved into it. */
+  readonly kept: { readonly account: CylinderAccount; readonly came: readonly CylinderRemark[] } | null;
+}
+
+const noCrew = '';
+
+/** Takes cylinders one by one, and books them once all are known: a weighing may belong to another cylinder than it was written for. */
+export class Ledger {
+  readonly #period: Period;
+  readonly #total = emptyBalance();
+  readonly #byRefrigerant = new Map<string, Balance>();
+  readonly #byMonth = new Map<string, Balance>();
+  readonly #byCrew = new Map<string, Balance>();
+  readonly #byTechnician = new Map<string, Balance>();
+  readonly #bySite = new Map<string, Balance>();
+  readonly #cylinders: CylinderLine[] = [];
+  readonly #apart: ApartEntry[] = [];
+  readonly #apartWeighings = new ApartWeighings();
+  #counterparts: ReadonlyMap<CylinderGap, string> = new Map();
+  /** Cylinders of which something is beyond what the scale explains, with their weighings. */
+  readonly #doubtful = new Map<string, { readonly cylinder: CylinderRecord; weighings: CylinderWeighing[] }>();
+  #weighings = 0;
+  readonly #keep: string | undefined;
+  #kept: BookedLedger['kept'] = null;
+
+  /** @param keep a cylinder of which the account itself is wanted */
+  constructor(period: Period, keep?: string) {
+    this.#period = period;
+    this.#keep = keep;
+  }
+
+  add({ cylinderId, cylinder, weighings }: CylinderWithWeighings): void {
+    if (cylinder === null) {
+      const reason = cylinderId === null ? 'no-cylinder' : 'unknown-cylinder';
+      for (const weighing of weighings) this.#setApart(weighing, reason);
+      return;
+    }
+    const stepKg = scaleStepKg(weighings.flatMap(({ startKg, endKg }) => [startKg, endKg].filter((kg) => kg !== null)));
+    const usable: CylinderWeighing[] = [];
+    for (const recorded of weighings) {
+      const weighing = usableWeighing(recorded, stepKg);
+      if (typeof weighing === 'string') this.#setApart(recorded, weighing);
+      else usable.push(weighing);
+    }
+    const account = cylinderAccount(cylinder, usable);
+    const isDoubtful = account.noAccount === null && account.walk.gaps.some(({ isBeyond }) => isBeyond);
+    if (isDoubtful) this.#doubtful.set(cylinder.cylinderId, { cylinder, weighings: usable });
+    else this.#book(account, []);
+  }
+
+  /** Books what waited, and gives everything. */
+  close(): BookedLedger {
+    const misplaced = misplacedWeighings(
+      [...this.#doubtful.values()].map(({ cylinder, weighings }) => cylinderAccount(cylinder, weighings).walk),
+    );
+    const moved = new Map<string, { weighing: CylinderWeighing; writtenFor: string }[]>();
+    for (const { weighingId, writtenFor, fits } of misplaced) {
+      const [from, to] = [this.#doubtful.get(writtenFor), this.#doubtful.get(fits)];
+      const weighing = from?.weighings.find((one) => one.weighingId === weighingId);
+      if (from === undefined || to === undefined || weighing === undefined) continue;
+      from.weighings = from.weighings.filter((one) => one !== weighing);
+      to.weighings = [...to.weighings, weighing].sort((a, b) => a.atMs - b.atMs);
+      moved.set(fits, [...(moved.get(fits) ?? []), { weighing, writtenFor }]);
+    }
+    const accounts = [...this.#doubtful.values()].map(({ cylinder, weighings }) =>
+      cylinderAccount(cylinder, weighings),
+    );
+    for (const { weighing } of accounts.flatMap(({ apart }) => apart)) this.#apartWeighings.add(fitted(weighing));
+    this.#counterparts = counterparts(accounts.map(({ walk }) => walk));
+    for (const account of accounts) {
+      const came = (moved.get(account.walk.cylinder.cylinderId) ?? []).map(
+        (one): CylinderRemark => ({ id: 'misplaced', ...one }),
+      );
+      this.#book(account, came);
+    }
+    this.#doubtful.clear();
+    return {
+      total: this.#total,
+      byRefrigerant: sorted(this.#byRefrigerant),
+      byMonth: this.#months(),
+      byCrew: sorted(this.#byCrew),
+      byTechnician: sorted(this.#byTechnician),
+      bySite: sorted(this.#bySite),
+      cylinders: this.#cylinders.sort((a, b) => (a.cylinder.cylinderId < b.cylinder.cylinderId ? -1 : 1)),
+      apart: this.#apart,
+      weighings: this.#weighings,
+      kept: this.#kept,
+    };
+  }
+
+  #setApart({ weighingId, writtenRefrigerant, startKg, endKg, day }: RecordedWeighing, reason: ApartReason): void {
+    const kg = startKg === null || endKg === null ? null : startKg - endKg;
+    this.#weighings += 1;
+    this.#apart.push({ reason, what: 'weighing', id: weighingId, refrigerant: writtenRefrigerant, kg, day });
+    const refrigerant = accountedRefrigerant(writtenRefrigerant) ?? null;
+    if (kg !== null && day !== null) this.#apartWeighings.add({ weighingId, refrigerant, day, outKg: kg });
+  }
+
+  #book(account: CylinderAccount, came: readonly CylinderRemark[]): void {
+    const { walk, apart, noAccount } = account;
+    const { cylinder } = walk;
+    const { cylinderId, refrigerant } = cylinder;
+    if (cylinderId === this.#keep) this.#kept = { account, came };
+    this.#weighings += walk.weighings.length + apart.length;
+    for (const { weighing, reason } of apart)
+      this.#apart.push({
+        reason,
+        what: 'weighing',
+        id: weighing.weighingId,
+        refrigerant: weighing.refrigerant,
+        kg: weighing.startKg - weighing.endKg,
+        day: weighing.day,
+      });
+    if (noAccount !== null || refrigerant === null) {
+      const kg = walk.weighings.reduce((sum, { outKg }) => sum + outKg, 0);
+      const written = cylinder.writtenRefrigerant;
+      this.#apart.push({
+        reason: noAccount ?? 'no-refrigerant',
+        what: 'cylinder',
+        id: cylinderId,
+        refrigerant: written,
+        kg,
+        day: cylinder.acquiredDay,
+      });
+      return;
+    }
+    if (cylinder.closedDay !== null && cylinder.closingKg === null)
+      this.#apart.push({
+        reason: 'closing-not-weighed',
+        what: 'cylinder',
+        id: cylinderId,
+        refrigerant,
+        kg: walk.lastKg,
+        day: cylinder.closedDay,
+      });
+    const crews = new Set(walk.weighings.map(({ weighing }) => weighing.crewId));
+    const crewId = crews.size === 1 ? ([...crews][0] ?? null) : null;
+    const balance = emptyBalance();
+    const flows = flowsOf(account);
+    for (const flow of flows) this.#bookFlow(flow, refrigerant, crewId, balance);
+    const remarks = [...came, ...account.remarks].map((remark) => this.#withFits(remark, refrigerant));
+    this.#cylinders.push({ cylinder, balance, crewId, weighings: walk.weighings.length, remarks });
+  }
+
+  /** Names what would explain that something is missing or too much: weighings that are kept apart, or another cylinder. */
+  #withFits(remark: CylinderRemark, refrigerant: string): CylinderRemark {
+    if (remark.id !== 'missing' && remark.id !== 'too-much') return remark;
+    const fits = remark.id === 'missing' ? this.#apartWeighings.fitting(remark.gap, refrigerant) : [];
+    return { ...remark, fits, counterpart: this.#counterparts.get(remark.gap) ?? null };
+  }
+
+  #bookFlow(flow: Flow, refrigerant: string, crewId: string | null, own: Balance): void {
+    const period = this.#period;
+    for (const balance of [
+      own,
+      this.#total,
+      balanceOf(this.#byRefrigerant, refrigerant),
+      balanceOf(this.#byCrew, crewId ?? noCrew),
+    ])
+      book(balance, flow, period);
+    if (flow.day <= period.toDay) {
+      // Months are strung together at the end: each opens with what the one before had on hand.
+      const month = dateOf(Math.max(flow.day, period.fromDay)).slice(0, 7);
+      book(balanceOf(this.#byMonth, `${month} ${refrigerant}`), flow, period);
+    }
+    if (flow.kind === 'bought' || flow.kind === 'returned' || flow.kind === 'untold') return;
+    book(balanceOf(this.#byTechnician, flow.technicianId ?? ''), flow, period);
+    book(balanceOf(this.#bySite, flow.siteId ?? ''), flow, period);
+  }
+
+  #months(): MonthBalance[] {
+    const onHandKg = new Map<string, number>();
+    return [...this.#byMonth]
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([key, balance]) => {
+        const [month, refrigerant] = [key.slice(0, 7), key.slice(8)];
+        balance.openingKg += onHandKg.get(refrigerant) ?? 0;
+        balance.onHandKg += onHandKg.get(refrigerant) ?? 0;
+        onHandKg.set(refrigerant, balance.onHandKg);
+        return { month, refrigerant, balance };
+      });
+  }
+}
+
+function fitted({ weighingId, refrigerant, day, startKg, endKg }: CylinderWeighing) {
+  return { weighingId, refrigerant, day, outKg: startKg - endKg };
+}
+
+function balanceOf(balances: Map<string, Balance>, key: string): Balance {
+  let balance = balances.get(key);
+  if (balance === undefined) {
+    balance = emptyBalance();
+    balances.set(key, balance);
+  }
+  return balance;
+}
+
+function sorted(balances: ReadonlyMap<string, Balance>): Map<string, Balance> {
+  return new Map([...balances].sort(([a], [b]) => (a < b ? -1 : 1)));
+}

@@ -1,0 +1,275 @@
+import { type Grouping } from '../accounts/ledger.ts';
+import { vintageText } from '../accounts/gwp.ts';
+import type { AccountsReport, BalanceLine, NeedLine, RemarkedCylinder } from '../pages/accounts-data.ts';
+import { apartText } from '../pages/apart-text.ts';
+import { causeWords } from '../pages/callback-text.ts';
+import { co2eFigure } from '../pages/co2e-text.ts';
+import { cylinderRemarkText } from '../pages/cylinder-remark-text.ts';
+import { dayText, monthText } from '../pages/day-text.ts';
+import { countText, groupedCount } from '../pages/share-text.ts';
+import { signalText } from '../pages/trend-text.ts';
+import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
+import { textTable } from './text-table.ts';
+import { wrappedText } from './wrapped-text.ts';
+
+/** Of more only so many are told. */
+const most = { cylinders: 12, technicians: 12, jobs: 8 } as const;
+const margin = '  ';
+
+const closing =
+  'What is missing between two weighings may have leaked, been used and not written down, been weighed wrongly, or been taken: this says how much and when, and no more. Recover refrigerant, never vent it.';
+
+/** The report on accounts for a terminal. */
+export function accountsText(report: AccountsReport, units: UnitSystem): string {
+  const { cylinders, weighings, apart } = report;
+  if (cylinders === 0 && weighings === 0 && apart.length === 0)
+    return wrappedText(
+      'No cylinder and no weighing is on record, so nothing can be accounted. Export both, with the cylinder that each weighing is of, and ingest them.',
+    ).join('\n');
+  return [
+    ...headLines(report, units),
+    '',
+    ...balanceLines(report, 'refrigerant', units),
+    '',
+    ...balanceLines(report, 'month', units),
+    ...signalLines(report, units),
+    '',
+    ...balanceLines(report, 'crew', units),
+    '',
+    ...cylinderLines(report, units),
+    '',
+    ...needLines(report, units),
+    ...callbackLines(report, units),
+    ...apartLines(report, units),
+    '',
+    ...wrappedText(closing),
+  ].join('\n');
+}
+
+/** Only the balances by one thing. */
+export function balancesText(report: AccountsReport, by: Grouping, units: UnitSystem): string {
+  return [...headLines(report, units), '', ...balanceLines(report, by, units), ...apartLines(report, units)].join('\n');
+}
+
+function headLines(
+  { period, lastDay, cylinders, weighings, isMeasured, vintage, vintageNotes }: AccountsReport,
+  units: UnitSystem,
+): string[] {
+  const unit = units === 'si' ? 'kg' : 'lb';
+  const notes = vintageNotes.length === 0 ? '' : ` (${vintageNotes.join('; ')})`;
+  const until = period.to < lastDay ? ` The record goes on to ${dayText(lastDay)}.` : '';
+  const unmeasured = isMeasured
+    ? ''
+    : ' Jobs are not judged yet, so that the series of scales have no say: run "dryhold judge".';
+  return wrappedText(
+    `${dayText(period.from)} to ${dayText(period.to)}: ${countText(cylinders, 'cylinder')}, ${countText(weighings, 'weighing')}. Masses in ${unit}; CO₂e in tonnes by the values of ${vintageText[vintage]}${notes}.${until}${unmeasured}`,
+  );
+}
+
+const titles: Readonly<Record<Grouping, string>> = {
+  refrigerant: 'Where the refrigerant went',
+  month: 'Month by month, all refrigerants',
+  crew: 'By crew: cylinders that one crew alone used',
+  technician: 'By technician: what they charged and recovered, and what went missing between two weighings of theirs',
+  site: 'By site: what was charged and recovered there, and what went missing between two weighings there',
+  cylinder: 'Cylinder by cylinder',
+};
+
+const nobody: Readonly<Record<Grouping, string>> = {
+  refrigerant: '',
+  month: '',
+  cylinder: '',
+  crew: 'shared, or unused',
+  technician: 'nobody, or several',
+  site: 'none, or several',
+};
+
+function balanceLines(report: AccountsReport, by: Grouping, units: UnitSystem): string[] {
+  const lines = report.lines[by];
+  if (lines.length === 0) return [titles[by], `${margin}Nothing.`];
+  const hasTotal = by !== 'cylinder' && by !== 'technician' && by !== 'site' && lines.length > 1;
+  const holds = lines.some(({ onHandKg }) => onHandKg !== null);
+  const untold = lines.some(({ untoldKg }) => (untoldKg ?? 0) > 0);
+  const hasCo2e = lines.some(({ charged }) => charged.co2eT !== null);
+  const columns: [string, (line: BalanceLine) => string][] = [
+    ...(holds
+      ? ([
+          ['opening', ({ openingKg }) => figure(openingKg, units)],
+          ['bought', ({ boughtKg }) => figure(boughtKg, units)],
+        ] satisfies [string, (line: BalanceLine) => string][])
+      : []),
+    ['recovered', ({ recoveredKg }) => figure(recoveredKg, units)],
+    ['charged', ({ chargedKg }) => figure(chargedKg, units)],
+    ...(holds
+      ? ([['returned', ({ returnedKg }) => figure(returnedKg, units)]] satisfies [
+          string,
+          (line: BalanceLine) => string,
+        ][])
+      : []),
+    ...(untold
+      ? ([['not weighed', ({ untoldKg }) => figure(untoldKg, units)]] satisfies [
+          string,
+          (line: BalanceLine) => string,
+        ][])
+      : []),
+    ['unexplained', (line) => figure(line.unexplainedKg, units)],
+    ['± (95%)', (line) => figure(line.unexplainedHalfWidthKg, units)],
+    ...(holds
+      ? ([['on hand', ({ onHandKg }) => figure(onHandKg, units)]] satisfies [string, (line: BalanceLine) => string][])
+      : []),
+    ...(hasCo2e
+      ? ([['charged, t CO₂e', ({ charged }) => co2eFigure(charged.co2eT)]] satisfies [
+          string,
+          (line: BalanceLine) => string,
+        ][])
+      : []),
+  ];
+  const rows = [...lines, ...(hasTotal ? [report.total] : [])].map((line) => [
+    line.name === '' ? nobody[by] : by === 'month' && line !== report.total ? monthText(line.name) : line.name,
+    ...columns.map(([, cell]) => cell(line)),
+  ]);
+  const heads = ['', ...columns.map(([head]) => head)];
+  return [
+    titles[by],
+    textTable(heads, rows, { margin, right: columns.map((_, at) => at + 1) }),
+    ...(by === 'refrigerant'
+      ? wrappedText(
+          'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.',
+          margin,
+        )
+      : []),
+  ];
+}
+
+function figure(kg: number | null, units: UnitSystem): string {
+  return kg === null ? '–' : withoutUnit(bookedMassText(kg, units));
+}
+
+function signalLines({ signals }: AccountsReport, units: UnitSystem): string[] {
+  return signals.flatMap((signal) => wrappedText(signalText(signal, units), margin));
+}
+
+function cylinderLines({ remarked, remarkCounts }: AccountsReport, units: UnitSystem): string[] {
+  const title = 'Cylinders to look at';
+  if (remarked.length === 0)
+    return [title, ...wrappedText('None: all weigh what they should, as far as their scales can tell.', margin)];
+  const counts = Object.entries(remarkCounts)
+    .filter(([, count]) => count > 0)
+    .map(([id, count]) => `${remarkWords[id as keyof typeof remarkWords]} ${groupedCount(count)}`);
+  const left = remarked.length - most.cylinders;
+  return [
+    title,
+    ...wrappedText(`${countText(remarked.length, 'cylinder')}: ${counts.join(', ')}.`, margin),
+    ...remarked.slice(0, most.cylinders).flatMap((cylinder) => remarkLines(cylinder, units)),
+    ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --json`] : []),
+    `${margin}One of them, weighing by weighing: dryhold accounts CYLINDER`,
+  ];
+}
+
+const remarkWords = {
+  missing: 'something missing',
+  'too-much': 'too much in it',
+  mistyped: 'a weight mistyped',
+  misplaced: 'a weighing of another cylinder’s',
+  negative: 'less than nothing in it',
+  overfilled: 'overfilled',
+  'other-refrigerant': 'another refrigerant weighed',
+} as const;
+
+function remarkLines({ cylinderId, refrigerant, crew, remarks }: RemarkedCylinder, units: UnitSystem): string[] {
+  const who = [refrigerant, crew].filter((one) => one !== null).join(', ');
+  return [
+    `${margin}${cylinderId} (${who})`,
+    ...remarks.flatMap((remark) => wrappedText(cylinderRemarkText(remark, units), `${margin}${margin}`)),
+  ];
+}
+
+function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
+  const title = 'Charged beside what was needed';
+  if (needs === null)
+    return [
+      title,
+      ...wrappedText(
+        'Of no job both are known: judge the jobs, and see "dryhold rejects" for what was refused.',
+        margin,
+      ),
+      '',
+    ];
+  const { total, technicians, jobs } = needs;
+  const row = (line: NeedLine) => [
+    line.name,
+    groupedCount(line.jobs),
+    figure(line.wantedKg, units),
+    figure(line.chargedKg, units),
+    figure(line.overKg, units),
+    figure(line.halfWidthKg, units),
+    groupedCount(line.surelyOver),
+    figure(line.surelyOverKg, units),
+    groupedCount(line.surelyUnder),
+    line.over.cost === null ? '–' : groupedCount(Math.round(line.over.cost)),
+    co2eFigure(line.over.co2eT),
+  ];
+  const left = technicians.length - most.technicians;
+  const heads = [
+    '',
+    'jobs',
+    'needed',
+    'charged',
+    'over',
+    '± (95%)',
+    'jobs surely over',
+    'by',
+    'surely under',
+    'over, cost',
+    'over, t CO₂e',
+  ];
+  return [
+    title,
+    textTable(heads, [...technicians.slice(0, most.technicians), total].map(row), {
+      margin,
+      right: heads.map((_, at) => at).slice(1),
+    }),
+    ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --json`] : []),
+    ...(jobs.length === 0
+      ? []
+      : [
+          `${margin}Most over, for certain`,
+          ...jobs
+            .slice(0, most.jobs)
+            .map(
+              (job) =>
+                `${margin}${margin}${job.jobId}, ${dayText(job.day)}, ${job.technician}: ${bookedMassText(job.overKg, units)} (${withoutUnit(bookedMassText(job.lowKg, units))} to ${bookedMassText(job.highKg, units)}) over ${bookedMassText(job.wantedKg, units)}${job.slip === null ? '' : `, ${job.slip}`}`,
+            ),
+          `${margin}One of these jobs, with its evidence: dryhold show JOB`,
+        ]),
+    '',
+  ];
+}
+
+function callbackLines({ callbackCosts, warrantyDays }: AccountsReport, units: UnitSystem): string[] {
+  if (callbackCosts.length === 0) return [];
+  const money = (cost: number, of: number) => (of === 0 ? '–' : groupedCount(Math.round(cost)));
+  const heads = ['commissioning?', 'callbacks', 'cost', 'within warranty', 'cost', 'refrigerant added'];
+  const rows = callbackCosts.map((line) => [
+    causeWords[line.cause],
+    groupedCount(line.callbacks),
+    money(line.cost, line.costed),
+    groupedCount(line.inWarranty),
+    money(line.warrantyCost, line.costed),
+    figure(line.refrigerantKg, units),
+  ]);
+  return [
+    'What callbacks cost',
+    textTable(heads, rows, { margin, right: [1, 2, 3, 4, 5] }),
+    ...wrappedText(
+      `Within warranty: up to ${warrantyDays} days after the work that they trace to (common practice, no source). Which were ours, and what foretells them: dryhold callbacks`,
+      margin,
+    ),
+    '',
+  ];
+}
+
+function apartLines({ apart }: AccountsReport, units: UnitSystem): string[] {
+  if (apart.length === 0) return ['Nothing had to be kept apart.'];
+  return ['Cannot be accounted, because', ...apart.flatMap((group) => wrappedText(apartText(group, units), margin))];
+}

@@ -1,0 +1,278 @@
+import { type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
+import { dayOf } from '../accounts/calendar-day.ts';
+import type { CylinderRemark } from '../accounts/cylinder-account.ts';
+import { type GwpVintage } from '../accounts/gwp.ts';
+import { type BookedLedger, Ledger, type Period } from '../accounts/ledger.ts';
+import { type CallbackCause, callbackCause } from '../fleet/callbacks/callback-cause.ts';
+import type { AccountsReport, BalanceLine, CallbackCostLine, RemarkedCylinder } from '../pages/accounts-data.ts';
+import { accountDays, readCallbackCosts } from '../store/account-records.ts';
+import { readCylinders } from '../store/cylinder-weighings.ts';
+import { readNeededCharged, readOverchargedJobs } from '../store/needed-charged.ts';
+import type { Store } from '../store/store.ts';
+import { monthSignals, type TrendAddition, trendMonths } from './account-trend.ts';
+import { apartGroups } from './apart-groups.ts';
+import { needLine, needLinesBy, overchargedLine } from './need-lines.ts';
+import { eachAppliance } from './open-appliances.ts';
+import { type PeopleNames, peopleNames } from './people-names.ts';
+import { readWorths, type Worths } from './worth.ts';
+
+export interface AccountsOptions {
+  readonly codes: boolean;
+  readonly vintage: GwpVintage;
+  /** ISO 8601, both included; absent: from the first, to the last day on record. */
+  readonly from?: string | undefined;
+  readonly to?: string | undefined;
+  readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
+}
+
+/** A callback within so many days after its work is the shop's to pay. Common practice, no source. */
+const warrantyDays = 365;
+/** Jobs that are told of those that put in too much. */
+const mostJobs = 20;
+
+/** Where the refrigerant went over some days: balances, what is missing, what was needed, what is kept apart, trends, and callbacks' cost. */
+export async function accountsReport(store: Store, options: AccountsOptions): Promise<AccountsReport> {
+  const { codes, vintage, onProgress = () => undefined } = options;
+  const days = (await accountDays(store)) ?? { first: '1970-01-01', last: '1970-01-01' };
+  const period = { from: options.from ?? days.first, to: options.to ?? days.last };
+  const names = await peopleNames(store, codes);
+  const worths = await readWorths(store, vintage);
+  onProgress(0, 4, 'cylinders');
+  const ledger = await bookedLedger(store, { fromDay: dayOf(period.from), toDay: dayOf(period.to) });
+  onProgress(1, 4, 'what was needed');
+  const needed = await readNeededCharged(store, period.from, period.to);
+  const overcharged = await readOverchargedJobs(store, { ...period, most: mostJobs });
+  onProgress(2, 4, 'leaks');
+  const { additions, chargeKg } = await leakTrend(store, period);
+  const trend = trendMonths(ledger, additions, chargeKg);
+  onProgress(3, 4, 'callbacks');
+  const callbacks = await readCallbackCosts(store, period.from, period.to);
+  const [{ judged, unweighed, unweighedKg }] = await store.rows<{
+    judged: number;
+    unweighed: number;
+    unweighedKg: number;
+  }>(
+    `SELECT count(*) AS judged, count(*) FILTER (drawn_kg > 0 AND w.job_id IS NULL)::INTEGER AS unweighed,
+       coalesce(sum(drawn_kg) FILTER (w.job_id IS NULL), 0) AS "unweighedKg"
+     FROM facts f LEFT JOIN (SELECT DISTINCT job_id FROM weighings) w USING (job_id)`,
+  );
+  const isKnown = (id: string) => worths.gwp(id);
+  return {
+    period,
+    lastDay: days.last,
+    vintage,
+    vintageNotes: vintageNotes(ledger, isKnown),
+    cylinders: ledger.cylinders.length,
+    weighings: ledger.weighings,
+    isMeasured: judged > 0,
+    ...balanceLines(ledger, names, worths),
+    ...remarks(ledger, names),
+    apart: [
+      ...apartGroups(ledger.apart),
+      ...(unweighed > 0
+        ? [{ reason: 'no-weighing' as const, what: 'job' as const, count: unweighed, kg: unweighedKg, examples: [] }]
+        : []),
+    ],
+    needs:
+      needed.length === 0
+        ? null
+        : {
+            total: needLine('', 'all', needed, worths),
+            technicians: needLinesBy(
+              needed,
+              (row) => row.technician_id ?? '',
+              (id) => names.technician(id),
+              worths,
+            )
+              .map((line) => (codes ? { ...line, id: line.name } : line))
+              .sort((a, b) => b.overKg - a.overKg),
+            months: needLinesBy(
+              needed,
+              (row) => row.month,
+              (month) => month,
+              worths,
+            ).sort((a, b) => (a.id < b.id ? -1 : 1)),
+            jobs: overcharged.map((job) => overchargedLine(job, names, worths)),
+          },
+    trend,
+    signals: monthSignals(trend),
+    warrantyDays,
+    callbackCosts: callbackCosts(callbacks),
+  };
+}
+
+/**
+ * All cylinders of a store, booked over a period.
+ *
+ * @param keep a cylinder of which the account itself is wanted
+ */
+export async function bookedLedger(store: Store, period: Period, keep?: string): Promise<BookedLedger> {
+  const ledger = new Ledger(period, keep);
+  for await (const one of readCylinders(store)) ledger.add(one);
+  return ledger.close();
+}
+
+async function leakTrend(store: Store, { from, to }: AccountsReport['period']) {
+  const additions: TrendAddition[] = [];
+  let chargeKg = 0;
+  await eachAppliance(store, { today: dayOf(to) }, ({ account: { appliance, leaks } }) => {
+    if (appliance.fullChargeKg === null) return;
+    chargeKg += appliance.fullChargeKg;
+    additions.push(...leaks.flatMap(({ parts }) => parts).filter(({ day }) => day >= dayOf(from)));
+  });
+  return { additions, chargeKg };
+}
+
+function vintageNotes(ledger: BookedLedger, gwp: Worths['gwp']): string[] {
+  return [...ledger.byRefrigerant.keys()].flatMap((refrigerant) => {
+    const found = gwp(refrigerant);
+    if (found === undefined) return [`${refrigerant}: no value of that vintage is known here`];
+    const standIns = found.standIns.filter((name) => name !== refrigerant);
+    if (found.standIns.length > 0)
+      return [
+        `${refrigerant}: ${standIns.length > 0 ? `of ${standIns.join(', ')} ` : ''}the value of ${found.vintage === 'us' ? 'IPCC AR4' : '40 CFR 84.64'} stands in`,
+      ];
+    return found.isFromMemory ? [`${refrigerant}: from memory`] : [];
+  });
+}
+
+/** Lines of every grouping. */
+function balanceLines(
+  ledger: BookedLedger,
+  names: PeopleNames,
+  worths: Worths,
+): Pick<AccountsReport, 'total' | 'lines'> {
+  // Of several refrigerants together the worth is the sum of theirs; of crews and people it is told by mass alone.
+  const unpriced = { of: () => ({ cost: null, co2eT: null }) };
+  const months = Map.groupBy(ledger.byMonth, ({ month }) => month);
+  const holders = (balances: ReadonlyMap<string, Balance>, nameOf: (id: string) => string) =>
+    [...balances].map(([id, balance]) => lineOf(id, id === '' ? '' : nameOf(id), balance, unpriced.of));
+  const flowsOnly = (line: BalanceLine): BalanceLine => ({
+    ...line,
+    openingKg: null,
+    boughtKg: null,
+    returnedKg: null,
+    untoldKg: null,
+    onHandKg: null,
+    cost: null,
+  });
+  const byRefrigerant = [...ledger.byRefrigerant].map(([id, balance]) =>
+    lineOf(id, id, balance, (kg) => worths.of(id, kg)),
+  );
+  return {
+    total: {
+      ...lineOf('', 'all', ledger.total, unpriced.of),
+      charged: worths.sum(byRefrigerant.map(({ charged }) => charged)),
+      unexplained: worths.sum(byRefrigerant.map(({ unexplained }) => unexplained)),
+    },
+    lines: {
+      refrigerant: byRefrigerant,
+      month: monthLines(months, worths),
+      crew: holders(ledger.byCrew, names.crew).map((line) => (line.id === '' ? line : { ...line, id: line.name })),
+      technician: holders(ledger.byTechnician, names.technician).map(flowsOnly),
+      site: holders(ledger.bySite, (id) => id).map(flowsOnly),
+      cylinder: ledger.cylinders.map(({ cylinder: { cylinderId, refrigerant }, balance }) =>
+        lineOf(cylinderId, cylinderId, balance, (kg) => worths.of(refrigerant, kg)),
+      ),
+    },
+  };
+}
+
+/** Months over all refrigerants; what is on hand of one that did not move in a month is carried on. */
+function monthLines(months: ReadonlyMap<string, BookedLedger['byMonth']>, worths: Worths): BalanceLine[] {
+  let onHandKg = 0;
+  return [...months].map(([month, own]) => {
+    const sum = emptyBalance();
+    for (const { balance } of own) for (const key of Object.keys(sum) as (keyof Balance)[]) sum[key] += balance[key];
+    sum.openingKg = onHandKg;
+    sum.onHandKg =
+      onHandKg + sum.boughtKg + sum.recoveredKg - sum.chargedKg - sum.returnedKg - sum.unexplainedKg - sum.untoldKg;
+    onHandKg = sum.onHandKg;
+    const worthOf = (kgOf: (balance: Balance) => number) =>
+      worths.sum(own.map(({ refrigerant, balance }) => worths.of(refrigerant, kgOf(balance))));
+    return {
+      ...lineOf(month, month, sum, () => ({ cost: null, co2eT: null })),
+      charged: worthOf(({ chargedKg }) => chargedKg),
+      unexplained: worthOf(({ unexplainedKg }) => unexplainedKg),
+    };
+  });
+}
+
+function lineOf(
+  id: string,
+  name: string,
+  balance: Balance,
+  worthOf: (kg: number) => BalanceLine['charged'],
+): BalanceLine {
+  return {
+    id,
+    name,
+    openingKg: balance.openingKg,
+    boughtKg: balance.boughtKg,
+    chargedKg: balance.chargedKg,
+    recoveredKg: balance.recoveredKg,
+    returnedKg: balance.returnedKg,
+    untoldKg: balance.untoldKg,
+    unexplainedKg: balance.unexplainedKg,
+    unexplainedHalfWidthKg: unexplainedHalfWidthKg(balance),
+    onHandKg: balance.onHandKg,
+    cost: balance.costedKg > 0 ? balance.cost : null,
+    charged: worthOf(balance.chargedKg),
+    unexplained: worthOf(balance.unexplainedKg),
+  };
+}
+
+const remarkIds: readonly CylinderRemark['id'][] = [
+  'missing',
+  'too-much',
+  'mistyped',
+  'misplaced',
+  'negative',
+  'overfilled',
+  'other-refrigerant',
+];
+
+/** The heaviest first. */
+function remarks(ledger: BookedLedger, names: PeopleNames): Pick<AccountsReport, 'remarked' | 'remarkCounts'> {
+  const remarked = ledger.cylinders
+    .filter((line) => line.remarks.length > 0)
+    .map(
+      ({ cylinder: { cylinderId, refrigerant }, crewId, remarks: own }): RemarkedCylinder => ({
+        cylinderId,
+        refrigerant,
+        crew: crewId === null ? null : names.crew(crewId),
+        remarks: own,
+      }),
+    );
+  const weight = ({ remarks: own }: RemarkedCylinder) =>
+    Math.max(...own.map((one) => (one.id === 'missing' || one.id === 'too-much' ? Math.abs(one.gap.kg) : 0)));
+  return {
+    remarked: remarked.sort((a, b) => weight(b) - weight(a) || (a.cylinderId < b.cylinderId ? -1 : 1)),
+    remarkCounts: Object.fromEntries(
+      remarkIds.map((id) => [id, remarked.filter(({ remarks: own }) => own.some((one) => one.id === id)).length]),
+    ) as AccountsReport['remarkCounts'],
+  };
+}
+
+const causes: readonly CallbackCause[] = ['commissioning', 'other', 'unknown'];
+
+function callbackCosts(callbacks: Awaited<ReturnType<typeof readCallbackCosts>>): CallbackCostLine[] {
+  const byCause = Map.groupBy(callbacks, (callback) => callbackCause(callback).cause);
+  return causes.flatMap((cause) => {
+    const own = byCause.get(cause) ?? [];
+    if (own.length === 0) return [];
+    const warranted = own.filter(({ days_after: days }) => days !== null && days <= warrantyDays);
+    const costOf = (all: typeof own) => all.reduce((sum, { cost }) => sum + (cost ?? 0), 0);
+    return [
+      {
+        cause,
+        callbacks: own.length,
+        costed: own.filter(({ cost }) => cost !== null).length,
+        cost: costOf(own),
+        inWarranty: warranted.length,
+        warrantyCost: costOf(warranted),
+        refrigerantKg: own.reduce((sum, { refrigerant_added_kg: kg }) => sum + (kg ?? 0), 0),
+      },
+    ];
+  });
+}

@@ -1,0 +1,35 @@
+import { co2eT, type GwpVintage, gwpOf, type Gwp } from '../accounts/gwp.ts';
+import type { Worth } from '../pages/accounts-data.ts';
+import { refrigerantPrices } from '../store/account-records.ts';
+import type { Store } from '../store/store.ts';
+
+/** What masses of refrigerant are worth, by the prices on record and one vintage of global warming potentials. */
+export interface Worths {
+  readonly vintage: GwpVintage;
+  /** Of a mass of one refrigerant [kg]. */
+  readonly of: (refrigerant: string | null, kg: number) => Worth;
+  /** Of several; null where one of them is not known. */
+  readonly sum: (all: readonly Worth[]) => Worth;
+  readonly gwp: (refrigerant: string) => Gwp | undefined;
+  readonly pricePerKg: (refrigerant: string) => number | undefined;
+}
+
+/** Reads the prices of a store. */
+export async function readWorths(store: Store, vintage: GwpVintage): Promise<Worths> {
+  const prices = await refrigerantPrices(store);
+  return {
+    vintage,
+    of: (refrigerant, kg) => {
+      const price = prices.get(refrigerant ?? '');
+      const gwp = refrigerant === null ? undefined : gwpOf(refrigerant, vintage);
+      return { cost: price === undefined ? null : price * kg, co2eT: gwp === undefined ? null : co2eT(kg, gwp) };
+    },
+    sum: (all) => ({ cost: sumOf(all.map(({ cost }) => cost)), co2eT: sumOf(all.map((one) => one.co2eT)) }),
+    gwp: (refrigerant) => gwpOf(refrigerant, vintage),
+    pricePerKg: (refrigerant) => prices.get(refrigerant),
+  };
+}
+
+function sumOf(values: readonly (number | null)[]): number | null {
+  return values.reduce((sum, value) => (sum === null || value === null ? null : sum + value), 0 as number | null);
+}
