@@ -16,7 +16,7 @@ export const references = {
     basis: 'source',
   },
   '40-cfr-82-subpart-a': {
-    citation: '40 CFR 82 Subpart A, Appendix A, class I and class II controlled substances',
+    citation: '40 CFR 82 Subpart A, appendices A and B, controlled substances of both classes',
     basis: 'from memory',
   },
   '40-cfr-84-102': {

@@ -20,6 +20,8 @@ const known: ReadonlyMap<string, string> = new Map(
   [...singles, ...Object.keys(blends), 'R-466A', ...ozoneDepletingRefrigerants].map((name) => [plain(name), name]),
 );
 
+const named: ReadonlySet<string> = new Set(known.values());
+
 /**
  * The designation under which a refrigerant is accounted; undefined where what is written names none that is known here, so that
  * nothing of it is guessed.
@@ -27,7 +29,9 @@ const known: ReadonlyMap<string, string> = new Map(
  * @example accountedRefrigerant('r410a') // 'R-410A'
  */
 export function accountedRefrigerant(written: string | null | undefined): string | undefined {
-  return written == null ? undefined : known.get(plain(written));
+  if (written === null || written === undefined) return undefined;
+  // Most are written as they are named.
+  return named.has(written) ? written : known.get(plain(written));
 }
 
 /** Whether a refrigerant is or holds a hydrofluorocarbon, by its components. */

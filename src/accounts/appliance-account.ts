@@ -3,7 +3,7 @@ import { type LeakEvent, leakEvents, type LeakYear, leakYears } from './applianc
 import type { ApplianceRecord } from './appliance-record.ts';
 import { type RuleVerdict, ruleVerdict } from './applicable-rule.ts';
 import type { ApartReason } from './cylinder-account.ts';
-import type { RepairRecord } from './leak-rate-obligations.ts';
+import type { RepairRecord } from './repair-record.ts';
 import { rules } from './rules/rules.ts';
 import type { RuleSet } from './rules/rule-set.ts';
 
@@ -56,6 +56,31 @@ export interface ApplianceAccount {
   }[];
 }
 
+/** What was put into an appliance for leaks, without rates. */
+export type ApplianceLeaks = Pick<ApplianceAccount, 'appliance' | 'additions' | 'leaks' | 'apart'>;
+
+/**
+ * What was put into an appliance, and what of it tells of leaks.
+ *
+ * @param today since 1970; what came later is left out
+ */
+export function applianceLeaks(
+  appliance: ApplianceRecord,
+  recorded: readonly RecordedAddition[],
+  today: number,
+): ApplianceLeaks {
+  const { installedDay, retiredDay } = appliance;
+  const apart: { source: string; reason: ApartReason; kg: number | null; day: number | null }[] = [];
+  const additions: Addition[] = [];
+  for (const one of recorded) {
+    if (one.day !== null && one.day > today) continue;
+    const counted = countedAddition(one, retiredDay);
+    if (typeof counted !== 'string') additions.push(counted);
+    else apart.push({ source: one.source, reason: counted, kg: one.chargedKg, day: one.day });
+  }
+  return { appliance, additions, leaks: leakAdditions(additions, installedDay), apart };
+}
+
 /**
  * What an appliance's additions come to: its leaks, their rates, and which rules have a say.
  *
@@ -68,16 +93,9 @@ export function applianceAccount(
   repairs: readonly RepairRecord[],
   today: number,
 ): ApplianceAccount {
-  const { fullChargeKg, installedDay, retiredDay } = appliance;
-  const apart: { source: string; reason: ApartReason; kg: number | null; day: number | null }[] = [];
-  const additions: Addition[] = [];
-  for (const one of recorded) {
-    if (one.day !== null && one.day > today) continue;
-    const counted = countedAddition(one, retiredDay);
-    if (typeof counted !== 'string') additions.push(counted);
-    else apart.push({ source: one.source, reason: counted, kg: one.chargedKg, day: one.day });
-  }
-  const leaks = leakAdditions(additions, installedDay);
+  const known = applianceLeaks(appliance, recorded, today);
+  const { leaks } = known;
+  const { fullChargeKg } = appliance;
   const verifiedDays = repairs.flatMap(({ followUpDay }) => (followUpDay === null ? [] : [followUpDay]));
   const ruled = rules.map((rule): RuledAppliance => {
     const verdict = ruleVerdict(appliance, rule, today);
@@ -86,13 +104,10 @@ export function applianceAccount(
     return { rule, verdict, events: hasRates ? leakEvents(leaks, { fullChargeKg, verifiedDays, rule, trigger }) : [] };
   });
   return {
-    appliance,
-    additions,
-    leaks,
+    ...known,
     events: fullChargeKg === null ? [] : leakEvents(leaks, { fullChargeKg, verifiedDays }),
     years: fullChargeKg === null ? [] : leakYears(leaks, fullChargeKg),
     ruled,
-    apart,
   };
 }
 

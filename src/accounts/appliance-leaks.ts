@@ -1,6 +1,6 @@
 import type { LeakAddition } from './additions.ts';
 import { dayOf, yearOf } from './calendar-day.ts';
-import { annualisedRate, rateDays, rollingRate } from './leak-rate.ts';
+import { annualisedRate, isOverTrigger, rateDays, rollingRate } from './leak-rate.ts';
 import type { LeakRateRule } from './rules/rule-set.ts';
 
 /** One of the two methods by which rules take a leak rate. */
@@ -21,8 +21,15 @@ export interface LeakEvent {
   /** What the rolling average took together [kg], and the day after which. */
   readonly rollingKg: number;
   readonly rollingAfterDay: number;
-  /** First day on which each rate passed a trigger, by method; null where it did not, or none was given. */
-  readonly overOn: Readonly<Record<LeakRateMethod, number | null>>;
+  /** Days of additions on which each rate was over the trigger, by method; none where none was given. */
+  readonly overDays: Readonly<Record<LeakRateMethod, readonly OverDay[]>>;
+}
+
+/** A day on which a rate was over its trigger. */
+export interface OverDay {
+  readonly day: number;
+  /** On which refrigerant was added last before; null where nothing before is on record. */
+  readonly previousDay: number | null;
 }
 
 export interface LeakEventsOptions {
@@ -38,6 +45,9 @@ export interface LeakEventsOptions {
 /**
  * Leak rates at every leak's additions, by both methods.
  *
+ * Several additions for one leak are taken together, over the days from the last addition before the first of them to the last of them:
+ * what was put back in all had leaked out over all of these days, in however many parts it came.
+ *
  * Where a rule says how its first addition is taken, what was added before the rule held does not count.
  *
  * @returns in the order of time
@@ -48,7 +58,7 @@ export function leakEvents(additions: readonly LeakAddition[], options: LeakEven
   const { fullChargeKg, verifiedDays, rule, trigger = Number.POSITIVE_INFINITY } = options;
   const startDay = rule?.firstAdditionDays === undefined ? Number.NEGATIVE_INFINITY : dayOf(rule.from.value);
   const counted = additions.filter(({ lastDay }) => lastDay >= startDay).map((addition) => since(addition, startDay));
-  const parts = counted.flatMap((one) => one.parts).sort((a, b) => a.day - b.day);
+  const parts = counted.flatMap((one) => one.parts);
   const rollingAt = (day: number) => {
     const verified = Math.max(Number.NEGATIVE_INFINITY, ...verifiedDays.filter((one) => one < day));
     const afterDay = Math.max(day - rateDays - 1, verified, startDay - 1);
@@ -56,15 +66,17 @@ export function leakEvents(additions: readonly LeakAddition[], options: LeakEven
     return { kg, afterDay, rate: rollingRate(kg, fullChargeKg) };
   };
   return counted.map((addition) => {
-    const { days, daysFrom } = daysBefore(addition, startDay, rule?.firstAdditionDays?.value ?? rateDays);
+    const firstDays = rule?.firstAdditionDays?.value ?? rateDays;
+    const daysTo = (day: number) => daysBefore(addition.parts[0].previousDay, day, startDay, firstDays);
+    const { days, daysFrom } = daysTo(addition.lastDay);
     const rolling = rollingAt(addition.lastDay);
     let addedKg = 0;
-    const overOn: Record<LeakRateMethod, number | null> = { annualising: null, rolling: null };
-    for (const part of addition.parts) {
-      addedKg += part.kg;
-      if (overOn.annualising === null && annualisedRate(addedKg, fullChargeKg, days) > trigger)
-        overOn.annualising = part.day;
-      if (overOn.rolling === null && rollingAt(part.day).rate > trigger) overOn.rolling = part.day;
+    const overDays: Record<LeakRateMethod, OverDay[]> = { annualising: [], rolling: [] };
+    for (const { day, kg, previousDay } of addition.parts) {
+      addedKg += kg;
+      if (isOverTrigger(annualisedRate(addedKg, fullChargeKg, daysTo(day).days), trigger))
+        overDays.annualising.push({ day, previousDay });
+      if (isOverTrigger(rollingAt(day).rate, trigger)) overDays.rolling.push({ day, previousDay });
     }
     return {
       addition,
@@ -74,7 +86,7 @@ export function leakEvents(additions: readonly LeakAddition[], options: LeakEven
       rolling: rolling.rate,
       rollingKg: rolling.kg,
       rollingAfterDay: rolling.afterDay,
-      overOn,
+      overDays,
     };
   });
 }
@@ -86,8 +98,10 @@ function since(addition: LeakAddition, startDay: number): LeakAddition {
   return { ...addition, day: parts[0].day, parts, kg: parts.reduce((sum, { kg }) => sum + kg, 0) };
 }
 
+/** Days in which what was added until a day leaked out. */
 function daysBefore(
-  { day, previousDay }: LeakAddition,
+  previousDay: number | null,
+  day: number,
   startDay: number,
   firstDays: number,
 ): Pick<LeakEvent, 'days' | 'daysFrom'> {

@@ -56,6 +56,11 @@ export function emptyBalance(): Balance {
   };
 }
 
+/** Adds another balance to one. */
+export function addBalance(to: Balance, other: Balance): void {
+  for (const key of Object.keys(to) as (keyof Balance)[]) to[key] += other[key];
+}
+
 const into: Readonly<Record<FlowKind, 1 | -1>> = {
   bought: 1,
   recovered: 1,
@@ -80,15 +85,16 @@ export function book(balance: Balance, flow: Flow, period: { readonly fromDay: n
   if (flow.cost > 0) balance.costedKg += kg;
 }
 
-/** A scale's ratio is off alike for all that one scale weighs: of what was charged. Common practice, no source. */
-const scaleRatio = 0.002;
+// Common practice, no source: a scale is off alike for all that it weighs, and so are the cylinders that a filler fills at a time.
+const scaleRatio = 0.003;
+const fillRatio = 0.0015;
 
 /**
- * Half the width of the 95 % interval of what is unexplained [kg]: steps and placing of every weighing, and the scale's own ratio on
- * all that was charged.
+ * Half the width of the 95 % interval of what is unexplained [kg]: steps and placing of every weighing, the scale's own ratio on all
+ * that it weighed, and the filler's on all that was bought.
  */
-export function unexplainedHalfWidthKg({ variance, chargedKg, recoveredKg }: Balance): number {
-  return 1.96 * Math.hypot(Math.sqrt(variance), scaleRatio * (chargedKg + recoveredKg));
+export function unexplainedHalfWidthKg({ variance, chargedKg, recoveredKg, boughtKg }: Balance): number {
+  return 1.96 * Math.hypot(Math.sqrt(variance), scaleRatio * (chargedKg + recoveredKg), fillRatio * boughtKg);
 }
 
 /**
@@ -104,9 +110,9 @@ export function flowsOf({ walk }: CylinderAccount): Flow[] {
   if (acquiredDay !== null)
     flows.push({ kind: 'bought', day: acquiredDay, kg: netKg ?? 0, variance: 0, cost: cost ?? 0, ...nobody });
   for (const { weighing, outKg } of weighings) {
-    const { day, technicianId, crewId, siteId } = weighing;
-    const kind = outKg >= 0 ? 'charged' : 'recovered';
-    flows.push({ kind, day, kg: Math.abs(outKg), variance: 0, cost: 0, technicianId, crewId, siteId });
+    const { day, direction, technicianId, crewId, siteId } = weighing;
+    const [kind, kg] = direction === 'in' ? (['charged', outKg] as const) : (['recovered', -outKg] as const);
+    flows.push({ kind, day, kg, variance: 0, cost: 0, technicianId, crewId, siteId });
   }
   for (const { kg, sdKg, day, before, after } of gaps) {
     const [one, other] = [before ?? after, after ?? before];

@@ -1,6 +1,7 @@
 import { hosePullKg } from '../facts/charge/weigh-in.ts';
 import type { CylinderRecord, CylinderWeighing } from './cylinder-record.ts';
 import { type CylinderGap, type CylinderWalk, type WalkedWeighing, walkCylinder } from './cylinder-walk.ts';
+import type { MendedWeight } from './mended-weights.ts';
 import { type TypingSlip, typingSlip } from './typing-slip.ts';
 
 /** Why a weighing or a cylinder cannot be accounted. */
@@ -130,18 +131,19 @@ function remarksOn(walk: CylinderWalk): CylinderRemark[] {
   return [...beyond, ...mended, ...others, ...negative(walk, contentKg), ...overfilled(walk, contentKg)];
 }
 
-/** Whether a weight that was mended is a slip of the hand, and not a display that a hose pulled at. */
-function isMistyped(weighing: CylinderWeighing, { which, kg }: NonNullable<WalkedWeighing['mended']>): boolean {
-  const written = which === 'start' ? weighing.startKg : weighing.endKg;
-  return Math.abs(written - kg) > hosePullKg || typingSlip(written, kg, 2 * weighing.stepKg) !== null;
+/** A weight that was mended by no more than this may have been a display that a hose pulled at, and no slip of the hand [kg]. */
+const leastSlipKg = hosePullKg + 0.03;
+
+function isMistyped(weighing: CylinderWeighing, { which, kg }: MendedWeight): boolean {
+  return Math.abs((which === 'start' ? weighing.startKg : weighing.endKg) - kg) > leastSlipKg;
 }
 
 /** A cylinder that holds less than nothing by more than its weights explain [kg]. */
 const negativeKg = 0.1;
 
 function negative({ weighings }: CylinderWalk, contentKg: readonly number[]): CylinderRemark[] {
-  const at = contentKg.findIndex((kg) => kg < -negativeKg);
-  return at < 0 ? [] : [{ id: 'negative', kg: Math.min(...contentKg), day: weighings[at].weighing.day }];
+  const kg = Math.min(0, ...contentKg);
+  return kg < -negativeKg ? [{ id: 'negative', kg, day: weighings[contentKg.indexOf(kg)].weighing.day }] : [];
 }
 
 function overfilled(

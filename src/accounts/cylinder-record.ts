@@ -32,7 +32,6 @@ export interface CylinderWeighing {
   /** As accounted; null where the weighing names none. */
   readonly refrigerant: string | null;
   readonly jobId: string | null;
-  readonly systemId: string | null;
   readonly siteId: string | null;
   readonly technicianId: string | null;
   readonly crewId: string | null;
@@ -52,7 +51,6 @@ export interface RecordedWeighing {
   readonly otherKg: number | null;
   readonly otherFrom: 'series' | 'record';
   readonly jobId: string | null;
-  readonly systemId: string | null;
   readonly siteId: string | null;
   readonly technicianId: string | null;
   readonly crewId: string | null;

@@ -1,18 +1,20 @@
 import { hosePullKg } from '../facts/charge/weigh-in.ts';
 import type { CylinderRecord, CylinderWeighing } from './cylinder-record.ts';
+import { type MendedWeight, mendedWeights } from './mended-weights.ts';
+import { placingKg } from './placing.ts';
+import { emptyWeightKg, type ExpectedWeight, type Shown, shownWeight } from './shown-weight.ts';
 
 // What follows is common practice, no source; standard uncertainties.
 /** What a scale shows is good to this ratio. */
 const scaleRatio = 0.002;
 /** What a new cylinder is said to hold is good to this ratio. */
 const fillRatio = 0.003;
-/** The weight that is stamped on an empty cylinder, and a cylinder set on a scale twice, with its valve and hose [kg]. */
+/** The weight that is stamped on an empty cylinder [kg]. */
 const stampKg = 0.02;
-const placingKg = 0.02;
-/** So many standard deviations are beyond what the scale explains: one in a thousand by chance; and so is what a pulled hose may do. */
+/** So many standard deviations are beyond what the scale explains: one in a thousand by chance. */
 export const beyondScale = 3.29;
-/** A scale that shows less than this with a cylinder on it was set to 0 [kg]. */
-const zeroedKg = 0.5;
+/** A hose that pulls on one day and not on the next, or a cap that is put on, moves a weight by so much at most [kg]. */
+const pulledKg = 1.5 * hosePullKg;
 
 /** A weighing as it counts in its cylinder. */
 export interface WalkedWeighing {
@@ -21,8 +23,8 @@ export interface WalkedWeighing {
   readonly outKg: number;
   /** Standard uncertainty of it [kg]. */
   readonly sdKg: number;
-  /** Where one of the two weights is mistyped by another figure of the same mass: which, and what it should be [kg]. */
-  readonly mended: { readonly which: 'start' | 'end'; readonly kg: number; readonly by: 'series' | 'record' } | null;
+  /** Where one of the two weights is wrong by another figure of the same mass. */
+  readonly mended: MendedWeight | null;
 }
 
 /** What a cylinder weighs less, or more, than it did at the weighing before. */
@@ -58,9 +60,7 @@ export interface CylinderWalk {
 }
 
 /** What the scale should show, and how well that is known. */
-interface Expected {
-  readonly kg: number;
-  readonly variance: number;
+interface Expected extends ExpectedWeight {
   readonly day: number | null;
   readonly before: CylinderWeighing | null;
 }
@@ -73,8 +73,10 @@ interface Expected {
  * @param weighings of this cylinder, with both weights, in the order of time
  */
 export function walkCylinder(cylinder: CylinderRecord, weighings: readonly CylinderWeighing[]): CylinderWalk {
-  const tareKg = cylinder.tareKg;
-  const boughtKg = cylinder.netKg ?? 0;
+  const { closedDay, closingKg, netKg } = cylinder;
+  const boughtKg = netKg ?? 0;
+  const tareKg = cylinder.tareKg ?? emptyWeightKg(boughtKg, weighings);
+  const closedWholeKg = closingKg === null || tareKg === null ? undefined : closingKg + tareKg;
   let expected: Expected | null =
     tareKg === null
       ? null
@@ -84,13 +86,16 @@ export function walkCylinder(cylinder: CylinderRecord, weighings: readonly Cylin
           day: cylinder.acquiredDay,
           before: null,
         };
+  let shownBefore: Shown = 'whole';
   let contentKg = boughtKg;
   const walked: WalkedWeighing[] = [];
   const gaps: CylinderGap[] = [];
   const contents: number[] = [];
   for (const [at, weighing] of weighings.entries()) {
-    const shown: Shown = shownBy(weighing, expected, tareKg);
-    const { startKg, endKg, mended } = mendedWeights(weighing, shown, expected, weighings[at + 1], tareKg);
+    const shown = shownWeight(weighing, expected, tareKg, shownBefore);
+    if (shown !== 'zeroed') shownBefore = shown;
+    const nextKg = at + 1 < weighings.length ? weighings[at + 1].startKg : closedWholeKg;
+    const { startKg, endKg, mended } = mendedWeights(weighing, { shown, expected, nextKg, tareKg });
     const outKg = startKg - endKg;
     const { stepKg, day } = weighing;
     const stepVariance = stepKg ** 2 / 12;
@@ -116,11 +121,12 @@ export function walkCylinder(cylinder: CylinderRecord, weighings: readonly Cylin
     contents.push(contentKg);
   }
   const lastKg = contentKg;
-  const { closedDay, closingKg } = cylinder;
   if (closedDay !== null && closingKg !== null) {
     const stepKg = weighings.at(-1)?.stepKg ?? 0.01;
     const variance =
       (expected?.variance ?? 0) +
+      // Without a tare of its own nothing but the maker's word tells what was in it.
+      (cylinder.tareKg === null ? (fillRatio * boughtKg) ** 2 : 0) +
       stepKg ** 2 / 6 +
       placingKg ** 2 +
       stampKg ** 2 +
@@ -134,50 +140,6 @@ export function walkCylinder(cylinder: CylinderRecord, weighings: readonly Cylin
     gaps.push(gapOf({ cylinder, expected: from, shownKg: closingKg, variance, day: closedDay, after: null }));
   }
   return { cylinder, weighings: walked, gaps, contentKg: contents, lastKg };
-}
-
-/** What a scale shows: cylinder and content, the content alone, or neither. */
-type Shown = 'whole' | 'content' | 'zeroed';
-
-function shownBy({ startKg, stepKg }: CylinderWeighing, expected: Expected | null, tareKg: number | null): Shown {
-  if (expected !== null) {
-    const nearKg = beyondScale * Math.sqrt(expected.variance + placingKg ** 2) + scaleRatio * expected.kg + stepKg;
-    if (Math.abs(startKg - expected.kg) <= nearKg) return 'whole';
-    if (tareKg !== null && tareKg > nearKg && Math.abs(startKg + tareKg - expected.kg) <= nearKg) return 'content';
-  }
-  return startKg < (tareKg === null ? zeroedKg : 0.9 * tareKg) ? 'zeroed' : 'whole';
-}
-
-/**
- * The two weights, one of them mended where another figure of the mass tells otherwise and the weighings before and after agree with
- * that one.
- */
-function mendedWeights(
-  weighing: CylinderWeighing,
-  shown: Shown,
-  expected: Expected | null,
-  next: CylinderWeighing | undefined,
-  tareKg: number | null,
-): { startKg: number; endKg: number; mended: WalkedWeighing['mended'] } {
-  const { startKg, endKg, otherKg, otherFrom, stepKg } = weighing;
-  const written = { startKg, endKg, mended: null };
-  if (otherKg === null || otherFrom === null || Math.abs(startKg - endKg - otherKg) <= apartKg(stepKg)) return written;
-  const isNear = (one: number, other: number) => Math.abs(one - other) <= apartKg(stepKg) + beyondScale * placingKg;
-  const [mendedStartKg, mendedEndKg] = [endKg + otherKg, startKg - otherKg];
-  const startFits = shown !== 'zeroed' && expected !== null && isNear(startKg, expected.kg);
-  const nextKg = next === undefined || next.startKg < (tareKg ?? zeroedKg) ? undefined : next.startKg;
-  const endFits = nextKg !== undefined && isNear(endKg, nextKg);
-  const isEnd = startFits && !endFits && (nextKg === undefined ? otherFrom === 'series' : isNear(mendedEndKg, nextKg));
-  if (isEnd) return { startKg, endKg: mendedEndKg, mended: { which: 'end', kg: mendedEndKg, by: otherFrom } };
-  const isStart =
-    !startFits && expected !== null && isNear(mendedStartKg, expected.kg) && (endFits || nextKg === undefined);
-  if (isStart) return { startKg: mendedStartKg, endKg, mended: { which: 'start', kg: mendedStartKg, by: otherFrom } };
-  return written;
-}
-
-/** Two figures of one mass differ by no more [kg]. */
-function apartKg(stepKg: number): number {
-  return 3 * stepKg + 0.01;
 }
 
 function gapOf(gap: {
@@ -201,6 +163,6 @@ function gapOf(gap: {
     after,
     expectedKg: expected.kg,
     shownKg,
-    isBeyond: Math.abs(kg) > Math.max(beyondScale * sdKg, hosePullKg),
+    isBeyond: Math.abs(kg) > Math.hypot(pulledKg, beyondScale * sdKg),
   };
 }

@@ -1,8 +1,9 @@
 import type { ApplianceRecord } from './appliance-record.ts';
 import { ruledCo2eT } from './applicable-rule.ts';
 import { monthsLater } from './calendar-day.ts';
-import { type RepairRecord, systemDuty } from './leak-rate-obligations.ts';
+import { systemDuty } from './leak-rate-obligations.ts';
 import { type Obligation, obligation } from './obligation.ts';
+import { type RepairRecord, repairsKnown } from './repair-record.ts';
 import type { LeakCheckRule } from './rules/rule-set.ts';
 
 /** What the duties of an appliance under a rule on leak checks follow from. */
@@ -35,7 +36,7 @@ export function leakCheckObligations(leaks: LeakCheckCase, rule: LeakCheckRule):
       },
       today,
     ),
-    ...leaks.repairs.flatMap((repair) => repairDuties(leaks, rule, repair)),
+    ...repairsKnown(leaks.repairs, today).flatMap((repair) => repairDuties(leaks, rule, repair)),
     ...detectionDuties(leaks, rule),
   ];
 }

@@ -1,21 +1,12 @@
 import type { ApplianceRecord } from './appliance-record.ts';
-import { type LeakEvent, type LeakRateMethod, type LeakYear } from './appliance-leaks.ts';
+import type { LeakAddition } from './additions.ts';
+import type { LeakEvent, LeakRateMethod, LeakYear, OverDay } from './appliance-leaks.ts';
 import { atLeastLb } from './applicable-rule.ts';
 import { dayOf, monthsLater } from './calendar-day.ts';
+import { reachesRatio } from './leak-rate.ts';
 import { type Obligation, obligation, type ObligationTerms } from './obligation.ts';
+import { type RepairRecord, repairsKnown } from './repair-record.ts';
 import type { LeakRateRule, Ruled } from './rules/rule-set.ts';
-
-/** A repair as on record; days since 1970, null is not on record. */
-export interface RepairRecord {
-  readonly leakId: string | null;
-  readonly foundDay: number | null;
-  readonly repairedDay: number | null;
-  readonly initialDay: number | null;
-  readonly followUpDay: number | null;
-  readonly operationDay: number | null;
-  readonly isShutdown: boolean | null;
-  readonly cost: number | null;
-}
 
 /** What the duties of an appliance follow from. */
 export interface LeakCase {
@@ -35,33 +26,63 @@ export interface LeakCase {
  * @returns in the order of what they follow from; done ones too
  */
 export function leakRateObligations(leaks: LeakCase, rule: LeakRateRule): Obligation[] {
-  const { events, method } = leaks;
-  const found: Obligation[] = [];
-  let coveredUntil = Number.NEGATIVE_INFINITY;
-  for (const event of events) {
-    const overDay = event.overOn[method];
-    // What goes over again before the repair of the first is due and done is the same duty.
-    if (overDay === null || overDay > leaks.today || overDay <= coveredUntil) continue;
-    const repair = repairOf(event, overDay, leaks.repairs);
-    found.push(...repairDuties(leaks, rule, overDay, repair));
-    coveredUntil = repair?.repairedDay ?? Number.POSITIVE_INFINITY;
-  }
-  return [...found, ...inspectionDuties(leaks, rule), ...reports(leaks, rule), ...detection(leaks, rule)];
+  const known = {
+    ...leaks,
+    repairs: repairsKnown(leaks.repairs, leaks.today),
+    inspectionDays: leaks.inspectionDays.filter((day) => day <= leaks.today).sort((a, b) => a - b),
+  };
+  return [
+    ...openings(known).flatMap(({ day, repair }) => repairDuties(known, rule, day, repair)),
+    ...inspectionDuties(known, rule),
+    ...reports(known, rule),
+    ...detection(known, rule),
+  ];
 }
 
-/** The repair that answers an addition: of the same leak, else the first from that day on. */
+/** A system is filled up within so many days after its repair. Common practice, no source. */
+const fillUpDays = 7;
+
+/** A leak that went over its trigger, and the repair that answers it. */
+interface Opening {
+  readonly day: number;
+  readonly repair: RepairRecord | undefined;
+}
+
+/** Each time that a leak went over the trigger; what goes over again before it is repaired is the same duty. */
+function openings({ events, method, repairs, today }: LeakCase): Opening[] {
+  const openUntil = new Map<string | null, number>();
+  const found: Opening[] = [];
+  for (const { addition, overDays } of events) {
+    for (const over of overDays[method]) {
+      if (over.day > today || over.day <= (openUntil.get(addition.leakId) ?? Number.NEGATIVE_INFINITY)) continue;
+      const repair = repairOf(addition, over, repairs);
+      found.push({ day: over.day, repair });
+      openUntil.set(addition.leakId, repair?.repairedDay ?? Number.POSITIVE_INFINITY);
+    }
+  }
+  return found.sort((a, b) => a.day - b.day);
+}
+
+/**
+ * The first repair that answers an addition: of the same leak, where both name one. Whoever repairs first and fills up within days has
+ * repaired what the addition makes up for, where nothing was added between.
+ */
 function repairOf(
-  { addition }: LeakEvent,
-  overDay: number,
+  { leakId }: LeakAddition,
+  { day, previousDay }: OverDay,
   repairs: readonly RepairRecord[],
 ): RepairRecord | undefined {
-  const same = repairs.filter(({ leakId }) => leakId !== null && leakId === addition.leakId);
-  const later = repairs.filter(
-    ({ leakId, repairedDay, foundDay }) =>
-      (leakId === null || addition.leakId === null) && (repairedDay ?? foundDay ?? Number.NEGATIVE_INFINITY) >= overDay,
+  const afterDay = Math.min(day - 1, Math.max(previousDay ?? Number.NEGATIVE_INFINITY, day - fillUpDays - 1));
+  const doneDay = ({ repairedDay, foundDay }: RepairRecord) => repairedDay ?? foundDay ?? Number.NEGATIVE_INFINITY;
+  const fits = repairs.filter(
+    (repair) => (repair.leakId === null || leakId === null || repair.leakId === leakId) && doneDay(repair) > afterDay,
   );
-  const dayOfRepair = ({ repairedDay }: RepairRecord) => repairedDay ?? Number.POSITIVE_INFINITY;
-  return [same, later].find((some) => some.length > 0)?.toSorted((a, b) => dayOfRepair(a) - dayOfRepair(b))[0];
+  // One of this very leak goes before others, a finished one before one that is not.
+  return fits.toSorted(
+    (a, b) =>
+      Number(b.leakId === leakId) - Number(a.leakId === leakId) ||
+      (a.repairedDay ?? Number.POSITIVE_INFINITY) - (b.repairedDay ?? Number.POSITIVE_INFINITY),
+  )[0];
 }
 
 function repairDuties(
@@ -91,9 +112,9 @@ function repairDuties(
       }),
     );
   }
-  if (repaired.doneDay === null && repair?.followUpDay == null) return found;
-  const initialDay = repair?.initialDay ?? null;
-  const countsFrom = initialDay === null ? null : Math.max(initialDay, repair?.operationDay ?? initialDay);
+  if (repaired.doneDay === null) return found;
+  const from = [repair?.initialDay, repair?.operationDay].filter((day) => day !== null && day !== undefined);
+  const countsFrom = from.length === 0 ? null : Math.max(...from);
   return [
     ...found,
     duty({
@@ -107,46 +128,62 @@ function repairDuties(
   ];
 }
 
-/** Inspections for a year after the last time over the trigger: quarterly ones four, a yearly one. */
+/**
+ * Inspections from the first time over the trigger to a year after the last: a quarter or a year apart; each within its own time, or late.
+ */
 function inspectionDuties(leaks: LeakCase, rule: LeakRateRule): Obligation[] {
-  const { appliance, events, method, inspectionDays, today } = leaks;
-  const overDays = events.flatMap(({ overOn }) =>
-    overOn[method] === null || overOn[method] > today ? [] : [overOn[method]],
-  );
+  const { appliance, inspectionDays, today } = leaks;
   const { sector, fullChargeKg } = appliance;
   const duty = rule.inspections.value.find(
     ({ sectors, fromLb }) => sector !== null && sectors.includes(sector) && atLeastLb(fullChargeKg ?? 0, fromLb),
   );
-  if (overDays.length === 0 || duty === undefined) return [];
-  const lastOver = Math.max(...overDays);
-  let fromDay = lastOver;
-  return Array.from({ length: 12 / duty.everyMonths }, (_, at) => {
-    const dueDay = monthsLater(lastOver, duty.everyMonths * (at + 1));
-    const doneDay = inspectionDays.filter((day) => day > fromDay).toSorted((a, b) => a - b)[0];
-    // An inspection after the next one is due stands for that one.
-    const isLate = doneDay > monthsLater(lastOver, duty.everyMonths * (at + 2));
-    const found = obligation(
-      {
-        kind: 'inspection',
-        systemId: appliance.systemId,
-        ruleId: rule.id,
-        basis: rule.inspections.basis,
-        dueDay,
-        doneDay: isLate ? null : doneDay,
-        sinceDay: lastOver,
-        ...(appliance.hasDetection === true ? { lacks: 'whether its leak detection was checked instead' } : {}),
-      },
-      today,
-    );
-    fromDay = found.doneDay ?? dueDay;
+  if (duty === undefined) return [];
+  const used = new Set<number>();
+  return overSpells(leaks).flatMap(({ firstDay, untilDay }) => {
+    const dueAt = (count: number) => monthsLater(firstDay, duty.everyMonths * count);
+    const found: Obligation[] = [];
+    for (let count = 1; dueAt(count - 1) < untilDay; count += 1) {
+      const [fromDay, dueDay, nextDay] = [dueAt(count - 1), dueAt(count), dueAt(count + 1)];
+      const within = (after: number, until: number) =>
+        inspectionDays.find((day) => day > after && day <= until && !used.has(day));
+      const doneDay = within(fromDay, dueDay) ?? within(dueDay, nextDay);
+      if (doneDay !== undefined) used.add(doneDay);
+      found.push(
+        obligation(
+          {
+            kind: 'inspection',
+            systemId: appliance.systemId,
+            ruleId: rule.id,
+            basis: rule.inspections.basis,
+            dueDay,
+            doneDay,
+            sinceDay: firstDay,
+            ...(appliance.hasDetection === true ? { lacks: 'whether its leak detection was checked instead' } : {}),
+          },
+          today,
+        ),
+      );
+    }
     return found;
   });
+}
+
+/** Times over the trigger that follow each other within a year: from the first of them to a year after the last. */
+function overSpells({ events, method, today }: LeakCase): { firstDay: number; untilDay: number }[] {
+  const days = events.flatMap(({ overDays }) => overDays[method].map(({ day }) => day)).filter((day) => day <= today);
+  const spells: { firstDay: number; untilDay: number }[] = [];
+  for (const day of days.toSorted((a, b) => a - b)) {
+    const last = spells.at(-1);
+    if (last !== undefined && day <= last.untilDay) last.untilDay = monthsLater(day, 12);
+    else spells.push({ firstDay: day, untilDay: monthsLater(day, 12) });
+  }
+  return spells;
 }
 
 /** Reports on appliances that took so much of their charge within a calendar year. */
 function reports({ appliance, years, today }: LeakCase, rule: LeakRateRule): Obligation[] {
   return years
-    .filter(({ year, ratio }) => ratio >= rule.chronicRatio.value && `${year}-12-31` >= rule.from.value)
+    .filter(({ year, ratio }) => reachesRatio(ratio, rule.chronicRatio.value) && `${year}-12-31` >= rule.from.value)
     .map(({ year }) =>
       obligation(
         {

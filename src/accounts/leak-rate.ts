@@ -38,6 +38,27 @@ export function rollingRate(addedKg: number, fullChargeKg: number): number {
   return sharePut(addedKg, fullChargeKg);
 }
 
+/** Ratios that differ by less are the same: what a computer makes of tenths of a kilogram. */
+const sameRatio = 1e-9;
+
+/**
+ * Whether a leak rate is over its trigger; one that is just as much is not.
+ *
+ * @example isOverTrigger((0.1 + 1.1) / 12, 0.1) // false
+ */
+export function isOverTrigger(rate: number, trigger: number): boolean {
+  return rate > trigger + sameRatio;
+}
+
+/**
+ * Whether a share is as much as a threshold, or more.
+ *
+ * @example reachesRatio(0.1 + 0.2, 0.3) // true
+ */
+export function reachesRatio(share: number, threshold: number): boolean {
+  return share >= threshold - sameRatio;
+}
+
 function sharePut(addedKg: number, fullChargeKg: number): number {
   if (!(addedKg >= 0))
     throw new DryholdError('out-of-range', { quantity: 'added mass', bound: '0 or more', received: addedKg });

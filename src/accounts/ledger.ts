@@ -1,11 +1,12 @@
 import { ApartWeighings } from './apart-fits.ts';
 import { accountedRefrigerant } from './accounted-refrigerant.ts';
-import { type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
+import { addBalance, type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
 import { dateOf } from './calendar-day.ts';
 import { type ApartReason, type CylinderAccount, cylinderAccount, type CylinderRemark } from './cylinder-account.ts';
 import { counterparts } from './counterparts.ts';
 import type { CylinderGap } from './cylinder-walk.ts';
 import type { CylinderRecord, CylinderWeighing, CylinderWithWeighings, RecordedWeighing } from './cylinder-record.ts';
+import { inWeighedOrder } from './weighed-order.ts';
 import { misplacedWeighings } from './misplaced-weighings.ts';
 import { scaleStepKg } from './scale-step.ts';
 import { usableWeighing } from './usable-weighing.ts';
@@ -60,7 +61,10 @@ export interface BookedLedger {
   /** What they charged and recovered, and what went missing between two weighings of theirs; '' has the rest. */
   readonly byTechnician: ReadonlyMap<string, Balance>;
   readonly bySite: ReadonlyMap<string, Balance>;
+  /** All where balances by cylinder are wanted, else those with a remark. */
   readonly cylinders: readonly CylinderLine[];
+  /** Cylinders with an account of their own. */
+  readonly booked: number;
   readonly apart: readonly ApartEntry[];
   readonly weighings: number;
   /** The account that was asked for, and what was moved into it. */
@@ -68,6 +72,13 @@ export interface BookedLedger {
 }
 
 const noCrew = '';
+
+export interface LedgerOptions {
+  /** Balances that are wanted; absent: all. There may be as many sites as jobs. */
+  readonly by?: readonly Grouping[] | undefined;
+  /** A cylinder of which the account itself is wanted. */
+  readonly keep?: string | undefined;
+}
 
 /** Takes cylinders one by one, and books them once all are known: a weighing may belong to another cylinder than it was written for. */
 export class Ledger {
@@ -84,13 +95,16 @@ export class Ledger {
   #counterparts: ReadonlyMap<CylinderGap, string> = new Map();
   /** Cylinders of which something is beyond what the scale explains, with their weighings. */
   readonly #doubtful = new Map<string, { readonly cylinder: CylinderRecord; weighings: CylinderWeighing[] }>();
+  readonly #monthByDay = new Map<number, string>();
+  #booked = 0;
   #weighings = 0;
   readonly #keep: string | undefined;
+  readonly #by: ReadonlySet<Grouping>;
   #kept: BookedLedger['kept'] = null;
 
-  /** @param keep a cylinder of which the account itself is wanted */
-  constructor(period: Period, keep?: string) {
+  constructor(period: Period, { by = groupings, keep }: LedgerOptions = {}) {
     this.#period = period;
+    this.#by = new Set(by);
     this.#keep = keep;
   }
 
@@ -107,9 +121,10 @@ export class Ledger {
       if (typeof weighing === 'string') this.#setApart(recorded, weighing);
       else usable.push(weighing);
     }
-    const account = cylinderAccount(cylinder, usable);
+    const ordered = inWeighedOrder(usable);
+    const account = cylinderAccount(cylinder, ordered);
     const isDoubtful = account.noAccount === null && account.walk.gaps.some(({ isBeyond }) => isBeyond);
-    if (isDoubtful) this.#doubtful.set(cylinder.cylinderId, { cylinder, weighings: usable });
+    if (isDoubtful) this.#doubtful.set(cylinder.cylinderId, { cylinder, weighings: ordered });
     else this.#book(account, []);
   }
 
@@ -147,6 +162,7 @@ export class Ledger {
       byTechnician: sorted(this.#byTechnician),
       bySite: sorted(this.#bySite),
       cylinders: this.#cylinders.sort((a, b) => (a.cylinder.cylinderId < b.cylinder.cylinderId ? -1 : 1)),
+      booked: this.#booked,
       apart: this.#apart,
       weighings: this.#weighings,
       kept: this.#kept,
@@ -201,10 +217,14 @@ export class Ledger {
     const crews = new Set(walk.weighings.map(({ weighing }) => weighing.crewId));
     const crewId = crews.size === 1 ? ([...crews][0] ?? null) : null;
     const balance = emptyBalance();
-    const flows = flowsOf(account);
-    for (const flow of flows) this.#bookFlow(flow, refrigerant, crewId, balance);
+    for (const flow of flowsOf(account)) this.#bookFlow(flow, refrigerant, balance);
+    addBalance(this.#total, balance);
+    addBalance(balanceOf(this.#byRefrigerant, refrigerant), balance);
+    addBalance(balanceOf(this.#byCrew, crewId ?? noCrew), balance);
     const remarks = [...came, ...account.remarks].map((remark) => this.#withFits(remark, refrigerant));
-    this.#cylinders.push({ cylinder, balance, crewId, weighings: walk.weighings.length, remarks });
+    this.#booked += 1;
+    if (remarks.length > 0 || this.#by.has('cylinder'))
+      this.#cylinders.push({ cylinder, balance, crewId, weighings: walk.weighings.length, remarks });
   }
 
   /** Names what would explain that something is missing or too much: weighings that are kept apart, or another cylinder. */
@@ -214,23 +234,26 @@ export class Ledger {
     return { ...remark, fits, counterpart: this.#counterparts.get(remark.gap) ?? null };
   }
 
-  #bookFlow(flow: Flow, refrigerant: string, crewId: string | null, own: Balance): void {
+  #bookFlow(flow: Flow, refrigerant: string, own: Balance): void {
     const period = this.#period;
-    for (const balance of [
-      own,
-      this.#total,
-      balanceOf(this.#byRefrigerant, refrigerant),
-      balanceOf(this.#byCrew, crewId ?? noCrew),
-    ])
-      book(balance, flow, period);
+    book(own, flow, period);
     if (flow.day <= period.toDay) {
       // Months are strung together at the end: each opens with what the one before had on hand.
-      const month = dateOf(Math.max(flow.day, period.fromDay)).slice(0, 7);
+      const month = this.#monthOf(Math.max(flow.day, period.fromDay));
       book(balanceOf(this.#byMonth, `${month} ${refrigerant}`), flow, period);
     }
     if (flow.kind === 'bought' || flow.kind === 'returned' || flow.kind === 'untold') return;
-    book(balanceOf(this.#byTechnician, flow.technicianId ?? ''), flow, period);
-    book(balanceOf(this.#bySite, flow.siteId ?? ''), flow, period);
+    if (this.#by.has('technician')) book(balanceOf(this.#byTechnician, flow.technicianId ?? ''), flow, period);
+    if (this.#by.has('site')) book(balanceOf(this.#bySite, flow.siteId ?? ''), flow, period);
+  }
+
+  #monthOf(day: number): string {
+    let month = this.#monthByDay.get(day);
+    if (month === undefined) {
+      month = dateOf(day).slice(0, 7);
+      this.#monthByDay.set(day, month);
+    }
+    return month;
   }
 
   #months(): MonthBalance[] {

@@ -8,7 +8,7 @@ export interface MisplacedWeighing {
 }
 
 /** Two weights are the same where they differ by less [kg]. Common practice, no source. */
-const nearKg = 0.06;
+const nearKg = 0.12;
 
 /**
  * Weighings that do not go on from what their cylinder weighed, where another cylinder of the same refrigerant, at the same time, weighed
@@ -27,11 +27,14 @@ export function misplacedWeighings(walks: readonly CylinderWalk[]): MisplacedWei
       const weighing = gap.after;
       if (!gap.isBeyond || weighing === null || !fitsWithout(walk, at)) continue;
       const other = (gaps.get(walk.cylinder.refrigerant) ?? []).find(
-        ({ gap: one, fromKg, toKg }) =>
+        ({ gap: one, fromKg, toKg, tareKg }) =>
           one.cylinderId !== gap.cylinderId &&
           !taken.has(one) &&
-          isNear(fromKg, weighing.startKg, one.sdKg) &&
-          isNear(toKg, weighing.endKg, one.sdKg) &&
+          // Its weights, with the empty cylinder's or without.
+          [0, tareKg ?? 0].some(
+            (offKg) =>
+              isNear(fromKg - offKg, weighing.startKg, one.sdKg) && isNear(toKg - offKg, weighing.endKg, one.sdKg),
+          ) &&
           (one.after === null ? one.day >= weighing.day : one.after.atMs >= weighing.atMs) &&
           (one.before === null || one.before.atMs <= weighing.atMs),
       );
@@ -49,7 +52,7 @@ function wholeGaps({ cylinder: { refrigerant, tareKg }, gaps }: CylinderWalk) {
     // What is left in a cylinder that is closed is told without its own weight.
     const offKg = gap.after === null ? tareKg : 0;
     if (!gap.isBeyond || offKg === null) return [];
-    return [{ gap, refrigerant, fromKg: gap.expectedKg + offKg, toKg: gap.shownKg + offKg }];
+    return [{ gap, refrigerant, tareKg, fromKg: gap.expectedKg + offKg, toKg: gap.shownKg + offKg }];
   });
 }
 

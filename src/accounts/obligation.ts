@@ -46,7 +46,8 @@ export type ObligationTerms = Omit<Obligation, 'state' | 'doneDay' | 'lacks'> & 
 export function obligation(terms: ObligationTerms, today: number): Obligation {
   const { dueDay, lacks = null } = terms;
   // What is done later than it is asked is not done yet.
-  const doneDay = terms.doneDay != null && terms.doneDay <= today ? terms.doneDay : null;
+  const asRecorded = terms.doneDay ?? null;
+  const doneDay = asRecorded !== null && asRecorded <= today ? asRecorded : null;
   const state: ObligationState =
     doneDay !== null
       ? dueDay !== null && doneDay > dueDay

@@ -1,5 +1,6 @@
 import type { ApplianceAccount } from './appliance-account.ts';
-import type { RepairRecord } from './leak-rate-obligations.ts';
+import { rateDays } from './leak-rate.ts';
+import type { RepairRecord } from './repair-record.ts';
 
 /** What an appliance is to be expected to lose, by what was added since its last repair. */
 export interface YearlyLoss {
@@ -25,9 +26,11 @@ export function yearlyLoss({ leaks }: ApplianceAccount, repairs: readonly Repair
     Number.NEGATIVE_INFINITY,
     ...repairs.flatMap(({ repairedDay: day }) => (day === null ? [] : [day])),
   );
-  // What is added on the day of a repair makes up for what leaked before it.
-  const counted = leaks.flatMap(({ day, kg, lastDay, previousDay }) =>
-    previousDay === null || day <= repairedDay ? [] : [{ kg, lastDay, fromDay: Math.max(previousDay, repairedDay) }],
+  // What is added on the day of a repair makes up for what leaked before it; and of what was before the record nobody knows.
+  const counted = leaks.flatMap(({ day, kg, lastDay, parts: [{ previousDay }] }) =>
+    previousDay === null || day <= repairedDay
+      ? []
+      : [{ kg, lastDay, fromDay: Math.max(previousDay, repairedDay, day - rateDays) }],
   );
   if (counted.length === 0) return null;
   const overDays = Math.max(...counted.map(({ lastDay }) => lastDay)) - counted[0].fromDay;

@@ -14,6 +14,6 @@ const usualStepKg = 0.01;
 export function scaleStepKg(weightsKg: readonly number[]): number {
   if (weightsKg.length < fewestWeights) return usualStepKg;
   const isMultiple = (kg: number, stepKg: number) =>
-    Math.abs(kg / stepKg - Math.round(kg / stepKg)) < 1e-6 * (kg / stepKg) + 1e-6;
+    Math.abs(kg / stepKg - Math.round(kg / stepKg)) < 1e-6 * Math.abs(kg / stepKg) + 1e-6;
   return stepsKg.find((stepKg) => weightsKg.every((kg) => isMultiple(kg, stepKg))) ?? 0.001;
 }

@@ -14,8 +14,9 @@ export type TypingSlip = 'digits-swapped' | 'digit-wrong' | 'point-moved';
 export function typingSlip(written: number, meant: number, withinKg: number): TypingSlip | null {
   const isNear = (value: number) => Math.abs(value - meant) <= withinKg;
   if (isNear(written) || written <= 0 || meant <= 0) return null;
-  const digits = String(Math.round(written * 1000) / 1000);
-  const places = [...digits].flatMap((sign, at) => (sign === '.' ? [] : [at]));
+  // Figures and a point, each one character long.
+  const digits = String(Math.round(written * 1000) / 1000).split('');
+  const places = digits.flatMap((sign, at) => (sign === '.' ? [] : [at]));
   for (const [order, at] of places.entries()) {
     const next = places[order + 1];
     if (next === undefined) continue;
@@ -25,7 +26,7 @@ export function typingSlip(written: number, meant: number, withinKg: number): Ty
   }
   for (const at of places) {
     for (let digit = 0; digit <= 9; digit += 1) {
-      const changed = `${digits.slice(0, at)}${digit}${digits.slice(at + 1)}`;
+      const changed = digits.with(at, String(digit)).join('');
       if (isNear(Number(changed))) return 'digit-wrong';
     }
   }

@@ -2,6 +2,7 @@ import type { TopLevelSpec } from 'vega-lite';
 import { wilsonInterval } from '../numerics/wilson-interval.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { monthAxis } from './month-axis.ts';
 import { shareAxis } from './share-axis.ts';
 
 /** Jobs of one month: those that could be judged, and those of them with a suspect or fail finding. */
@@ -53,20 +54,7 @@ export function flaggedByMonth(counts: readonly MonthCount[], options: FlaggedBy
     width: 'container',
     height: 150,
     encoding: {
-      x: {
-        field: 'month',
-        type: 'ordinal',
-        sort: null,
-        title: null,
-        axis: {
-          labelAngle: 0,
-          values: labelledMonths(months),
-          labelOverlap: 'greedy',
-          labelSeparation: 6,
-          labelPadding: 20,
-          labelExpr: `datum.index === 0 || ${monthIndex} === 0 ? [${monthName}, slice(datum.value, 0, 4)] : ${monthName}`,
-        },
-      },
+      x: monthAxis(months, 20),
     },
     layer: [
       {
@@ -106,14 +94,4 @@ export function flaggedByMonth(counts: readonly MonthCount[], options: FlaggedBy
     ],
     config: chartConfig(colours),
   };
-}
-
-const monthIndex = '(toNumber(slice(datum.value, 5, 7)) - 1)';
-const monthName = `slice('JanFebMarAprMayJunJulAugSepOctNovDec', 3 * ${monthIndex}, 3 * ${monthIndex} + 3)`;
-
-/** Months with a label: each of up to a year, the quarters' first of up to four years, else each January. */
-function labelledMonths(months: readonly string[]): string[] {
-  if (months.length <= 13) return [...months];
-  const kept = months.length <= 48 ? ['01', '04', '07', '10'] : ['01'];
-  return months.filter((month) => kept.includes(month.slice(5, 7)));
 }

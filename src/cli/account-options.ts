@@ -12,10 +12,14 @@ export function addVintage(command: Command): Command {
   );
 }
 
-/** How rules are asked. */
-export function addRuleOptions(command: Command): Command {
+/**
+ * How rules are asked.
+ *
+ * @param usualDay the day on which they are asked where nobody says
+ */
+export function addRuleOptions(command: Command, usualDay: string): Command {
   return command
-    .option('--on <day>', 'the day on which rules are asked (default: the last day on record)', isoDate)
+    .option('--on <day>', `the day on which rules are asked (default: ${usualDay})`, isoDate)
     .addOption(
       new Option('--method <method>', 'which leak rate is held against triggers: one for all appliances of a facility')
         .choices(leakRateMethods)

@@ -6,7 +6,7 @@ import { causeWords } from '../pages/callback-text.ts';
 import { co2eFigure } from '../pages/co2e-text.ts';
 import { cylinderRemarkText } from '../pages/cylinder-remark-text.ts';
 import { dayText, monthText } from '../pages/day-text.ts';
-import { countText, groupedCount } from '../pages/share-text.ts';
+import { countText, groupedCount, moneyText } from '../pages/share-text.ts';
 import { signalText } from '../pages/trend-text.ts';
 import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
 import { textTable } from './text-table.ts';
@@ -206,7 +206,7 @@ function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
     groupedCount(line.surelyOver),
     figure(line.surelyOverKg, units),
     groupedCount(line.surelyUnder),
-    line.over.cost === null ? '–' : groupedCount(Math.round(line.over.cost)),
+    moneyText(line.over.cost),
     co2eFigure(line.over.co2eT),
   ];
   const left = technicians.length - most.technicians;
@@ -230,6 +230,12 @@ function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
       right: heads.map((_, at) => at).slice(1),
     }),
     ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --json`] : []),
+    ...(total.unsure > 0
+      ? wrappedText(
+          `${countText(total.unsure, 'job')} more, whose charge is known to no better than a pound, are not added up.`,
+          margin,
+        )
+      : []),
     ...(jobs.length === 0
       ? []
       : [
@@ -248,7 +254,7 @@ function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
 
 function callbackLines({ callbackCosts, warrantyDays }: AccountsReport, units: UnitSystem): string[] {
   if (callbackCosts.length === 0) return [];
-  const money = (cost: number, of: number) => (of === 0 ? '–' : groupedCount(Math.round(cost)));
+  const money = (cost: number, of: number) => moneyText(of === 0 ? null : cost);
   const heads = ['commissioning?', 'callbacks', 'cost', 'within warranty', 'cost', 'refrigerant added'];
   const rows = callbackCosts.map((line) => [
     causeWords[line.cause],

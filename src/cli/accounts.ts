@@ -72,6 +72,8 @@ examples:
           vintage,
           from,
           to,
+          // For people only what they are shown is reckoned: there may be as many sites as jobs.
+          ...(json && by === undefined ? {} : { by: by === undefined ? [] : [by] }),
           onProgress: (done, of, note) => progress.update(done, of, note),
         }),
       ).finally(() => progress.stop());

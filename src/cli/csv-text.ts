@@ -4,7 +4,7 @@ import { withMark } from '../sources/formula-mark.ts';
 export type CsvCell = string | number | boolean | null;
 
 /**
- * A table as CSV (RFC 4180) that a spreadsheet can open: no text in it is run as a formula.
+ * A table as CSV that a spreadsheet can open, quoted as RFC 4180 says, lines ended by LF as in exports: no text in it is run as a formula.
  *
  * @param columns in their order
  */

@@ -65,7 +65,9 @@ export const addDemo: AddCommand = (program) => {
         say(`Look at last week's worst job with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
       say(`See who needs what with: npx --no-install dryhold fleet --store ${folder}`);
       say(`See which open jobs are likeliest to call back with: npx --no-install dryhold risk --store ${folder}`);
-      say("Open the service manager's page in a browser:");
+      say(`See where the refrigerant goes with: npx --no-install dryhold accounts --store ${folder}`);
+      say(`See which systems leak past their trigger with: npx --no-install dryhold leaks --store ${folder}`);
+      say("Open the service manager's page in a browser; the owner's page is linked from it:");
       say(page);
     });
 };

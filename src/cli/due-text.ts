@@ -38,9 +38,7 @@ export function dueReportText(report: DueReport): string {
     ...wrappedText(
       `As of ${dayText(asOf)} (${until}), leak rates by the ${method} method: ${groupedCount(count('overdue'))} overdue, ${groupedCount(count('due'))} due within ${countText(withinDays, 'day')}, ${groupedCount(count('unknown'))} that cannot be told; ${groupedCount(later)} due later, ${groupedCount(done)} done in time, ${groupedCount(doneLate.length)} done late.`,
     ),
-    ...(asOf < lastDay || asOf === lastDay
-      ? []
-      : wrappedText('What was done since the record ends is not known here.')),
+    ...(asOf > lastDay ? wrappedText('What was done since the record ends is not known here.') : []),
     '',
     ...openLines(open),
     ...lateLines(doneLate),
@@ -62,14 +60,13 @@ function openLines(open: readonly DueLine[]): string[] {
       words[line.state],
       line.dueOn === null ? '–' : dayText(line.dueOn),
       obligationText[line.kind],
-      line.systemId,
-      line.siteId ?? '–',
+      line.siteId === null ? line.systemId : `${line.systemId} (${line.siteId})`,
       line.state === 'unknown' ? `lacks ${line.lacks ?? 'what it counts from'}` : sinceText(line),
-      `${line.ruleId}${line.basis === 'rule text' ? '' : ` (${line.basis})`}`,
+      line.ruleId,
     ]);
   const left = open.length - rows.length;
   return [
-    textTable(['', 'due', 'what', 'appliance', 'site', '', 'rule'], rows),
+    textTable(['', 'due', 'what', 'appliance', 'since', 'rule'], rows),
     ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold due --csv`] : []),
   ];
 }

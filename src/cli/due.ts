@@ -33,7 +33,7 @@ export const addDue: AddCommand = (program, settle) => {
     )
     .option('--fail-on-overdue', 'exit status 1 where something is overdue')
     .option('--csv', 'the list as CSV, for a spreadsheet');
-  addRuleOptions(command)
+  addRuleOptions(command, 'today')
     .addHelpText(
       'after',
       `
@@ -67,7 +67,7 @@ examples:
       const report = await withStore(options.store, 'read', (store) =>
         dueReport(store, {
           method,
-          on,
+          on: on ?? today(),
           jurisdiction,
           withinDays: within,
           calibrationMonths: calibration,
@@ -80,3 +80,9 @@ examples:
       if (failOnOverdue && isOverdue) settle(exitStatus.refused);
     });
 };
+
+/** The day at this place. Other reports look back, and end with the record; what is due is due whether or not anything was written down since. */
+function today(): string {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
+}

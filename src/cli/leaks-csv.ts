@@ -12,7 +12,7 @@ export function leaksCsv(report: LeaksReport, units: UnitSystem): string {
   const rounded = (value: number | null) => (value === null ? null : Number(value.toFixed(6)));
   const rules = new Map(report.rules.map((rule) => [rule.id, rule]));
   const rows = [...report.ruled, ...report.others].map(
-    ({ appliance, ruleId, trigger, latest, isOver, yearKg, year }) => {
+    ({ appliance, ruleId, trigger, latest, isOver, repairedDay, yearKg, year }) => {
       const rule = rules.get(ruleId ?? '');
       return {
         system_id: appliance.systemId,
@@ -30,6 +30,7 @@ export function leaksCsv(report: LeaksReport, units: UnitSystem): string {
         trigger_ratio: trigger,
         over_annualising: isOver.annualising,
         over_rolling: isOver.rolling,
+        repaired_since_on: repairedDay === null ? null : dateOf(repairedDay),
         [`added_last_365_days_${unit}`]: mass(yearKg),
         co2e_last_365_days_t: rounded(year.co2eT),
         gwp_vintage: vintageText[report.vintage],

@@ -1,11 +1,12 @@
 import { dateOf } from '../accounts/calendar-day.ts';
 import { vintageText } from '../accounts/gwp.ts';
-import type { LeakLine, LeaksReport, RuleCount, WorthLine } from '../pages/leaks-data.ts';
+import type { LeakLine, LeaksReport, WorthLine } from '../pages/leaks-data.ts';
 import { apartText } from '../pages/apart-text.ts';
 import { co2eFigure } from '../pages/co2e-text.ts';
 import { dayText } from '../pages/day-text.ts';
-import { leakRateText, reasonText } from '../pages/rule-text.ts';
-import { countText, groupedCount, percentText } from '../pages/share-text.ts';
+import { ruleCountText } from '../pages/rule-section.ts';
+import { leakRateText } from '../pages/rule-text.ts';
+import { countText, groupedCount, moneyText, percentText } from '../pages/share-text.ts';
 import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
 import { textTable } from './text-table.ts';
 import { wrappedText } from './wrapped-text.ts';
@@ -24,11 +25,12 @@ export function leaksText(report: LeaksReport, units: UnitSystem): string {
       ),
       ...apartLines(report, units),
     ].join('\n');
-  const over = ruled.filter(({ isOver }) => isOver[method]).length;
+  const over = ruled.filter(({ isOver }) => isOver[method]);
+  const repaired = over.filter(({ repairedDay }) => repairedDay !== null).length;
   const until = asOf === lastDay ? 'the last day on record' : `the record ends on ${dayText(lastDay)}`;
   return [
     ...wrappedText(
-      `As of ${dayText(asOf)} (${until}): ${countText(appliances, 'appliance')}, refrigerant was added for leaks to ${groupedCount(withLeaks)}; a rule on leak rates applies to ${groupedCount(ruled.length)}, and ${over === 0 ? 'none of these is' : over === 1 ? '1 of these is' : `${groupedCount(over)} of these are`} over its trigger by the ${method} method. CO₂e by the values of ${vintageText[vintage]}.`,
+      `As of ${dayText(asOf)} (${until}): ${countText(appliances, 'appliance')}, refrigerant was added for leaks to ${groupedCount(withLeaks)}; a rule on leak rates applies to ${groupedCount(ruled.length)}, and ${over.length === 0 ? 'none of these is' : over.length === 1 ? '1 of these is' : `${groupedCount(over.length)} of these are`} over its trigger by the ${method} method${repaired > 0 ? ` (${groupedCount(repaired)} repaired since)` : ''}. CO₂e by the values of ${vintageText[vintage]}.`,
     ),
     '',
     ...ruledLines(report, units),
@@ -46,7 +48,7 @@ export function leaksText(report: LeaksReport, units: UnitSystem): string {
 }
 
 function rateRow(
-  { appliance, trigger, latest, isOver, yearKg, year }: LeakLine,
+  { appliance, trigger, latest, isOver, repairedDay, yearKg, year }: LeakLine,
   units: UnitSystem,
   withTrigger: boolean,
 ): string[] {
@@ -62,7 +64,7 @@ function rateRow(
     latest === null ? '–' : `${latest.days}${latest.daysFrom === 'last-addition' ? '' : '†'}`,
     mark(latest?.annualising, isOver.annualising),
     mark(latest?.rolling, isOver.rolling),
-    ...(withTrigger ? [percentText(trigger)] : []),
+    ...(withTrigger ? [percentText(trigger), repairedDay === null ? '' : dayText(dateOf(repairedDay))] : []),
     figure(yearKg),
     co2eFigure(year.co2eT),
   ];
@@ -79,7 +81,7 @@ function heads(units: UnitSystem, withTrigger: boolean): string[] {
     'over days',
     'annualising',
     'rolling',
-    ...(withTrigger ? ['trigger'] : []),
+    ...(withTrigger ? ['trigger', 'repaired since'] : []),
     `365 days, ${unit}`,
     't CO₂e',
   ];
@@ -127,22 +129,11 @@ function ruleLines({ rules, jurisdiction }: LeaksReport): string[] {
   ];
 }
 
-function ruleCountText({ applies, doesNot, unknown }: RuleCount): string {
-  const told = (list: RuleCount['doesNot']) =>
-    list.map(({ reason, appliances }) => `${groupedCount(appliances)} since ${reasonText[reason]}`).join(', ');
-  return [
-    `applies to ${groupedCount(applies)}`,
-    ...(doesNot.length === 0 ? [] : [`does not to ${told(doesNot)}`]),
-    ...(unknown.length === 0 ? [] : [`cannot be told of ${told(unknown)}`]),
-  ].join('; ');
-}
-
 function worthLines({ worth }: LeaksReport, units: UnitSystem): string[] {
   const title = 'Most worth repairing, by what was added since the last repair';
   if (worth.length === 0) return [title, `${margin}None: nothing tells what any appliance loses in a year.`];
   const unit = units === 'si' ? 'kg' : 'lb';
   const figure = (kg: number) => withoutUnit(bookedMassText(kg, units));
-  const money = (cost: number | null) => (cost === null ? '–' : groupedCount(Math.round(cost)));
   const names = [
     '',
     '',
@@ -161,9 +152,9 @@ function worthLines({ worth }: LeaksReport, units: UnitSystem): string[] {
     figure(loss.kgPerYear),
     `${figure(loss.lowKgPerYear)}–${figure(loss.highKgPerYear)}`,
     groupedCount(loss.additions),
-    money(of.cost),
+    moneyText(of.cost),
     co2eFigure(of.co2eT),
-    money(repairCost),
+    moneyText(repairCost),
     repairCostOf ?? '–',
     paidBackYears === null ? '–' : paidBackYears < 10 ? `${paidBackYears.toFixed(1)} years` : 'over 10 years',
   ];

@@ -24,7 +24,7 @@ export const addLeaks: AddCommand = (program) => {
     )
     .argument('[appliance]', 'one appliance, addition by addition')
     .option('--csv', 'appliances as CSV, for a spreadsheet');
-  addVintage(addRuleOptions(command))
+  addVintage(addRuleOptions(command, 'the last day on record'))
     .addHelpText(
       'after',
       `

@@ -5,9 +5,11 @@ import { withStore } from './with-store.ts';
 export const addReport: AddCommand = (program) => {
   program
     .command('report')
-    .summary("write the service manager's page")
-    .description("Writes the service manager's page: one file, offline, with what was judged last.")
-    .option('--out <folder>', 'where the page goes', './dryhold-report')
+    .summary('write the pages of the service manager and the owner')
+    .description(
+      "Writes the service manager's page and the owner's: one file each, offline, with what was judged last. Prints the path of the first, from which the other is linked.",
+    )
+    .option('--out <folder>', 'where the pages go', './dryhold-report')
     .addHelpText('after', '\nexamples:\n  dryhold report\n  dryhold report --out monday --units si --codes')
     .action(async (options: CommonOptions & { out: string }) => {
       const { units, codes = false } = options;

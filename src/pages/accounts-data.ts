@@ -39,6 +39,8 @@ export interface NeedLine {
   readonly id: string;
   readonly name: string;
   readonly jobs: number;
+  /** Jobs that are too unsure to be added up. */
+  readonly unsure: number;
   readonly wantedKg: number;
   readonly chargedKg: number;
   /** Charged less wanted, and half the width of its 95 % interval. */

@@ -39,6 +39,8 @@ export interface LeakLine {
   readonly latest: LeakEvent | null;
   /** Whether the latest rate is over the trigger. */
   readonly isOver: Readonly<Record<LeakRateMethod, boolean>>;
+  /** Day of a repair since the latest addition, or on its day, since 1970; null where none is on record. */
+  readonly repairedDay: number | null;
   /** Added for leaks over the last 365 days [kg]. */
   readonly yearKg: number;
   readonly year: Worth;

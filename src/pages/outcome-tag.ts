@@ -23,8 +23,12 @@ const shapes: Record<Outcome, string> = {
     '<circle cx="8" cy="8" r="6" fill="none" stroke="currentColor" stroke-width="1.6" stroke-dasharray="2.4 2.3"/>',
 };
 
-/** An outcome as a word with its shape. */
-export function outcomeTag(outcome: Outcome): Html {
+/**
+ * An outcome as a word with its shape.
+ *
+ * @param word another word where it is no finding that stands so
+ */
+export function outcomeTag(outcome: Outcome, word: string = outcomeWords[outcome]): Html {
   const shape = new Html(`<svg viewBox="0 0 16 16" aria-hidden="true">${shapes[outcome]}</svg>`);
-  return html`<span class="tag ${outcome}">${shape}${outcomeWords[outcome]}</span>`;
+  return html`<span class="tag ${outcome}">${shape}${word}</span>`;
 }

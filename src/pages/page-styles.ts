@@ -44,12 +44,16 @@ tbody th{font-weight:400;text-align:left}
 th:first-child,td:first-child{text-align:left;padding-left:0}
 th:last-child,td:last-child{padding-right:0}
 tbody tr:last-child>*{border-bottom:1px solid var(--rule)}
+td.text,th.text{text-align:left}
+details+h3,.scroll+h3,p+h3{margin-top:1.8rem}
+tr.total>*{font-weight:600}
 .zero{color:var(--muted)}
 .bar{display:block;width:100%;min-width:7rem;height:.6rem;margin-top:.35rem}
 .bar .fail{fill:var(--fail)}.bar .suspect{fill:var(--suspect);opacity:.75}.bar .pass{fill:var(--pass);opacity:.4}
 .bar .not-evaluated{fill:var(--muted);opacity:.28}.bar .missing{fill:none;stroke:var(--muted);stroke-width:1;vector-effect:non-scaling-stroke;stroke-dasharray:2 2;opacity:.7}
 .scroll{overflow-x:auto;max-width:100%}
 .scroll th,.scroll td{white-space:nowrap}
+.scroll td.text{white-space:normal;min-width:8rem}
 .scroll .wrapped th,.scroll .wrapped .range{white-space:normal}.wrapped th,.wrapped td{padding-right:0}
 figure{margin:0;min-width:0}
 figcaption{font-weight:600;font-size:.95rem}
@@ -116,5 +120,6 @@ figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}.even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 a{color:inherit;text-decoration:none}
 .caution{background:none}
+.scroll{overflow:visible}.scroll.figures table{font-size:.74rem}.scroll.figures th,.scroll.figures td{padding:.3rem .25rem;white-space:normal}.scroll td.text{min-width:0}
 }
 `;

@@ -69,7 +69,7 @@ export const obligationText: Readonly<Record<ObligationKind, string>> = {
   repair: 'repair the leak',
   'initial-verification': 'verify the repair',
   'follow-up-verification': 'verify it again in operation',
-  'retrofit-or-retirement-plan': 'plan for retrofit or retirement',
+  'retrofit-or-retirement-plan': 'plan for retrofit or retirement, to be done within a year',
   inspection: 'inspect for leaks',
   'chronic-leak-report': 'report as chronically leaking',
   'leak-detection': 'have automatic leak detection',
@@ -78,15 +78,15 @@ export const obligationText: Readonly<Record<ObligationKind, string>> = {
 };
 
 const since: Readonly<Record<ObligationKind, string>> = {
-  repair: 'since the trigger was passed',
-  'initial-verification': 'since the trigger was passed',
-  'follow-up-verification': 'since the first verification',
-  'retrofit-or-retirement-plan': 'since the trigger was passed',
-  inspection: 'since the trigger was passed',
+  repair: 'over the trigger on',
+  'initial-verification': 'over the trigger on',
+  'follow-up-verification': 'first verified on',
+  'retrofit-or-retirement-plan': 'over the trigger on',
+  inspection: 'over the trigger on',
   'chronic-leak-report': 'for the year to',
-  'leak-detection': 'installed',
-  'leak-check': 'since the last check or the installation',
-  recheck: 'since the repair',
+  'leak-detection': 'installed on',
+  'leak-check': 'checked or installed on',
+  recheck: 'repaired on',
 };
 
 /** What an obligation follows from, with its day. */

@@ -29,7 +29,7 @@ export async function renderServiceManagerPage(data: ServiceManagerData): Promis
 <h1>Jobs to look at, and what the checks found</h1>
 <p class="lead">For the service manager · ${period} · ${countText(data.jobs, 'job')} · judged by the policy “${data.policyTitle}” (${data.policyId})</p>
 <nav class="nav" aria-label="On this page"><ul>
-<li><a href="#first">What to do first</a></li><li><a href="#checks">Checks</a></li><li><a href="#months">By month</a></li><li><a href="#technicians">Technicians</a></li>${evidence.length > 0 && html`<li><a href="#evidence">Evidence</a></li>`}<li><a href="#notes">Notes</a></li><li><a href="#cautions">Cautions</a></li>
+<li><a href="#first">What to do first</a></li><li><a href="#checks">Checks</a></li><li><a href="#months">By month</a></li><li><a href="#technicians">Technicians</a></li>${evidence.length > 0 && html`<li><a href="#evidence">Evidence</a></li>`}<li><a href="#notes">Notes</a></li><li><a href="#cautions">Cautions</a></li><li><a href="owner.html">Owner’s page</a></li>
 </ul></nav>
 </header>
 <main>

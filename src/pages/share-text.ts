@@ -46,3 +46,14 @@ export function countText(count: number, noun: string, plural = `${noun}s`): str
 export function groupedCount(count: number): string {
   return String(count).replace(/\B(?=(\d{3})+(?!\d))/g, '\u00a0');
 }
+
+/**
+ * A sum in the shop's currency, in whole units; a dash where none is known.
+ *
+ * @example moneyText(-3.2) // '−3'
+ */
+export function moneyText(cost: number | null): string {
+  if (cost === null) return '–';
+  const whole = Math.round(Math.abs(cost));
+  return `${cost < 0 && whole > 0 ? '−' : ''}${groupedCount(whole)}`;
+}

@@ -31,6 +31,7 @@ export function trendMonths(ledger: BookedLedger, additions: readonly TrendAddit
     sum.variance += balance.variance;
     sum.chargedKg += balance.chargedKg;
     sum.recoveredKg += balance.recoveredKg;
+    sum.boughtKg += balance.boughtKg;
   }
   const leaks = Map.groupBy(additions, ({ day }) => dateOf(day).slice(0, 7));
   const months = monthsFromTo([...byMonth.keys(), ...leaks.keys()].sort());

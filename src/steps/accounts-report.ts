@@ -1,18 +1,19 @@
-import { type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
+import { addBalance, type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
+import { applianceLeaks } from '../accounts/appliance-account.ts';
 import { dayOf } from '../accounts/calendar-day.ts';
 import type { CylinderRemark } from '../accounts/cylinder-account.ts';
 import { type GwpVintage } from '../accounts/gwp.ts';
-import { type BookedLedger, Ledger, type Period } from '../accounts/ledger.ts';
+import { type BookedLedger, type Grouping, Ledger, type LedgerOptions, type Period } from '../accounts/ledger.ts';
 import { type CallbackCause, callbackCause } from '../fleet/callbacks/callback-cause.ts';
 import type { AccountsReport, BalanceLine, CallbackCostLine, RemarkedCylinder } from '../pages/accounts-data.ts';
 import { accountDays, readCallbackCosts } from '../store/account-records.ts';
+import { readAppliances } from '../store/appliance-additions.ts';
 import { readCylinders } from '../store/cylinder-weighings.ts';
 import { readNeededCharged, readOverchargedJobs } from '../store/needed-charged.ts';
 import type { Store } from '../store/store.ts';
 import { monthSignals, type TrendAddition, trendMonths } from './account-trend.ts';
 import { apartGroups } from './apart-groups.ts';
 import { needLine, needLinesBy, overchargedLine } from './need-lines.ts';
-import { eachAppliance } from './open-appliances.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { readWorths, type Worths } from './worth.ts';
 
@@ -22,6 +23,8 @@ export interface AccountsOptions {
   /** ISO 8601, both included; absent: from the first, to the last day on record. */
   readonly from?: string | undefined;
   readonly to?: string | undefined;
+  /** Balances by technician, site and cylinder only where they are wanted; absent: all. */
+  readonly by?: readonly Grouping[] | undefined;
   readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
 }
 
@@ -38,7 +41,11 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
   const names = await peopleNames(store, codes);
   const worths = await readWorths(store, vintage);
   onProgress(0, 4, 'cylinders');
-  const ledger = await bookedLedger(store, { fromDay: dayOf(period.from), toDay: dayOf(period.to) });
+  const ledger = await bookedLedger(
+    store,
+    { fromDay: dayOf(period.from), toDay: dayOf(period.to) },
+    { by: options.by },
+  );
   onProgress(1, 4, 'what was needed');
   const needed = await readNeededCharged(store, period.from, period.to);
   const overcharged = await readOverchargedJobs(store, { ...period, most: mostJobs });
@@ -62,7 +69,7 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
     lastDay: days.last,
     vintage,
     vintageNotes: vintageNotes(ledger, isKnown),
-    cylinders: ledger.cylinders.length,
+    cylinders: ledger.booked,
     weighings: ledger.weighings,
     isMeasured: judged > 0,
     ...balanceLines(ledger, names, worths),
@@ -101,25 +108,23 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
   };
 }
 
-/**
- * All cylinders of a store, booked over a period.
- *
- * @param keep a cylinder of which the account itself is wanted
- */
-export async function bookedLedger(store: Store, period: Period, keep?: string): Promise<BookedLedger> {
-  const ledger = new Ledger(period, keep);
+/** All cylinders of a store, booked over a period. */
+export async function bookedLedger(store: Store, period: Period, options: LedgerOptions): Promise<BookedLedger> {
+  const ledger = new Ledger(period, options);
   for await (const one of readCylinders(store)) ledger.add(one);
   return ledger.close();
 }
 
 async function leakTrend(store: Store, { from, to }: AccountsReport['period']) {
+  const [fromDay, toDay] = [dayOf(from), dayOf(to)];
   const additions: TrendAddition[] = [];
   let chargeKg = 0;
-  await eachAppliance(store, { today: dayOf(to) }, ({ account: { appliance, leaks } }) => {
-    if (appliance.fullChargeKg === null) return;
+  for await (const { appliance, additions: recorded } of readAppliances(store)) {
+    if (appliance === null || appliance.fullChargeKg === null) continue;
     chargeKg += appliance.fullChargeKg;
-    additions.push(...leaks.flatMap(({ parts }) => parts).filter(({ day }) => day >= dayOf(from)));
-  });
+    for (const { parts } of applianceLeaks(appliance, recorded, toDay).leaks)
+      additions.push(...parts.filter(({ day }) => day >= fromDay));
+  }
   return { additions, chargeKg };
 }
 
@@ -183,7 +188,7 @@ function monthLines(months: ReadonlyMap<string, BookedLedger['byMonth']>, worths
   let onHandKg = 0;
   return [...months].map(([month, own]) => {
     const sum = emptyBalance();
-    for (const { balance } of own) for (const key of Object.keys(sum) as (keyof Balance)[]) sum[key] += balance[key];
+    for (const { balance } of own) addBalance(sum, balance);
     sum.openingKg = onHandKg;
     sum.onHandKg =
       onHandKg + sum.boughtKg + sum.recoveredKg - sum.chargedKg - sum.returnedKg - sum.unexplainedKg - sum.untoldKg;

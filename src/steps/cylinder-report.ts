@@ -16,7 +16,7 @@ export async function cylinderReport(store: Store, cylinderId: string, codes: bo
   const lastDay = (await accountDays(store))?.last ?? '1970-01-01';
   const period = { fromDay: Number.NEGATIVE_INFINITY, toDay: dayOf(lastDay) };
   const names = await peopleNames(store, codes);
-  const { kept } = await bookedLedger(store, period, cylinderId);
+  const { kept } = await bookedLedger(store, period, { by: [], keep: cylinderId });
   if (kept === null) throw new DryholdError('unknown-cylinder', { cylinder: cylinderId, store: store.folder });
   const { account, came } = kept;
   const { cylinder, weighings, gaps, contentKg } = account.walk;

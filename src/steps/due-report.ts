@@ -13,8 +13,8 @@ import { eachAppliance } from './open-appliances.ts';
 
 export interface DueOptions {
   readonly method: LeakRateMethod;
-  /** Day on which it is asked, ISO 8601; absent: the last on record. */
-  readonly on?: string | undefined;
+  /** Day on which it is asked, ISO 8601. */
+  readonly on: string;
   /** Of what is due, only within so many days. */
   readonly withinDays: number;
   readonly calibrationMonths: number;

@@ -3,8 +3,8 @@ import type { LeakRateMethod } from '../accounts/appliance-leaks.ts';
 import type { RuleReason } from '../accounts/applicable-rule.ts';
 import { dayOf } from '../accounts/calendar-day.ts';
 import type { GwpVintage } from '../accounts/gwp.ts';
-import { rateDays } from '../accounts/leak-rate.ts';
-import type { RepairRecord } from '../accounts/leak-rate-obligations.ts';
+import { isOverTrigger, rateDays, reachesRatio } from '../accounts/leak-rate.ts';
+import type { RepairRecord } from '../accounts/repair-record.ts';
 import { yearlyLoss } from '../accounts/repair-worth.ts';
 import type { Jurisdiction, RuleSet } from '../accounts/rules/rule-set.ts';
 import { rules } from '../accounts/rules/rules.ts';
@@ -56,9 +56,9 @@ export async function leaksReport(store: Store, options: LeaksOptions): Promise<
     const applying = account.ruled.find(
       ({ rule, verdict }) => rule.kind === 'leak-rate' && verdict.state === 'applies',
     );
-    if (applying !== undefined) ruled.push(leakLine(account, applying, { today, worths }));
+    if (applying !== undefined) ruled.push(leakLine(open, applying, { today, worths }));
     else if (account.events.length > 0) {
-      others.push(leakLine(account, undefined, { today, worths }));
+      others.push(leakLine(open, undefined, { today, worths }));
       if (others.length > 50 * most.others) keepHighest(others, method);
     }
     chronic.push(...chronicYears(account, applying));
@@ -137,14 +137,14 @@ export async function asked(
 }
 
 function leakLine(
-  account: ApplianceAccount,
+  { account, repairs }: OpenAppliance,
   applying: RuledAppliance | undefined,
   { today, worths }: { readonly today: number; readonly worths: Worths },
 ): LeakLine {
   const { appliance, leaks } = account;
   const latest = (applying?.events ?? account.events).at(-1) ?? null;
   const trigger = applying?.verdict.trigger ?? null;
-  const isOver = (rate: number | undefined) => rate !== undefined && trigger !== null && rate > trigger;
+  const isOver = (rate: number | undefined) => rate !== undefined && trigger !== null && isOverTrigger(rate, trigger);
   const yearKg = leaks
     .flatMap(({ parts }) => parts)
     .filter(({ day }) => day > today - rateDays)
@@ -155,9 +155,15 @@ function leakLine(
     trigger,
     latest,
     isOver: { annualising: isOver(latest?.annualising), rolling: isOver(latest?.rolling) },
+    repairedDay: latest === null ? null : repairedSince(repairs, latest.addition.lastDay, today),
     yearKg,
     year: worths.of(appliance.refrigerant, yearKg),
   };
+}
+
+function repairedSince(repairs: readonly RepairRecord[], day: number, today: number): number | null {
+  const days = repairs.flatMap(({ repairedDay }) => (repairedDay === null || repairedDay < day ? [] : [repairedDay]));
+  return days.find((one) => one <= today) ?? null;
 }
 
 function rateOf({ latest }: LeakLine, method: LeakRateMethod): number {
@@ -173,7 +179,7 @@ function chronicYears({ appliance, years }: ApplianceAccount, applying: RuledApp
   const rule = applying?.rule;
   if (rule?.kind !== 'leak-rate') return [];
   return years
-    .filter(({ year, ratio }) => ratio >= rule.chronicRatio.value && `${year}-12-31` >= rule.from.value)
+    .filter(({ year, ratio }) => reachesRatio(ratio, rule.chronicRatio.value) && `${year}-12-31` >= rule.from.value)
     .map((year) => ({ systemId: appliance.systemId, ruleId: rule.id, year }));
 }
 

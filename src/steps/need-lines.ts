@@ -11,6 +11,7 @@ export function needLine(id: string, name: string, rows: readonly NeededCharged[
     id,
     name,
     jobs: sum((row) => row.jobs),
+    unsure: sum((row) => row.unsure),
     wantedKg: sum((row) => row.wanted_kg),
     chargedKg: sum((row) => row.charged_kg),
     overKg: sum((row) => row.over_kg),

@@ -1,7 +1,7 @@
 import { type ApplianceAccount, applianceAccount } from '../accounts/appliance-account.ts';
 import type { ApplianceRecord } from '../accounts/appliance-record.ts';
 import type { ApartEntry } from '../accounts/ledger.ts';
-import type { RepairRecord } from '../accounts/leak-rate-obligations.ts';
+import type { RepairRecord } from '../accounts/repair-record.ts';
 import type { Jurisdiction } from '../accounts/rules/rule-set.ts';
 import { readInspections, readRepairs } from '../store/account-records.ts';
 import { readAppliances } from '../store/appliance-additions.ts';

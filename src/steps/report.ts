@@ -1,14 +1,18 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { renderOwnerPage } from '../pages/owner-page.ts';
 import { renderServiceManagerPage } from '../pages/service-manager-page.ts';
 import type { Store } from '../store/store.ts';
 import { writeWholeText } from '../store/whole-file.ts';
+import { ownerData } from './owner-data.ts';
 import { type ReportOptions, serviceManagerData } from './report-data.ts';
 
 /** What a report wrote, and what its first lines say. */
 export interface ReportResult {
   /** The path of the start page. */
   readonly page: string;
+  /** The path of the owner's page. */
+  readonly ownerPage: string;
   readonly jobs: number;
   /** Jobs that at least one check could judge. */
   readonly jobsJudged: number;
@@ -28,6 +32,8 @@ export async function report(store: Store, outDir: string, options: ReportOption
   mkdirSync(outDir, { recursive: true });
   const page = join(outDir, 'index.html');
   await writeWholeText(page, await renderServiceManagerPage(data));
+  const ownerPage = join(outDir, 'owner.html');
+  await writeWholeText(ownerPage, await renderOwnerPage(await ownerData(store, options)));
   const { jobs, jobsJudged, jobsFlagged, lookAt } = data;
-  return { page, jobs, jobsJudged, jobsFlagged, lookFirst: lookAt[0]?.jobId ?? null };
+  return { page, ownerPage, jobs, jobsJudged, jobsFlagged, lookFirst: lookAt[0]?.jobId ?? null };
 }

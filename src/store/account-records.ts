@@ -1,6 +1,6 @@
 import { accountedRefrigerant } from '../accounts/accounted-refrigerant.ts';
 import { dayOf } from '../accounts/calendar-day.ts';
-import type { RepairRecord } from '../accounts/leak-rate-obligations.ts';
+import type { RepairRecord } from '../accounts/repair-record.ts';
 import type { Repair } from '../records/tables/repairs.ts';
 import { query } from './sql.ts';
 import type { Store } from './store.ts';

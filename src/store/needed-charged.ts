@@ -8,6 +8,8 @@ export interface NeededCharged {
   readonly month: string;
   readonly refrigerant: string | null;
   readonly jobs: number;
+  /** Jobs that are too unsure to be added up. */
+  readonly unsure: number;
   readonly wanted_kg: number;
   readonly charged_kg: number;
   /** Charged less wanted, and its variance [kg²]. */
@@ -34,9 +36,12 @@ export interface OverchargedJob {
   readonly charge_slip: string | null;
 }
 
+/** A job is added up where half of its 95 % interval is no wider [kg]. Common practice, no source. */
+const mostUnsureKg = 0.5;
+
 /** What was needed and charged over some days, ISO 8601, both included. */
 export async function readNeededCharged(store: Store, from: string, to: string): Promise<NeededCharged[]> {
-  return store.rows<NeededCharged & Record<string, unknown>>(query('needed-charged'), [from, to]);
+  return store.rows<NeededCharged & Record<string, unknown>>(query('needed-charged'), [from, to, mostUnsureKg]);
 }
 
 /** The jobs of those days that put in the most beyond what they should have, where that is sure. */
@@ -48,7 +53,7 @@ export async function readOverchargedJobs(
     `SELECT job_id, j.started_at, j.technician_id, j.refrigerant, charge_wanted_kg, charged_kg, charge_deviation_kg,
        charge_deviation_low_kg, charge_deviation_high_kg, charge_slip
      FROM facts JOIN jobs j USING (job_id)
-     WHERE charge_deviation_low_kg > 0 AND left(j.started_at, 10)::DATE BETWEEN $1::DATE AND $2::DATE
+     WHERE charge_deviation_low_kg > 0 AND charge_deviation_high_kg - charge_deviation_low_kg <= ${2 * mostUnsureKg} AND left(j.started_at, 10)::DATE BETWEEN $1::DATE AND $2::DATE
      ORDER BY charge_deviation_kg DESC, job_id LIMIT ${most}`,
     [from, to],
   );

@@ -1,4 +1,4 @@
-// How long `dryhold fleet`, `coach`, `callbacks` and `risk` take on a large fleet, and how much memory: `npm run bench:fleet -- --jobs 1000000 --technicians 2000`.
+// How long `dryhold fleet`, `coach`, `callbacks`, `risk`, `accounts`, `leaks` and `due` take on a large fleet, and how much memory: `npm run bench:fleet -- --jobs 1000000 --technicians 2000`.
 // --store makes the store there, or takes the one that is there. Every round is a process of its own.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
@@ -42,6 +42,10 @@ try {
     ['coach', 'T-00007'],
     ['callbacks'],
     ['risk'],
+    ['accounts'],
+    ['accounts', '--by', 'cylinder', '--csv'],
+    ['leaks', '--on', '2026-07-01'],
+    ['due', '--on', '2026-07-01'],
   ];
   const rows = commands.map((command) => {
     const rounds = Array.from({ length: Number(values.rounds) }, () => timed(command));

@@ -5,6 +5,8 @@ import { asRecorded } from '../../src/checks/policy.ts';
 import { methodVersion } from '../../src/facts/method-version.ts';
 import { literal, query } from '../../src/store/sql.ts';
 import { Store } from '../../src/store/store.ts';
+import { type Draw, drawsOf } from './draws.ts';
+import { makeLargeAccounts } from './large-accounts.ts';
 
 export interface LargeFleet {
   readonly jobs: number;
@@ -47,25 +49,12 @@ export async function makeLargeFleetStore(folder: string, fleet: LargeFleet): Pr
       });
     }
     await store.transaction(() => store.run(insertCallbacks(draw)));
+    await makeLargeAccounts(store, draw);
     await markJudged(store);
     await store.run('CHECKPOINT');
   } finally {
     await store.close();
   }
-}
-
-/** Tells of what a number is drawn, and of which whole number it depends: gives an expression from 0 to 1. */
-type Draw = (what: string, of: string) => string;
-
-function drawsOf(seed: number): Draw {
-  const salts = new Map<string, number>();
-  return (what, of) => {
-    const salt = salts.get(what) ?? salts.size;
-    salts.set(what, salt);
-    // One number is hashed at a time: a hash of several is no more than the exclusive or of theirs, and so are two draws.
-    const base = BigInt(seed * 100 + salt) * 10n ** 11n;
-    return `(hash(${base}::BIGINT + ${of}) / 18446744073709551616.0)`;
-  };
 }
 
 function list(values: readonly (string | number)[]): string {

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
 const folder = new URL('../../src/', import.meta.url);
-const files = ['numerics', 'fleet', 'fleet/statistics']
+const files = ['numerics', 'fleet', 'fleet/statistics', 'accounts', 'accounts/rules']
   .flatMap((area) => readdirSync(new URL(area, folder)).map((file) => `${area}/${file}`))
   .filter((file) => file.endsWith('.ts'))
   .map((file) => ({ file, source: readFileSync(new URL(file, folder), 'utf8') }));
@@ -33,8 +33,8 @@ function rounded(value: unknown): unknown {
   );
 }
 
-/** Of what puts a fleet together, an example would be as long as its test. */
-const mayLack = /^fleet\/[^/]+$/;
+/** Of what puts a fleet or accounts together, an example would be as long as its test. */
+const mayLack = /^(fleet|accounts)\/[^/]+$/;
 
 test('every function and class has an example in its docstring', () => {
   const without = files

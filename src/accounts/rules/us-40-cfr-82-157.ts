@@ -1,6 +1,9 @@
 import type { LeakRateRule } from './rule-set.ts';
 
-/** Leak repair of appliances with ozone-depleting refrigerants in the United States. */
+/**
+ * Leak repair of appliances with ozone-depleting refrigerants in the United States. Until 2020-04-09 it covered their substitutes too, which is
+ * not put down here.
+ */
 export const us40Cfr82157: LeakRateRule = {
   kind: 'leak-rate',
   id: 'us-40-cfr-82-157',

@@ -1,14 +1,21 @@
 -- What was put into systems and taken out of them, each mass once: by the job, net of its hoses and of what it recovered; by weighings that belong to no
--- job; by callbacks on whose system neither tells of anything near that day.
+-- job on record; by callbacks on whose system neither tells of anything near that day.
 CREATE OR REPLACE TEMP TABLE system_additions AS
-WITH weighed AS (
-  SELECT job_id, first(purpose ORDER BY "at", weighing_id) FILTER (direction = 'in' AND purpose IS NOT NULL) AS purpose,
+WITH ordered AS (
+  SELECT *, nullif(purpose, 'recovery') AS reason,
+    -- What comes out before anything goes in was in there before: it is recovered. What comes out afterwards trims the charge.
+    direction = 'out' AND (purpose IS NOT DISTINCT FROM 'recovery'
+      OR coalesce("at"::TIMESTAMPTZ < min("at"::TIMESTAMPTZ) FILTER (direction = 'in') OVER (PARTITION BY job_id), false)) AS is_recovered
+  FROM weighings WHERE job_id IS NOT NULL
+), weighed AS (
+  SELECT job_id, coalesce(first(reason ORDER BY "at", weighing_id) FILTER (direction = 'in' AND reason IS NOT NULL),
+      first(reason ORDER BY "at", weighing_id) FILTER (reason IS NOT NULL)) AS purpose,
     first(leak_id ORDER BY "at", weighing_id) FILTER (leak_id IS NOT NULL) AS leak_id,
-    sum(start_kg - end_kg) FILTER (direction = 'in' OR (direction = 'out' AND purpose IS DISTINCT FROM 'recovery')) AS drawn_kg,
+    sum(start_kg - end_kg) FILTER (direction IS NOT NULL AND NOT is_recovered) AS drawn_kg,
     sum(hose_residual_kg) FILTER (direction = 'in') AS residual_kg,
-    sum(end_kg - start_kg) FILTER (direction = 'out' AND purpose = 'recovery') AS recovered_kg,
+    sum(end_kg - start_kg) FILTER (is_recovered) AS recovered_kg,
     first(system_id ORDER BY "at", weighing_id) FILTER (system_id IS NOT NULL) AS system_id
-  FROM weighings WHERE job_id IS NOT NULL GROUP BY job_id
+  FROM ordered GROUP BY job_id
 ), of_jobs AS (
   SELECT coalesce(j.system_id, w.system_id) AS system_id, left(j.started_at, 10)::DATE AS on_day, 'job ' || j.job_id AS source,
     coalesce(f.charged_kg, w.drawn_kg - coalesce(w.residual_kg, 0), j.weighed_in_kg - coalesce(j.hose_residual_kg, 0)) AS charged_kg,
@@ -21,8 +28,10 @@ WITH weighed AS (
   SELECT system_id, left("at", 10)::DATE AS on_day, 'weighing ' || weighing_id AS source,
     CASE WHEN direction = 'in' THEN start_kg - end_kg - coalesce(hose_residual_kg, 0) ELSE 0 END AS charged_kg,
     CASE WHEN direction = 'out' THEN end_kg - start_kg END AS recovered_kg,
-    CASE purpose WHEN 'recovery' THEN 'leak' ELSE coalesce(purpose, 'leak') END AS purpose, leak_id, false AS was_empty
-  FROM weighings WHERE job_id IS NULL AND start_kg IS NOT NULL AND end_kg IS NOT NULL AND direction IS NOT NULL
+    coalesce(nullif(purpose, 'recovery'), 'leak') AS purpose, leak_id, false AS was_empty
+  FROM weighings
+  WHERE (job_id IS NULL OR NOT EXISTS (SELECT 1 FROM jobs j WHERE j.job_id = weighings.job_id))
+    AND start_kg IS NOT NULL AND end_kg IS NOT NULL AND direction IS NOT NULL
 ), weighed_in AS (
   SELECT * FROM of_jobs UNION ALL SELECT * FROM alone
 ), told AS (

@@ -1,0 +1,120 @@
+import { pageColours } from '../charts/chart-colours.ts';
+import { unexplainedByMonth } from '../charts/unexplained-by-month.ts';
+import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
+import { fromInterchange } from '../units/unit.ts';
+import type { BalanceLine } from './accounts-data.ts';
+import { causeWords } from './callback-text.ts';
+import { co2eFigure } from './co2e-text.ts';
+import { cylinderRemarkText } from './cylinder-remark-text.ts';
+import { monthText } from './day-text.ts';
+import { figureTable } from './figure-table.ts';
+import { type Html, html } from './html.ts';
+import type { OwnerData } from './owner-data.ts';
+import type { PageCharts } from './page-charts.ts';
+import { countText, groupedCount, moneyText } from './share-text.ts';
+import { signalText } from './trend-text.ts';
+
+/** Of more only so many cylinders are told. */
+const mostCylinders = 20;
+
+/** Where the refrigerant went, what is missing month by month, and which cylinders to look at. */
+export async function balanceSection({ accounts, units }: OwnerData, charts: PageCharts): Promise<Html> {
+  const { lines, total, trend, signals, vintageNotes } = accounts;
+  if (accounts.cylinders === 0)
+    return html`<section aria-labelledby="balances"><h2 id="balances">Balances</h2><p>No cylinder with weighings is on record, so there is nothing to balance.</p></section>`;
+  const unit = units === 'si' ? 'kg' : 'lb';
+  const months = trend.map(({ month, unexplainedKg, halfWidthKg }) => ({
+    month,
+    value: fromInterchange(unexplainedKg, unit),
+    halfWidth: fromInterchange(halfWidthKg, unit),
+  }));
+  const chart = unexplainedByMonth(months, { unit, colours: pageColours });
+  const description = `Missing refrigerant per month with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
+  const figure = html`<figure class="narrow"><figcaption>Missing each month <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(chart, description, 230)}</figure>`;
+  return html`<section aria-labelledby="balances">
+<h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
+<p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
+${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, units, (name) => name)}
+${vintageNotes.length > 0 && html`<p class="quiet">${vintageNotes.join('; ')}.</p>`}
+${figure}
+${signals.length > 0 && html`<ul class="notes">${signals.map((signal) => html`<li>${signalText(signal, units)}</li>`)}</ul>`}
+<details><summary>By month and by crew, as tables</summary>
+${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, units, monthText)}
+${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.crew, undefined, units, (name) => (name === '' ? 'shared, or unused' : name))}
+</details>
+${cylinderList(accounts.remarked, units)}
+${callbackTable(accounts, units)}
+</section>`;
+}
+
+function balanceTable(
+  caption: string,
+  lines: readonly BalanceLine[],
+  total: BalanceLine | undefined,
+  units: UnitSystem,
+  nameOf: (name: string) => string,
+): Html {
+  const figure = (kg: number | null) => (kg === null ? '–' : withoutUnit(bookedMassText(kg, units)));
+  const hasUntold = lines.some(({ untoldKg }) => (untoldKg ?? 0) > 0);
+  const hasCo2e = lines.some(({ charged }) => charged.co2eT !== null);
+  const cells = (line: BalanceLine, name: string) => [
+    name,
+    figure(line.openingKg),
+    figure(line.boughtKg),
+    moneyText(line.cost),
+    figure(line.recoveredKg),
+    figure(line.chargedKg),
+    ...(hasCo2e ? [co2eFigure(line.charged.co2eT)] : []),
+    figure(line.returnedKg),
+    ...(hasUntold ? [figure(line.untoldKg)] : []),
+    `${figure(line.unexplainedKg)} ± ${figure(line.unexplainedHalfWidthKg)}`,
+    figure(line.onHandKg),
+  ];
+  return figureTable({
+    caption,
+    heads: [
+      '',
+      'opening',
+      'bought',
+      'for',
+      'recovered',
+      'charged',
+      ...(hasCo2e ? ['t CO₂e'] : []),
+      'returned',
+      ...(hasUntold ? ['not weighed'] : []),
+      'unexplained (95%)',
+      'on hand',
+    ],
+    rows: lines.map((line) => cells(line, nameOf(line.name))),
+    total: total === undefined || lines.length < 2 ? undefined : cells(total, 'all'),
+  });
+}
+
+function cylinderList(remarked: OwnerData['accounts']['remarked'], units: UnitSystem): Html {
+  if (remarked.length === 0)
+    return html`<h3>Cylinders to look at</h3><p>None: all weigh what they should, as far as their scales can tell.</p>`;
+  const left = remarked.length - mostCylinders;
+  return html`<details><summary>${countText(remarked.length, 'cylinder')} to look at</summary>
+<ul class="plain-list">${remarked
+    .slice(0, mostCylinders)
+    .map(
+      ({ cylinderId, refrigerant, remarks }) =>
+        html`<li><strong>${cylinderId}</strong>${refrigerant !== null && ` (${refrigerant})`}: ${remarks.map((remark) => cylinderRemarkText(remark, units)).join(' ')}</li>`,
+    )}</ul>${left > 0 && html`<p class="quiet">${groupedCount(left)} more: <code>dryhold accounts --json</code></p>`}</details>`;
+}
+
+function callbackTable({ callbackCosts, warrantyDays }: OwnerData['accounts'], units: UnitSystem): Html | null {
+  if (callbackCosts.length === 0) return null;
+  return html`<h3>What callbacks cost</h3>${figureTable({
+    caption: `Within warranty: up to ${warrantyDays} days after the work that they trace to (common practice, no source)`,
+    heads: ['commissioning?', 'callbacks', 'cost', 'within warranty', 'cost', 'refrigerant added'],
+    rows: callbackCosts.map((line) => [
+      causeWords[line.cause],
+      groupedCount(line.callbacks),
+      moneyText(line.costed === 0 ? null : line.cost),
+      groupedCount(line.inWarranty),
+      moneyText(line.costed === 0 ? null : line.warrantyCost),
+      bookedMassText(line.refrigerantKg, units),
+    ]),
+  })}`;
+}
