@@ -150,6 +150,45 @@ describe('what a callback says that it added', () => {
   });
 });
 
+describe('what is told of one mass in several ways', () => {
+  test('a removal for a season keeps its reason, by a job and by weighings', async () => {
+    const found = await additionsOf({
+      'jobs.csv': jobs('a,s,2026-03-01T09:00:00Z,service,,,,', 'b,s,2026-09-01T09:00:00Z,service,,,,'),
+      'weighings.csv': weighings(
+        'w1,a,s,2026-03-01T10:00:00Z,out,4,7,seasonal,,',
+        'w2,b,s,2026-09-01T10:00:00Z,in,7,4,seasonal,,',
+      ),
+    });
+    expect(found.s).toEqual(['2026-03-01 job a -3.00 – seasonal –', '2026-09-01 job b 3.00 – seasonal –']);
+  });
+
+  test('a weighing of a job that is not on record counts for the system that it names', async () => {
+    const found = await additionsOf({ 'weighings.csv': weighings('w1,gone,s,2026-03-01T10:00:00Z,in,15,12,leak,,') });
+    expect(found.s).toEqual(['2026-03-01 weighing w1 3.00 – leak –']);
+  });
+
+  test('what a job takes out before anything goes in is recovered, afterwards it trims the charge', async () => {
+    const found = await additionsOf({
+      'jobs.csv': jobs('a,s,2026-03-01T09:00:00Z,repair,empty,,,', 'b,s,2026-04-01T09:00:00Z,repair,empty,,,'),
+      'weighings.csv': weighings(
+        'w1,a,s,2026-03-01T09:30:00Z,out,4,5,,,',
+        'w2,a,s,2026-03-01T10:30:00Z,in,9,6,,,',
+        'w3,b,s,2026-04-01T09:30:00Z,in,9,6,,,',
+        'w4,b,s,2026-04-01T10:30:00Z,out,6,6.5,,,',
+      ),
+    });
+    expect(found.s).toEqual(['2026-03-01 job a 3.00 1.00 leak –', '2026-04-01 job b 2.50 – leak –']);
+  });
+
+  test('a recovery put in says nothing of why the job was done', async () => {
+    const found = await additionsOf({
+      'jobs.csv': jobs('a,s,2026-03-01T09:00:00Z,install,empty,,,'),
+      'weighings.csv': weighings('w1,a,s,2026-03-01T10:30:00Z,in,9,4,recovery,,'),
+    });
+    expect(found.s).toEqual(['2026-03-01 job a 5.00 – install –']);
+  });
+});
+
 test('an appliance, its repairs and its inspections as on record', () =>
   inStoreOf(
     {
