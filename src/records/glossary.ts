@@ -200,4 +200,45 @@ export const glossary: readonly GlossaryEntry[] = [
     meaning:
       'The one to three skills of a person or crew in which the excess is largest and surest, with jobs that show it, what to practise, and what goes well.',
   },
+  {
+    word: 'opening, on hand',
+    meaning: 'What is in the cylinders before the first and after the last day of a period, by their weights.',
+  },
+  {
+    word: 'unexplained',
+    meaning:
+      'What a cylinder weighs less than it should, by the weighing before; below nothing where it weighs more. Told with its interval, and never why.',
+  },
+  {
+    word: 'beyond the scale',
+    meaning: 'Missing or too much by more than steps, placing and pulled hoses explain, one time in a thousand.',
+  },
+  {
+    word: 'kept apart',
+    meaning: 'What cannot be accounted, with the reason: it is listed, counts in no balance, and is never guessed.',
+  },
+  {
+    word: 'full charge',
+    meaning:
+      'What an appliance holds in normal operation: by its maker, calculated, measured, or the middle of an established range.',
+  },
+  {
+    word: 'leak rate, annualising',
+    meaning:
+      'What was added for a leak as a share of the full charge, over the days since refrigerant was added last (365 at most), as if it went on for a year.',
+  },
+  {
+    word: 'leak rate, rolling',
+    meaning:
+      'All that was added for leaks within 365 days, or since the last successful follow-up verification, as a share of the full charge.',
+  },
+  { word: 'trigger', meaning: 'The leak rate above which a rule asks for a repair.' },
+  {
+    word: 'seasonal variance',
+    meaning: 'Taken out for a season and put back within a year: no leak, as far as it is no more than was taken out.',
+  },
+  {
+    word: 'vintage',
+    meaning: 'Whose global warming potentials a mass is told by as CO₂e: IPCC AR4, AR5, AR6, or 40 CFR 84.',
+  },
 ];

@@ -19,8 +19,10 @@ export const appliances = table('appliances', 'refrigerant-containing appliance'
   ).optional(),
   installed_on: date('Day of installation').optional(),
   retired_on: date('Day of retirement').optional(),
-  full_charge_basis: identifier('How the full charge is known').optional(),
-  jurisdiction: identifier('Whose rules apply').optional(),
+  full_charge_basis: identifier(
+    'How the full charge is known: maker, calculated, measured, or range (the charge is then its middle)',
+  ).optional(),
+  jurisdiction: identifier('Whose rules apply: US or EU, with what else you like after a hyphen').optional(),
   hermetic: flag('Whether hermetically sealed').optional(),
   leak_detection: flag('Whether it has leak detection').optional(),
 });
