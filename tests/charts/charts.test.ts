@@ -7,7 +7,6 @@ import { describe, expect, test } from 'vitest';
 import { compileChart } from '../../src/charts/compile-chart.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
 import { heldPressureTrace } from '../../src/charts/held-pressure-trace.ts';
-import { leakRates } from '../../src/charts/leak-rates.ts';
 import { pairedTrace } from '../../src/charts/paired-trace.ts';
 import { planChart } from '../../src/charts/plan-chart.ts';
 import { runTrace } from '../../src/charts/run-trace.ts';
@@ -18,11 +17,11 @@ import { isWithin } from '../../src/charts/vacuum-recording.ts';
 import { technicianRates } from '../../src/charts/technician-rates.ts';
 import { sharedCurveTrace } from '../../src/charts/shared-curve-trace.ts';
 import { standingTestTrace } from '../../src/charts/standing-test-trace.ts';
-import { unexplainedByMonth } from '../../src/charts/unexplained-by-month.ts';
 import { vacuumTrace } from '../../src/charts/vacuum-trace.ts';
 import { runSample } from '../pages/run-sample.ts';
 import { serviceManagerSample } from '../pages/service-manager-sample.ts';
 import { weighInSample } from '../pages/weigh-in-sample.ts';
+import { accountSpecimens } from './account-specimens.ts';
 import { valuesOf } from './values-of.ts';
 
 const schemaPath = createRequire(import.meta.url).resolve('vega-lite/vega-lite-schema.json');
@@ -34,16 +33,15 @@ const sample = serviceManagerSample();
 const [job] = sample.lookAt;
 if (!job?.trace) throw new Error('the sample has no trace');
 const { trace, phases, limits, fitted, stall, valveOff } = job;
-if (!job.isolation || !fitted) throw new Error('the sample has no fitted isolation');
 const { isolation } = job;
+if (!isolation || !fitted) throw new Error('the sample has no fitted isolation');
 const rise = { isolation, phases, limits, fitted, units: 'ip' } as const;
 const months = [...new Set(sample.monthly.map(({ month }) => month))];
 const birch = sample.monthly.filter(({ crewId }) => crewId === 'Birch');
 const none = { elapsedS: [], vacuumPa: [], over: [] };
 const allOver = { elapsedS: [0, 10, 20], vacuumPa: [null, null, null], over: [true, true, true] };
-
-if (!job.pressureTest) throw new Error('the sample has no pressure test');
 const { pressureTest } = job;
+if (!pressureTest) throw new Error('the sample has no pressure test');
 const tested = { ...pressureTest, units: 'ip' } as const;
 const unread = { elapsedS: [], testPa: [] };
 const noHold = { ...tested, holds: [], judged: null, corrected: null, drop: null, limits: [] };
@@ -87,25 +85,7 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['flagged by month: no months', flaggedByMonth([], { months: [] })],
   ['technicians', technicianRates(sample.technicians, { fleetShare: 0.2 })],
   ['technicians: none judged', technicianRates([], { fleetShare: null })],
-  [
-    'unexplained by month',
-    unexplainedByMonth(
-      [
-        { month: '2026-01', value: 12.5, halfWidth: 4 },
-        { month: '2026-02', value: -1, halfWidth: 3 },
-      ],
-      { unit: 'lb' },
-    ),
-  ],
-  ['unexplained by month: no month', unexplainedByMonth([], { unit: 'kg' })],
-  [
-    'leak rates',
-    leakRates([
-      { systemId: 'rack', rate: 1.51, trigger: 0.2 },
-      { systemId: 'chiller', rate: 0.0002, trigger: 0.1 },
-    ]),
-  ],
-  ['leak rates: none', leakRates([])],
+  ...accountSpecimens,
   ['vacuum, microns', vacuumTrace(trace, { phases, limits, units: 'ip' })],
   ['vacuum, pascals', vacuumTrace(trace, { phases, limits, units: 'si' })],
   [
