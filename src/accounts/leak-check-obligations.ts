@@ -1,7 +1,7 @@
 import type { ApplianceRecord } from './appliance-record.ts';
 import { ruledCo2eT } from './applicable-rule.ts';
 import { monthsLater } from './calendar-day.ts';
-import { systemDuty } from './leak-rate-obligations.ts';
+import { detectionDuty } from './detection-duty.ts';
 import { type Obligation, obligation } from './obligation.ts';
 import { type RepairRecord, repairsKnown } from './repair-record.ts';
 import type { LeakCheckRule } from './rules/rule-set.ts';
@@ -91,6 +91,9 @@ function detectionDuties({ appliance, today }: LeakCheckCase, rule: LeakCheckRul
     return [];
   const told = rule.detectionFromCo2eT;
   return [
-    systemDuty({ systemId, ruleId: rule.id, told, dueDay: installedDay, sinceDay: installedDay, hasDetection }, today),
+    detectionDuty(
+      { systemId, ruleId: rule.id, told, dueDay: installedDay, sinceDay: installedDay, hasDetection },
+      today,
+    ),
   ];
 }

@@ -4,9 +4,10 @@ import type { LeakEvent, LeakRateMethod, LeakYear, OverDay } from './appliance-l
 import { atLeastLb } from './applicable-rule.ts';
 import { dayOf, monthsLater } from './calendar-day.ts';
 import { reachesRatio } from './leak-rate.ts';
+import { detectionDuty } from './detection-duty.ts';
 import { type Obligation, obligation, type ObligationTerms } from './obligation.ts';
 import { type RepairRecord, repairsKnown } from './repair-record.ts';
-import type { LeakRateRule, Ruled } from './rules/rule-set.ts';
+import type { LeakRateRule } from './rules/rule-set.ts';
 
 /** What the duties of an appliance follow from. */
 export interface LeakCase {
@@ -211,38 +212,5 @@ function detection({ appliance, today }: LeakCase, { id, detection: told }: Leak
       : installedDay >= dayOf(told.value.newFrom)
         ? installedDay + told.value.newDays
         : dayOf(told.value.olderBy);
-  return [systemDuty({ systemId, ruleId: id, told, dueDay, sinceDay: installedDay, hasDetection }, today)];
-}
-
-/** That there is a leak detection system: there is, there is none, or the record does not say. */
-export function systemDuty(
-  duty: {
-    readonly systemId: string;
-    readonly ruleId: string;
-    readonly told: Ruled<unknown>;
-    readonly dueDay: number | null;
-    readonly sinceDay: number | null;
-    readonly hasDetection: boolean | null;
-  },
-  today: number,
-): Obligation {
-  const { systemId, ruleId, told, dueDay, sinceDay, hasDetection } = duty;
-  return obligation(
-    {
-      kind: 'leak-detection',
-      systemId,
-      ruleId,
-      basis: told.basis,
-      dueDay,
-      // Since when is not on record; that it is there is.
-      doneDay: hasDetection === true ? Math.min(today, dueDay ?? today) : null,
-      sinceDay,
-      ...(hasDetection === null
-        ? { lacks: 'whether it has leak detection' }
-        : dueDay === null
-          ? { lacks: 'the day of installation' }
-          : {}),
-    },
-    today,
-  );
+  return [detectionDuty({ systemId, ruleId: id, told, dueDay, sinceDay: installedDay, hasDetection }, today)];
 }

@@ -13,8 +13,8 @@ export interface ExpectedWeight {
 // What follows is common practice, no source.
 /** A scale that shows less than this was set to 0 with a cylinder on it, where nothing tells what it should show [kg]. */
 const leastWholeKg = 0.5;
-/** A scale that was set to 0 shows no more than this [kg], or two steps. */
-const zeroKg = 0.05;
+/** A scale that was set to 0 shows no more than what a hose pulls [kg], or two steps. */
+const zeroKg = hosePullKg;
 
 /**
  * What a scale shows before a weighing, by what it should show.

@@ -1,7 +1,8 @@
 import { type Grouping } from '../accounts/ledger.ts';
 import { vintageText } from '../accounts/gwp.ts';
-import type { AccountsReport, BalanceLine, NeedLine, RemarkedCylinder } from '../pages/accounts-data.ts';
+import type { AccountsReport, NeedLine, RemarkedCylinder } from '../pages/accounts-data.ts';
 import { apartText } from '../pages/apart-text.ts';
+import { balanceColumns } from '../pages/balance-columns.ts';
 import { causeWords } from '../pages/callback-text.ts';
 import { co2eFigure } from '../pages/co2e-text.ts';
 import { cylinderRemarkText } from '../pages/cylinder-remark-text.ts';
@@ -13,7 +14,7 @@ import { textTable } from './text-table.ts';
 import { wrappedText } from './wrapped-text.ts';
 
 /** Of more only so many are told. */
-const most = { cylinders: 12, technicians: 12, jobs: 8 } as const;
+const most = { lines: 200, cylinders: 12, technicians: 12, jobs: 8 } as const;
 const margin = '  ';
 
 const closing =
@@ -85,61 +86,29 @@ const nobody: Readonly<Record<Grouping, string>> = {
 };
 
 function balanceLines(report: AccountsReport, by: Grouping, units: UnitSystem): string[] {
-  const lines = report.lines[by];
+  const lines = report.lines[by].slice(0, most.lines);
+  const left = report.lines[by].length - lines.length;
   if (lines.length === 0) return [titles[by], `${margin}Nothing.`];
   const hasTotal = by !== 'cylinder' && by !== 'technician' && by !== 'site' && lines.length > 1;
-  const holds = lines.some(({ onHandKg }) => onHandKg !== null);
-  const untold = lines.some(({ untoldKg }) => (untoldKg ?? 0) > 0);
-  const hasCo2e = lines.some(({ charged }) => charged.co2eT !== null);
-  const columns: [string, (line: BalanceLine) => string][] = [
-    ...(holds
-      ? ([
-          ['opening', ({ openingKg }) => figure(openingKg, units)],
-          ['bought', ({ boughtKg }) => figure(boughtKg, units)],
-        ] satisfies [string, (line: BalanceLine) => string][])
-      : []),
-    ['recovered', ({ recoveredKg }) => figure(recoveredKg, units)],
-    ['charged', ({ chargedKg }) => figure(chargedKg, units)],
-    ...(holds
-      ? ([['returned', ({ returnedKg }) => figure(returnedKg, units)]] satisfies [
-          string,
-          (line: BalanceLine) => string,
-        ][])
-      : []),
-    ...(untold
-      ? ([['not weighed', ({ untoldKg }) => figure(untoldKg, units)]] satisfies [
-          string,
-          (line: BalanceLine) => string,
-        ][])
-      : []),
-    ['unexplained', (line) => figure(line.unexplainedKg, units)],
-    ['± (95%)', (line) => figure(line.unexplainedHalfWidthKg, units)],
-    ...(holds
-      ? ([['on hand', ({ onHandKg }) => figure(onHandKg, units)]] satisfies [string, (line: BalanceLine) => string][])
-      : []),
-    ...(hasCo2e
-      ? ([['charged, t CO₂e', ({ charged }) => co2eFigure(charged.co2eT)]] satisfies [
-          string,
-          (line: BalanceLine) => string,
-        ][])
-      : []),
-  ];
+  const columns = balanceColumns(lines, { units, ...(by === 'month' ? { trend: report.trend } : {}) });
   const rows = [...lines, ...(hasTotal ? [report.total] : [])].map((line) => [
     line.name === '' ? nobody[by] : by === 'month' && line !== report.total ? monthText(line.name) : line.name,
-    ...columns.map(([, cell]) => cell(line)),
+    ...columns.map(({ cell }) => cell(line)),
   ]);
-  const heads = ['', ...columns.map(([head]) => head)];
   return [
     titles[by],
-    textTable(heads, rows, { margin, right: columns.map((_, at) => at + 1) }),
-    ...(by === 'refrigerant'
-      ? wrappedText(
-          'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.',
-          margin,
-        )
-      : []),
+    textTable(['', ...columns.map(({ head }) => head)], rows, { margin, right: columns.map((_, at) => at + 1) }),
+    ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --by ${by} --csv`] : []),
+    ...(by in notes ? wrappedText(notes[by] ?? '', margin) : []),
   ];
 }
+
+const notes: Partial<Record<Grouping, string>> = {
+  refrigerant:
+    'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included, and t CO₂e what that is; unexplained above 0 is missing.',
+  month:
+    'Added for leaks, and the rate: to all appliances with a full charge on record, as a share of all their charges, as if it went on for a year.',
+};
 
 function figure(kg: number | null, units: UnitSystem): string {
   return kg === null ? '–' : withoutUnit(bookedMassText(kg, units));

@@ -1,10 +1,10 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { unexplainedByMonth } from '../charts/unexplained-by-month.ts';
-import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
+import { bookedMassText, type UnitSystem } from '../units/display.ts';
 import { fromInterchange } from '../units/unit.ts';
 import type { BalanceLine } from './accounts-data.ts';
+import { balanceColumns, type BalanceColumnsOptions } from './balance-columns.ts';
 import { causeWords } from './callback-text.ts';
-import { co2eFigure } from './co2e-text.ts';
 import { cylinderRemarkText } from './cylinder-remark-text.ts';
 import { monthText } from './day-text.ts';
 import { figureTable } from './figure-table.ts';
@@ -34,13 +34,13 @@ export async function balanceSection({ accounts, units }: OwnerData, charts: Pag
   return html`<section aria-labelledby="balances">
 <h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
 <p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
-${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, units, (name) => name)}
+${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, (name) => name, { units })}
 ${vintageNotes.length > 0 && html`<p class="quiet">${vintageNotes.join('; ')}.</p>`}
 ${figure}
 ${signals.length > 0 && html`<ul class="notes">${signals.map((signal) => html`<li>${signalText(signal, units)}</li>`)}</ul>`}
 <details><summary>By month and by crew, as tables</summary>
-${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, units, monthText)}
-${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.crew, undefined, units, (name) => (name === '' ? 'shared, or unused' : name))}
+${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, monthText, { units, trend })}
+${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.crew, undefined, (name) => (name === '' ? 'shared, or unused' : name), { units })}
 </details>
 ${cylinderList(accounts.remarked, units)}
 ${callbackTable(accounts, units)}
@@ -51,40 +51,14 @@ function balanceTable(
   caption: string,
   lines: readonly BalanceLine[],
   total: BalanceLine | undefined,
-  units: UnitSystem,
   nameOf: (name: string) => string,
+  options: BalanceColumnsOptions,
 ): Html {
-  const figure = (kg: number | null) => (kg === null ? '–' : withoutUnit(bookedMassText(kg, units)));
-  const hasUntold = lines.some(({ untoldKg }) => (untoldKg ?? 0) > 0);
-  const hasCo2e = lines.some(({ charged }) => charged.co2eT !== null);
-  const cells = (line: BalanceLine, name: string) => [
-    name,
-    figure(line.openingKg),
-    figure(line.boughtKg),
-    moneyText(line.cost),
-    figure(line.recoveredKg),
-    figure(line.chargedKg),
-    ...(hasCo2e ? [co2eFigure(line.charged.co2eT)] : []),
-    figure(line.returnedKg),
-    ...(hasUntold ? [figure(line.untoldKg)] : []),
-    `${figure(line.unexplainedKg)} ± ${figure(line.unexplainedHalfWidthKg)}`,
-    figure(line.onHandKg),
-  ];
+  const columns = balanceColumns(lines, options);
+  const cells = (line: BalanceLine, name: string) => [name, ...columns.map(({ cell }) => cell(line))];
   return figureTable({
     caption,
-    heads: [
-      '',
-      'opening',
-      'bought',
-      'for',
-      'recovered',
-      'charged',
-      ...(hasCo2e ? ['t CO₂e'] : []),
-      'returned',
-      ...(hasUntold ? ['not weighed'] : []),
-      'unexplained (95%)',
-      'on hand',
-    ],
+    heads: ['', ...columns.map(({ head }) => head)],
     rows: lines.map((line) => cells(line, nameOf(line.name))),
     total: total === undefined || lines.length < 2 ? undefined : cells(total, 'all'),
   });

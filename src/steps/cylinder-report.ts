@@ -2,7 +2,7 @@ import { emptyBalance, book, flowsOf } from '../accounts/balance.ts';
 import { dateOf, dayOf } from '../accounts/calendar-day.ts';
 import { DryholdError } from '../errors.ts';
 import type { CylinderLedgerLine, CylinderReport } from '../pages/accounts-data.ts';
-import { accountDays } from '../store/account-records.ts';
+import { accountDays } from '../store/account-days.ts';
 import type { Store } from '../store/store.ts';
 import { bookedLedger } from './accounts-report.ts';
 import { peopleNames } from './people-names.ts';

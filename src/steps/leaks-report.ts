@@ -12,7 +12,7 @@ import { DryholdError } from '../errors.ts';
 import { median } from '../numerics/median.ts';
 import type { ApplianceReport, LeakLine, LeaksReport, RuleCount, WorthLine } from '../pages/leaks-data.ts';
 import { ruleNotice } from '../pages/rule-notice.ts';
-import { accountDays } from '../store/account-records.ts';
+import { accountDays } from '../store/account-days.ts';
 import type { Store } from '../store/store.ts';
 import { apartGroups } from './apart-groups.ts';
 import { namedRule } from './named-rule.ts';

@@ -3,7 +3,7 @@ import type { ApplianceRecord } from '../accounts/appliance-record.ts';
 import type { ApartEntry } from '../accounts/ledger.ts';
 import type { RepairRecord } from '../accounts/repair-record.ts';
 import type { Jurisdiction } from '../accounts/rules/rule-set.ts';
-import { readInspections, readRepairs } from '../store/account-records.ts';
+import { readInspections, readRepairs } from '../store/repairs.ts';
 import { readAppliances } from '../store/appliance-additions.ts';
 import type { Store } from '../store/store.ts';
 

@@ -1,6 +1,6 @@
 import { co2eT, type GwpVintage, gwpOf, type Gwp } from '../accounts/gwp.ts';
 import type { Worth } from '../pages/accounts-data.ts';
-import { refrigerantPrices } from '../store/account-records.ts';
+import { refrigerantPrices } from '../store/refrigerant-prices.ts';
 import type { Store } from '../store/store.ts';
 
 /** What masses of refrigerant are worth, by the prices on record and one vintage of global warming potentials. */

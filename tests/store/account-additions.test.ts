@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { dateOf } from '../../src/accounts/calendar-day.ts';
-import { readInspections, readRepairs } from '../../src/store/account-records.ts';
+import { readInspections, readRepairs } from '../../src/store/repairs.ts';
 import { readAppliances } from '../../src/store/appliance-additions.ts';
 import type { Store } from '../../src/store/store.ts';
 import { ingestFiles, inStore, tempFolder } from './temp-store.ts';
