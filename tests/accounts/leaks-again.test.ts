@@ -25,11 +25,8 @@ describe('a rate', () => {
       added('2026-02-01', 1, 'L'),
     ];
     const events = ratesOf(additions, { rule, firstDay: null });
-    const told = events.map(({ addition: { leakId }, days, daysFrom }) => [leakId, days, daysFrom]);
-    expect(told.toSorted()).toEqual([
-      ['L', 17, 'last-addition'],
-      ['M', 365, 'first-under-rule'],
-    ]);
+    const told = events.map(({ addition: { leakId }, days, daysFrom }) => `${leakId} ${days} ${daysFrom}`);
+    expect(new Set(told)).toEqual(new Set(['L 17 last-addition', 'M 365 first-under-rule']));
     expect(events.find(({ addition }) => addition.leakId === 'L')?.annualising).toBeCloseTo(365 / 1700, 10);
   });
 });

@@ -18,7 +18,7 @@ const said = (...args: string[]) => {
 };
 const json = <Report>(...args: string[]) => JSON.parse(said(...args, '--json')) as Report;
 type Row = Record<string, string>;
-const rowsOf = (csv: string) => parse(csv, { columns: true }) as Row[];
+const rowsOf = (csv: string) => parse<Row>(csv, { columns: true });
 const bundle = (table: string) => rowsOf(readFileSync(join(folder.path, 'bundle', `${table}.csv`), 'utf8'));
 
 const made: (number | null)[] = [];
