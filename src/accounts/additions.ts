@@ -36,8 +36,8 @@ const seasonDays = 365;
 const nothingKg = 1e-9;
 
 /**
- * The additions that tell of leaks: those of one leak, and those of one day, are one; installations, retrofits, what a season took
- * out and brought back, and what was recovered on the same day are left out.
+ * The additions that tell of leaks: those of one leak are one, and those of one day that name none; installations, retrofits, what a season took
+ * out and brought back, and what was recovered shortly before are left out.
  *
  * @param additions in any order
  * @param firstDay the day on which the appliance was filled first, where that is on record: an addition, though none that tells of a leak
@@ -59,15 +59,19 @@ export function leakAdditions(additions: readonly Addition[], firstDay: number |
   const groups: Addition[][] = [];
   const groupOf = new Map<string, Addition[]>();
   for (const [, sameDay] of Map.groupBy(inSeason(withoutRecovered(inOrder)), ({ day }) => day)) {
-    const begun = sameDay.map(({ leakId }) => (leakId === null ? undefined : groupOf.get(leakId)));
-    // What begins no leak of its own, or begins one on a day of another, is taken with that one.
-    const joined = begun.find((group) => group !== undefined) ?? [];
-    if (joined.length === 0) groups.push(joined);
-    for (const [at, one] of sameDay.entries()) {
-      const group = begun[at] ?? joined;
+    let ofDay: Addition[] | undefined;
+    const join = (group: Addition[], one: Addition) => {
+      if (group.length === 0) groups.push(group);
       group.push(one);
-      if (one.leakId !== null) groupOf.set(one.leakId, group);
+      ofDay ??= group;
+    };
+    // Leaks that are named stay apart; what is not named is taken with another of its day.
+    for (const one of sameDay.filter(({ leakId }) => leakId !== null)) {
+      const group = groupOf.get(one.leakId ?? '') ?? [];
+      groupOf.set(one.leakId ?? '', group);
+      join(group, one);
     }
+    for (const one of sameDay.filter(({ leakId }) => leakId === null)) join(ofDay ?? [], one);
   }
   return groups.map((group) => ({
     day: group[0].day,
@@ -89,19 +93,26 @@ function partsByDay(group: readonly Addition[], filledDays: readonly number[]): 
   return [...byDay].map(([day, kg]) => ({ day, kg, previousDay: filledDays.findLast((one) => one < day) ?? null }));
 }
 
-/** Additions less what was recovered on the same day, first come first served. */
+/** What was recovered is put back within so many days, where it is. Common practice, no source. */
+const refillDays = 7;
+
+/** Additions less what was recovered on the same day or in the week before, first come first served. */
 function withoutRecovered(inOrder: readonly Addition[]): Addition[] {
-  const leftKg = new Map<number, number>();
+  const recovered: { readonly day: number; leftKg: number }[] = [];
   return inOrder.flatMap((one) => {
     if (one.purpose !== 'leak') return [one];
-    const recoveredKg = leftKg.get(one.day) ?? 0;
     if (one.kg < 0) {
-      leftKg.set(one.day, recoveredKg - one.kg);
+      recovered.push({ day: one.day, leftKg: -one.kg });
       return [];
     }
-    const backKg = Math.min(one.kg, recoveredKg);
-    leftKg.set(one.day, recoveredKg - backKg);
-    return [{ ...one, kg: one.kg - backKg }];
+    let { kg } = one;
+    for (const removal of recovered) {
+      if (one.day - removal.day > refillDays) continue;
+      const backKg = Math.min(kg, removal.leftKg);
+      removal.leftKg -= backKg;
+      kg -= backKg;
+    }
+    return [{ ...one, kg }];
   });
 }
 

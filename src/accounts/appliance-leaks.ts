@@ -57,7 +57,10 @@ export interface LeakEventsOptions {
 export function leakEvents(additions: readonly LeakAddition[], options: LeakEventsOptions): LeakEvent[] {
   const { fullChargeKg, verifiedDays, rule, trigger = Number.POSITIVE_INFINITY } = options;
   const startDay = rule?.firstAdditionDays === undefined ? Number.NEGATIVE_INFINITY : dayOf(rule.from.value);
-  const counted = additions.filter(({ lastDay }) => lastDay >= startDay).map((addition) => since(addition, startDay));
+  const counted = additions
+    .filter(({ lastDay }) => lastDay >= startDay)
+    .flatMap((addition) => firstApart(since(addition, startDay), startDay))
+    .sort((a, b) => a.lastDay - b.lastDay);
   const parts = counted.flatMap((one) => one.parts);
   const rollingAt = (day: number) => {
     const verified = Math.max(Number.NEGATIVE_INFINITY, ...verifiedDays.filter((one) => one < day));
@@ -70,11 +73,9 @@ export function leakEvents(additions: readonly LeakAddition[], options: LeakEven
     const daysTo = (day: number) => daysBefore(addition.parts[0].previousDay, day, startDay, firstDays);
     const { days, daysFrom } = daysTo(addition.lastDay);
     const rolling = rollingAt(addition.lastDay);
-    let addedKg = 0;
     const overDays: Record<LeakRateMethod, OverDay[]> = { annualising: [], rolling: [] };
-    for (const { day, kg, previousDay } of addition.parts) {
-      addedKg += kg;
-      if (isOverTrigger(annualisedRate(addedKg, fullChargeKg, daysTo(day).days), trigger))
+    for (const { day, previousDay } of addition.parts) {
+      if (isOverTrigger(annualisedRate(addedKg(addition, day), fullChargeKg, daysTo(day).days), trigger))
         overDays.annualising.push({ day, previousDay });
       if (isOverTrigger(rollingAt(day).rate, trigger)) overDays.rolling.push({ day, previousDay });
     }
@@ -82,7 +83,7 @@ export function leakEvents(additions: readonly LeakAddition[], options: LeakEven
       addition,
       days,
       daysFrom,
-      annualising: annualisedRate(addition.kg, fullChargeKg, days),
+      annualising: annualisedRate(addedKg(addition, addition.lastDay), fullChargeKg, days),
       rolling: rolling.rate,
       rollingKg: rolling.kg,
       rollingAfterDay: rolling.afterDay,
@@ -96,6 +97,25 @@ function since(addition: LeakAddition, startDay: number): LeakAddition {
   if (addition.day >= startDay) return addition;
   const parts = addition.parts.filter(({ day }) => day >= startDay);
   return { ...addition, day: parts[0].day, parts, kg: parts.reduce((sum, { kg }) => sum + kg, 0) };
+}
+
+/** What was added until a day, of the days over which a rate is told at most [kg]. */
+function addedKg({ parts }: LeakAddition, until: number): number {
+  return parts.filter(({ day }) => day <= until && day >= until - rateDays).reduce((sum, { kg }) => sum + kg, 0);
+}
+
+/**
+ * The first addition of a leak by itself, where nothing tells since when it had leaked out, or the rule counts from its own first day
+ * on: from then on the appliance is known to have been full.
+ */
+function firstApart(addition: LeakAddition, startDay: number): LeakAddition[] {
+  const [first, ...others] = addition.parts;
+  if (others.length === 0 || (first.previousDay !== null && first.previousDay >= startDay)) return [addition];
+  const lastDay = others.at(-1)?.day ?? first.day;
+  return [
+    { ...addition, lastDay: first.day, kg: first.kg, parts: [first] },
+    { ...addition, day: others[0].day, lastDay, kg: others.reduce((sum, { kg }) => sum + kg, 0), parts: others },
+  ];
 }
 
 /** Days in which what was added until a day leaked out. */

@@ -3,6 +3,7 @@ import type { ApplianceRecord } from './appliance-record.ts';
 import { dayOf } from './calendar-day.ts';
 import { co2eT, componentsOf, gwpOf } from './gwp.ts';
 import { isOzoneDepleting } from './ozone-depleting.ts';
+import { toInterchange } from '../units/unit.ts';
 import type { LeakCheckBand, LeakCheckRule, LeakRateRule, RuleSet, Sector } from './rules/rule-set.ts';
 
 /** Why a rule applies to an appliance on a day, does not, or cannot be told. */
@@ -38,13 +39,12 @@ export interface RuleVerdict {
   readonly trigger?: number;
 }
 
-/** A pound, and by how much a full charge written in kilograms to two decimals may fall short of one [kg]. */
-const poundKg = 0.45359237;
+/** By so much a full charge written in kilograms to two decimals may fall short of one in pounds [kg]. */
 const writtenKg = 0.005;
 
-/** A mass in pounds as [kg], less what rounding to two decimals of a kilogram may take from it. */
+/** Whether a full charge is of so many pounds, rounding to two decimals of a kilogram left aside. */
 export function atLeastLb(massKg: number, lb: number): boolean {
-  return massKg >= lb * poundKg - writtenKg;
+  return massKg >= toInterchange(lb, 'lb') - writtenKg;
 }
 
 /**
@@ -131,10 +131,7 @@ function leakCheckVerdicts(appliance: ApplianceRecord, rule: LeakCheckRule): (Ru
       return [doesNot({ id: 'not-fluorinated' })];
   }
   if (fullChargeKg === null) return [unknown('no-full-charge')];
-  return [
-    amountVerdict(appliance, rule, refrigerant, fullChargeKg),
-    hermeticVerdict(appliance, rule, refrigerant, fullChargeKg),
-  ];
+  return [amountVerdict(rule, refrigerant, fullChargeKg), hermeticVerdict(appliance, rule, refrigerant, fullChargeKg)];
 }
 
 /** The bands that go for a refrigerant, and how much of it counts in them. */
@@ -149,12 +146,7 @@ function bandsFor(
   return gwp === undefined ? undefined : { bands: rule.co2eBands.value, amount: co2eT(fullChargeKg, gwp), by: 'co2e' };
 }
 
-function amountVerdict(
-  _appliance: ApplianceRecord,
-  rule: LeakCheckRule,
-  refrigerant: string,
-  fullChargeKg: number,
-): RuleVerdict | undefined {
+function amountVerdict(rule: LeakCheckRule, refrigerant: string, fullChargeKg: number): RuleVerdict | undefined {
   const found = bandsFor(rule, refrigerant, fullChargeKg);
   if (found === undefined) return unknown('no-gwp');
   const least = found.bands.at(-1)?.from ?? 0;

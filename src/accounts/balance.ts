@@ -86,15 +86,17 @@ export function book(balance: Balance, flow: Flow, period: { readonly fromDay: n
 }
 
 // Common practice, no source: a scale is off alike for all that it weighs, and so are the cylinders that a filler fills at a time.
-const scaleRatio = 0.003;
-const fillRatio = 0.0015;
+const commonScaleRatio = 0.003;
+const commonFillRatio = 0.0015;
 
 /**
  * Half the width of the 95 % interval of what is unexplained [kg]: steps and placing of every weighing, the scale's own ratio on all
  * that it weighed, and the filler's on all that was bought.
  */
 export function unexplainedHalfWidthKg({ variance, chargedKg, recoveredKg, boughtKg }: Balance): number {
-  return 1.96 * Math.hypot(Math.sqrt(variance), scaleRatio * (chargedKg + recoveredKg), fillRatio * boughtKg);
+  return (
+    1.96 * Math.hypot(Math.sqrt(variance), commonScaleRatio * (chargedKg + recoveredKg), commonFillRatio * boughtKg)
+  );
 }
 
 /**
@@ -115,9 +117,8 @@ export function flowsOf({ walk }: CylinderAccount): Flow[] {
     flows.push({ kind, day, kg, variance: 0, cost: 0, technicianId, crewId, siteId });
   }
   for (const { kg, sdKg, day, before, after } of gaps) {
-    const [one, other] = [before ?? after, after ?? before];
     const both = <Key extends 'technicianId' | 'crewId' | 'siteId'>(key: Key) =>
-      one !== null && one[key] === other?.[key] ? one[key] : null;
+      before !== null && after !== null && before[key] === after[key] ? before[key] : null;
     flows.push({
       kind: 'unexplained',
       day,

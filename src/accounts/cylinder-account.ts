@@ -8,6 +8,7 @@ import { type TypingSlip, typingSlip } from './typing-slip.ts';
 export type ApartReason =
   | 'no-cylinder'
   | 'unknown-cylinder'
+  | 'not-this-cylinder'
   | 'no-weights'
   | 'no-direction'
   | 'wrong-way'

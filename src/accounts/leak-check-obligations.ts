@@ -1,6 +1,6 @@
 import type { ApplianceRecord } from './appliance-record.ts';
 import { ruledCo2eT } from './applicable-rule.ts';
-import { monthsLater } from './calendar-day.ts';
+import { dayOf, monthsLater } from './calendar-day.ts';
 import { detectionDuty } from './detection-duty.ts';
 import { type Obligation, obligation } from './obligation.ts';
 import { type RepairRecord, repairsKnown } from './repair-record.ts';
@@ -30,7 +30,8 @@ export function leakCheckObligations(leaks: LeakCheckCase, rule: LeakCheckRule):
         systemId,
         ruleId: rule.id,
         basis,
-        dueDay: sinceDay === null ? null : monthsLater(sinceDay, everyMonths),
+        // No rule asks for anything before it holds.
+        dueDay: sinceDay === null ? null : Math.max(monthsLater(sinceDay, everyMonths), dayOf(rule.from.value)),
         sinceDay,
         ...(sinceDay === null ? { lacks: 'any check and the day of installation' } : {}),
       },

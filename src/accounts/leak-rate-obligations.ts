@@ -1,9 +1,9 @@
 import type { ApplianceRecord } from './appliance-record.ts';
-import type { LeakAddition } from './additions.ts';
-import type { LeakEvent, LeakRateMethod, LeakYear, OverDay } from './appliance-leaks.ts';
+import type { LeakEvent, LeakRateMethod, LeakYear } from './appliance-leaks.ts';
 import { atLeastLb } from './applicable-rule.ts';
 import { dayOf, monthsLater } from './calendar-day.ts';
 import { reachesRatio } from './leak-rate.ts';
+import { answeringRepair } from './answering-repair.ts';
 import { detectionDuty } from './detection-duty.ts';
 import { type Obligation, obligation, type ObligationTerms } from './obligation.ts';
 import { type RepairRecord, repairsKnown } from './repair-record.ts';
@@ -33,15 +33,12 @@ export function leakRateObligations(leaks: LeakCase, rule: LeakRateRule): Obliga
     inspectionDays: leaks.inspectionDays.filter((day) => day <= leaks.today).sort((a, b) => a - b),
   };
   return [
-    ...openings(known).flatMap(({ day, repair }) => repairDuties(known, rule, day, repair)),
+    ...openings(known, dayOf(rule.from.value)).flatMap(({ day, repair }) => repairDuties(known, rule, day, repair)),
     ...inspectionDuties(known, rule),
     ...reports(known, rule),
     ...detection(known, rule),
   ];
 }
-
-/** A system is filled up within so many days after its repair. Common practice, no source. */
-const fillUpDays = 7;
 
 /** A leak that went over its trigger, and the repair that answers it. */
 interface Opening {
@@ -50,40 +47,23 @@ interface Opening {
 }
 
 /** Each time that a leak went over the trigger; what goes over again before it is repaired is the same duty. */
-function openings({ events, method, repairs, today }: LeakCase): Opening[] {
+function openings({ events, method, repairs, today }: LeakCase, fromDay: number): Opening[] {
   const openUntil = new Map<string | null, number>();
   const found: Opening[] = [];
   for (const { addition, overDays } of events) {
     for (const over of overDays[method]) {
-      if (over.day > today || over.day <= (openUntil.get(addition.leakId) ?? Number.NEGATIVE_INFINITY)) continue;
-      const repair = repairOf(addition, over, repairs);
+      if (
+        over.day < fromDay ||
+        over.day > today ||
+        over.day <= (openUntil.get(addition.leakId) ?? Number.NEGATIVE_INFINITY)
+      )
+        continue;
+      const repair = answeringRepair(addition, over, repairs);
       found.push({ day: over.day, repair });
       openUntil.set(addition.leakId, repair?.repairedDay ?? Number.POSITIVE_INFINITY);
     }
   }
   return found.sort((a, b) => a.day - b.day);
-}
-
-/**
- * The first repair that answers an addition: of the same leak, where both name one. Whoever repairs first and fills up within days has
- * repaired what the addition makes up for, where nothing was added between.
- */
-function repairOf(
-  { leakId }: LeakAddition,
-  { day, previousDay }: OverDay,
-  repairs: readonly RepairRecord[],
-): RepairRecord | undefined {
-  const afterDay = Math.min(day - 1, Math.max(previousDay ?? Number.NEGATIVE_INFINITY, day - fillUpDays - 1));
-  const doneDay = ({ repairedDay, foundDay }: RepairRecord) => repairedDay ?? foundDay ?? Number.NEGATIVE_INFINITY;
-  const fits = repairs.filter(
-    (repair) => (repair.leakId === null || leakId === null || repair.leakId === leakId) && doneDay(repair) > afterDay,
-  );
-  // One of this very leak goes before others, a finished one before one that is not.
-  return fits.toSorted(
-    (a, b) =>
-      Number(b.leakId === leakId) - Number(a.leakId === leakId) ||
-      (a.repairedDay ?? Number.POSITIVE_INFINITY) - (b.repairedDay ?? Number.POSITIVE_INFINITY),
-  )[0];
 }
 
 function repairDuties(
@@ -107,7 +87,7 @@ function repairDuties(
       duty({
         kind: 'retrofit-or-retirement-plan',
         basis: rule.planDays.basis,
-        dueDay: overDay + rule.planDays.value,
+        dueDay: dueDay + rule.planDays.value,
         sinceDay: overDay,
         lacks: 'a place for such plans',
       }),
@@ -143,7 +123,7 @@ function inspectionDuties(leaks: LeakCase, rule: LeakRateRule): Obligation[] {
   return overSpells(leaks).flatMap(({ firstDay, untilDay }) => {
     const dueAt = (count: number) => monthsLater(firstDay, duty.everyMonths * count);
     const found: Obligation[] = [];
-    for (let count = 1; dueAt(count - 1) < untilDay; count += 1) {
+    for (let count = 1; dueAt(count) <= untilDay; count += 1) {
       const [fromDay, dueDay, nextDay] = [dueAt(count - 1), dueAt(count), dueAt(count + 1)];
       const within = (after: number, until: number) =>
         inspectionDays.find((day) => day > after && day <= until && !used.has(day));

@@ -1,6 +1,15 @@
 import { ApartWeighings } from './apart-fits.ts';
 import { accountedRefrigerant } from './accounted-refrigerant.ts';
 import { addBalance, type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
+import {
+  type ApartEntry,
+  type BookedLedger,
+  type CylinderLine,
+  type Grouping,
+  groupings,
+  type MonthBalance,
+  type Period,
+} from './booked-ledger.ts';
 import { dateOf } from './calendar-day.ts';
 import { type ApartReason, type CylinderAccount, cylinderAccount, type CylinderRemark } from './cylinder-account.ts';
 import { counterparts } from './counterparts.ts';
@@ -9,67 +18,8 @@ import type { CylinderRecord, CylinderWeighing, CylinderWithWeighings, RecordedW
 import { inWeighedOrder } from './weighed-order.ts';
 import { misplacedWeighings } from './misplaced-weighings.ts';
 import { scaleStepKg } from './scale-step.ts';
+import { strayWeighings } from './stray-weighings.ts';
 import { usableWeighing } from './usable-weighing.ts';
-
-/** By what a balance is taken. */
-export const groupings = ['refrigerant', 'month', 'crew', 'technician', 'site', 'cylinder'] as const;
-export type Grouping = (typeof groupings)[number];
-
-/** First and last day that are looked at, since 1970. */
-export interface Period {
-  readonly fromDay: number;
-  readonly toDay: number;
-}
-
-/** One line of the month-by-refrigerant table. */
-export interface MonthBalance {
-  /** YYYY-MM. */
-  readonly month: string;
-  readonly refrigerant: string;
-  readonly balance: Balance;
-}
-
-/** A cylinder's line. */
-export interface CylinderLine {
-  readonly cylinder: CylinderRecord;
-  readonly balance: Balance;
-  /** The crew that all of its weighings are of; null where there are several, or none. */
-  readonly crewId: string | null;
-  readonly weighings: number;
-  readonly remarks: readonly CylinderRemark[];
-}
-
-/** Something kept apart, with the reason. */
-export interface ApartEntry {
-  readonly reason: ApartReason;
-  /** A weighing, a cylinder, a job or an appliance, by `what`. */
-  readonly what: 'weighing' | 'cylinder' | 'job' | 'appliance' | 'callback';
-  readonly id: string;
-  readonly refrigerant: string | null;
-  /** How much it is about, where its weights say [kg]. */
-  readonly kg: number | null;
-  readonly day: number | null;
-}
-
-/** Everything that was booked. */
-export interface BookedLedger {
-  readonly total: Balance;
-  readonly byRefrigerant: ReadonlyMap<string, Balance>;
-  readonly byMonth: readonly MonthBalance[];
-  /** By the crew that alone used a cylinder; the key '' has those that several share, or nobody used. */
-  readonly byCrew: ReadonlyMap<string, Balance>;
-  /** What they charged and recovered, and what went missing between two weighings of theirs; '' has the rest. */
-  readonly byTechnician: ReadonlyMap<string, Balance>;
-  readonly bySite: ReadonlyMap<string, Balance>;
-  /** All where balances by cylinder are wanted, else those with a remark. */
-  readonly cylinders: readonly CylinderLine[];
-  /** Cylinders with an account of their own. */
-  readonly booked: number;
-  readonly apart: readonly ApartEntry[];
-  readonly weighings: number;
-  /** The account that was asked for, and what was moved into it. */
-  readonly kept: { readonly account: CylinderAccount; readonly came: readonly CylinderRemark[] } | null;
-}
 
 const noCrew = '';
 
@@ -142,6 +92,12 @@ export class Ledger {
       to.weighings = [...to.weighings, weighing].sort((a, b) => a.atMs - b.atMs);
       moved.set(fits, [...(moved.get(fits) ?? []), { weighing, writtenFor }]);
     }
+    for (const doubtful of this.#doubtful.values()) {
+      const stray = strayWeighings(cylinderAccount(doubtful.cylinder, doubtful.weighings).walk);
+      for (const weighing of doubtful.weighings.filter(({ weighingId }) => stray.includes(weighingId)))
+        this.#setApart({ ...weighing, writtenRefrigerant: weighing.refrigerant }, 'not-this-cylinder');
+      doubtful.weighings = doubtful.weighings.filter(({ weighingId }) => !stray.includes(weighingId));
+    }
     const accounts = [...this.#doubtful.values()].map(({ cylinder, weighings }) =>
       cylinderAccount(cylinder, weighings),
     );
@@ -169,9 +125,18 @@ export class Ledger {
     };
   }
 
-  #setApart({ weighingId, writtenRefrigerant, startKg, endKg, day }: RecordedWeighing, reason: ApartReason): void {
+  #setApart(
+    {
+      weighingId,
+      writtenRefrigerant,
+      startKg,
+      endKg,
+      day,
+    }: Pick<RecordedWeighing, 'weighingId' | 'writtenRefrigerant' | 'startKg' | 'endKg' | 'day'>,
+    reason: ApartReason,
+  ): void {
     const kg = startKg === null || endKg === null ? null : startKg - endKg;
-    this.#weighings += 1;
+    if (day === null || this.#isWithin(day)) this.#weighings += 1;
     this.#apart.push({ reason, what: 'weighing', id: weighingId, refrigerant: writtenRefrigerant, kg, day });
     const refrigerant = accountedRefrigerant(writtenRefrigerant) ?? null;
     if (kg !== null && day !== null) this.#apartWeighings.add({ weighingId, refrigerant, day, outKg: kg });
@@ -181,8 +146,10 @@ export class Ledger {
     const { walk, apart, noAccount } = account;
     const { cylinder } = walk;
     const { cylinderId, refrigerant } = cylinder;
-    if (cylinderId === this.#keep) this.#kept = { account, came };
-    this.#weighings += walk.weighings.length + apart.length;
+    const remarks = [...came, ...account.remarks].map((remark) => this.#withFits(remark, refrigerant));
+    if (cylinderId === this.#keep) this.#kept = { account, remarks };
+    const all = [...walk.weighings.map(({ weighing }) => weighing), ...apart.map(({ weighing }) => weighing)];
+    this.#weighings += all.filter(({ day }) => this.#isWithin(day)).length;
     for (const { weighing, reason } of apart)
       this.#apart.push({
         reason,
@@ -221,14 +188,13 @@ export class Ledger {
     addBalance(this.#total, balance);
     addBalance(balanceOf(this.#byRefrigerant, refrigerant), balance);
     addBalance(balanceOf(this.#byCrew, crewId ?? noCrew), balance);
-    const remarks = [...came, ...account.remarks].map((remark) => this.#withFits(remark, refrigerant));
     this.#booked += 1;
     if (remarks.length > 0 || this.#by.has('cylinder'))
       this.#cylinders.push({ cylinder, balance, crewId, weighings: walk.weighings.length, remarks });
   }
 
   /** Names what would explain that something is missing or too much: weighings that are kept apart, or another cylinder. */
-  #withFits(remark: CylinderRemark, refrigerant: string): CylinderRemark {
+  #withFits(remark: CylinderRemark, refrigerant: string | null): CylinderRemark {
     if (remark.id !== 'missing' && remark.id !== 'too-much') return remark;
     const fits = remark.id === 'missing' ? this.#apartWeighings.fitting(remark.gap, refrigerant) : [];
     return { ...remark, fits, counterpart: this.#counterparts.get(remark.gap) ?? null };
@@ -245,6 +211,10 @@ export class Ledger {
     if (flow.kind === 'bought' || flow.kind === 'returned' || flow.kind === 'untold') return;
     if (this.#by.has('technician')) book(balanceOf(this.#byTechnician, flow.technicianId ?? ''), flow, period);
     if (this.#by.has('site')) book(balanceOf(this.#bySite, flow.siteId ?? ''), flow, period);
+  }
+
+  #isWithin(day: number): boolean {
+    return day >= this.#period.fromDay && day <= this.#period.toDay;
   }
 
   #monthOf(day: number): string {

@@ -1,4 +1,4 @@
-import type { ApplianceAccount } from './appliance-account.ts';
+import type { ApplianceLeaks } from './appliance-account.ts';
 import { rateDays } from './leak-rate.ts';
 import type { RepairRecord } from './repair-record.ts';
 
@@ -9,33 +9,39 @@ export interface YearlyLoss {
   readonly lowKgPerYear: number;
   readonly highKgPerYear: number;
   readonly additions: number;
-  /** From the day on which it was full last before them, to the last of them. */
+  /** From the day on which it was known to be full, to the one that is asked. */
   readonly overDays: number;
 }
 
-/** A loss is told from what was added over so many days at least. Common practice, no source. */
+/** A loss is told from so many days at least. Common practice, no source. */
 const leastDays = 30;
 
 /**
- * What an appliance loses a year, by what was added since it was repaired last: what was put back between two days on which it was full.
+ * What an appliance loses a year: what was added since it was repaired last, or since it is first known to have been full, until the day
+ * that is asked.
  *
- * @returns null where nothing was added since, or nothing tells since when it has been losing it
+ * @param repairs as they were known on that day
+ * @param today since 1970
+ * @returns null where nothing was added since
  */
-export function yearlyLoss({ leaks }: ApplianceAccount, repairs: readonly RepairRecord[]): YearlyLoss | null {
-  const repairedDay = Math.max(
-    Number.NEGATIVE_INFINITY,
-    ...repairs.flatMap(({ repairedDay: day }) => (day === null ? [] : [day])),
+export function yearlyLoss(
+  { leaks }: ApplianceLeaks,
+  repairs: readonly RepairRecord[],
+  today: number,
+): YearlyLoss | null {
+  const parts = leaks.flatMap((leak) => leak.parts).sort((a, b) => a.day - b.day);
+  const [first] = parts;
+  if (first === undefined) return null;
+  // Of what was before the record nobody knows: an addition tells that it was full on its day.
+  const isKnownFull = first.previousDay !== null && first.day - first.previousDay <= rateDays;
+  const repairedDays = repairs.flatMap(({ repairedDay }) => (repairedDay === null ? [] : [repairedDay]));
+  const fullDay = Math.max(isKnownFull ? (first.previousDay ?? first.day) : first.day, ...repairedDays);
+  const counted = parts.filter(({ day }) => day > fullDay);
+  const overDays = today - fullDay;
+  if (counted.length === 0 || overDays < leastDays) return null;
+  const single = counted.map(
+    ({ day, kg, previousDay }) => (kg * 365) / Math.max(1, day - Math.max(previousDay ?? fullDay, fullDay)),
   );
-  // What is added on the day of a repair makes up for what leaked before it; and of what was before the record nobody knows.
-  const counted = leaks.flatMap(({ day, kg, lastDay, parts: [{ previousDay }] }) =>
-    previousDay === null || day <= repairedDay
-      ? []
-      : [{ kg, lastDay, fromDay: Math.max(previousDay, repairedDay, day - rateDays) }],
-  );
-  if (counted.length === 0) return null;
-  const overDays = Math.max(...counted.map(({ lastDay }) => lastDay)) - counted[0].fromDay;
-  if (overDays < leastDays) return null;
-  const single = counted.map(({ kg, lastDay, fromDay }) => (kg * 365) / Math.max(1, lastDay - fromDay));
   return {
     kgPerYear: (counted.reduce((sum, { kg }) => sum + kg, 0) * 365) / overDays,
     lowKgPerYear: Math.min(...single),

@@ -9,6 +9,7 @@ export interface LeakRateRow {
   readonly rate: number;
   /** Above which repair is due [ratio]. */
   readonly trigger: number;
+  readonly isOver: boolean;
 }
 
 export interface LeakRatesOptions {
@@ -32,11 +33,11 @@ export function leakRates(
   rows: readonly LeakRateRow[],
   { colours = lightColours }: LeakRatesOptions = {},
 ): TopLevelSpec {
-  const values = rows.map(({ systemId, rate, trigger }) => ({
+  const values = rows.map(({ systemId, rate, trigger, isOver }) => ({
     systemId,
     rate: Math.max(leastRate, rate),
     trigger,
-    isOver: rate > trigger,
+    isOver,
     text: rate < 0.9995 ? `${(100 * rate).toFixed(1)}%` : `${Math.round(100 * rate)}%`,
   }));
   const most = Math.max(0.5, ...values.map(({ rate }) => rate));

@@ -1,4 +1,4 @@
-import { type Grouping } from '../accounts/ledger.ts';
+import type { Grouping } from '../accounts/booked-ledger.ts';
 import { vintageText } from '../accounts/gwp.ts';
 import type { AccountsReport, NeedLine, RemarkedCylinder } from '../pages/accounts-data.ts';
 import { apartText } from '../pages/apart-text.ts';
@@ -18,7 +18,7 @@ const most = { lines: 200, cylinders: 12, technicians: 12, jobs: 8 } as const;
 const margin = '  ';
 
 const closing =
-  'What is missing between two weighings may have leaked, been used and not written down, been weighed wrongly, or been taken: this says how much and when, and no more. Recover refrigerant, never vent it.';
+  'What is missing between two weighings may have leaked, been used and not written down, been weighed wrongly, or been taken: this says how much and when, and no more. No figure here is a measure of a person. Recover refrigerant, never vent it.';
 
 /** The report on accounts for a terminal. */
 export function accountsText(report: AccountsReport, units: UnitSystem): string {
@@ -49,7 +49,15 @@ export function accountsText(report: AccountsReport, units: UnitSystem): string 
 
 /** Only the balances by one thing. */
 export function balancesText(report: AccountsReport, by: Grouping, units: UnitSystem): string {
-  return [...headLines(report, units), '', ...balanceLines(report, by, units), ...apartLines(report, units)].join('\n');
+  return [
+    ...headLines(report, units),
+    '',
+    ...balanceLines(report, by, units),
+    '',
+    ...apartLines(report, units),
+    '',
+    ...wrappedText(closing),
+  ].join('\n');
 }
 
 function headLines(
@@ -90,7 +98,11 @@ function balanceLines(report: AccountsReport, by: Grouping, units: UnitSystem): 
   const left = report.lines[by].length - lines.length;
   if (lines.length === 0) return [titles[by], `${margin}Nothing.`];
   const hasTotal = by !== 'cylinder' && by !== 'technician' && by !== 'site' && lines.length > 1;
-  const columns = balanceColumns(lines, { units, ...(by === 'month' ? { trend: report.trend } : {}) });
+  const columns = balanceColumns(lines, {
+    units,
+    vintage: report.vintage,
+    ...(by === 'month' ? { trend: report.trend } : {}),
+  });
   const rows = [...lines, ...(hasTotal ? [report.total] : [])].map((line) => [
     line.name === '' ? nobody[by] : by === 'month' && line !== report.total ? monthText(line.name) : line.name,
     ...columns.map(({ cell }) => cell(line)),
@@ -100,12 +112,18 @@ function balanceLines(report: AccountsReport, by: Grouping, units: UnitSystem): 
     textTable(['', ...columns.map(({ head }) => head)], rows, { margin, right: columns.map((_, at) => at + 1) }),
     ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --by ${by} --csv`] : []),
     ...(by in notes ? wrappedText(notes[by] ?? '', margin) : []),
+    ...(by === 'refrigerant' && report.apartKg > 0
+      ? wrappedText(
+          `Of what is missing, ${bookedMassText(report.apartKg, units)} are as much as weighings took that are kept apart: see below.`,
+          margin,
+        )
+      : []),
   ];
 }
 
 const notes: Partial<Record<Grouping, string>> = {
   refrigerant:
-    'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included, and t CO₂e what that is; unexplained above 0 is missing.',
+    'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included, and beside it that as carbon dioxide, whether or not it will ever leak; unexplained above 0 is missing.',
   month:
     'Added for leaks, and the rate: to all appliances with a full charge on record, as a share of all their charges, as if it went on for a year.',
 };
@@ -118,10 +136,17 @@ function signalLines({ signals }: AccountsReport, units: UnitSystem): string[] {
   return signals.flatMap((signal) => wrappedText(signalText(signal, units), margin));
 }
 
-function cylinderLines({ remarked, remarkCounts }: AccountsReport, units: UnitSystem): string[] {
+function cylinderLines({ cylinders, remarked, remarkCounts }: AccountsReport, units: UnitSystem): string[] {
   const title = 'Cylinders to look at';
+  if (cylinders === 0) return [title, `${margin}No cylinder has an account: see below why.`];
   if (remarked.length === 0)
-    return [title, ...wrappedText('None: all weigh what they should, as far as their scales can tell.', margin)];
+    return [
+      title,
+      ...wrappedText(
+        'None: nothing is beyond what scales explain. Losses of under 0.2 kg mostly go unseen, and so do those of cylinders that are weighed on a scale set to 0.',
+        margin,
+      ),
+    ];
   const counts = Object.entries(remarkCounts)
     .filter(([, count]) => count > 0)
     .map(([id, count]) => `${remarkWords[id as keyof typeof remarkWords]} ${groupedCount(count)}`);
@@ -186,9 +211,9 @@ function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
     'charged',
     'over',
     '± (95%)',
-    'jobs surely over',
+    'jobs over (95%)',
     'by',
-    'surely under',
+    'under',
     'over, cost',
     'over, t CO₂e',
   ];
@@ -199,21 +224,25 @@ function needLines({ needs }: AccountsReport, units: UnitSystem): string[] {
       right: heads.map((_, at) => at).slice(1),
     }),
     ...(left > 0 ? [`${margin}${groupedCount(left)} more: dryhold accounts --json`] : []),
+    ...wrappedText(
+      'Jobs over: beyond the 95% interval; of jobs that put in just what they needed one in forty is, by chance. For coaching, together with the mix of their jobs (dryhold fleet charge); no measure of a person.',
+      margin,
+    ),
     ...(total.unsure > 0
       ? wrappedText(
-          `${countText(total.unsure, 'job')} more, whose charge is known to no better than a pound, are not added up.`,
+          `${countText(total.unsure, 'job')} more, whose charge is known to no better than ${bookedMassText(0.5, units)}, are not added up.`,
           margin,
         )
       : []),
     ...(jobs.length === 0
       ? []
       : [
-          `${margin}Most over, for certain`,
+          `${margin}Most over, beyond the 95% interval`,
           ...jobs
             .slice(0, most.jobs)
             .map(
               (job) =>
-                `${margin}${margin}${job.jobId}, ${dayText(job.day)}, ${job.technician}: ${bookedMassText(job.overKg, units)} (${withoutUnit(bookedMassText(job.lowKg, units))} to ${bookedMassText(job.highKg, units)}) over ${bookedMassText(job.wantedKg, units)}${job.slip === null ? '' : `, ${job.slip}`}`,
+                `${margin}${margin}${job.jobId}, ${dayText(job.day)}, ${job.technician}: ${bookedMassText(job.overKg, units)} (${withoutUnit(bookedMassText(job.lowKg, units))} to ${bookedMassText(job.highKg, units)}) more than the ${bookedMassText(job.wantedKg, units)} needed${job.slip === null ? '' : `, ${job.slip}`}`,
             ),
           `${margin}One of these jobs, with its evidence: dryhold show JOB`,
         ]),

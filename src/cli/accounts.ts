@@ -1,7 +1,8 @@
 import { Option } from 'commander';
 import type { GwpVintage } from '../accounts/gwp.ts';
-import { type Grouping, groupings } from '../accounts/ledger.ts';
+import { type Grouping, groupings } from '../accounts/booked-ledger.ts';
 import { DryholdError } from '../errors.ts';
+import type { AccountsReport } from '../pages/accounts-data.ts';
 import { addVintage } from './account-options.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
 import { isoDate } from './iso-date.ts';
@@ -77,9 +78,14 @@ examples:
           onProgress: (done, of, note) => progress.update(done, of, note),
         }),
       ).finally(() => progress.stop());
-      if (json) sayJson(by === undefined ? report : report.lines[by]);
+      if (json) sayJson(by === undefined ? report : balancesOf(report, by));
       else if (csv) say(balancesCsv(report, by ?? 'refrigerant', units));
       else if (by !== undefined) say(balancesText(report, by, units));
       else say(accountsText(report, units));
     });
 };
+
+/** Balances by one thing, with what they are told by. */
+function balancesOf({ period, lastDay, vintage, vintageNotes, lines, apart }: AccountsReport, by: Grouping) {
+  return { period, lastDay, vintage, vintageNotes, by, lines: lines[by], apart };
+}

@@ -1,5 +1,5 @@
 import { vintageText } from '../accounts/gwp.ts';
-import type { Grouping } from '../accounts/ledger.ts';
+import type { Grouping } from '../accounts/booked-ledger.ts';
 import type { AccountsReport } from '../pages/accounts-data.ts';
 import type { UnitSystem } from '../units/display.ts';
 import { fromInterchange } from '../units/unit.ts';
@@ -9,6 +9,7 @@ import { csvText } from './csv-text.ts';
 export function balancesCsv(report: AccountsReport, by: Grouping, units: UnitSystem): string {
   const unit = units === 'si' ? 'kg' : 'lb';
   const mass = (kg: number | null) => (kg === null ? null : Number(fromInterchange(kg, unit).toFixed(4)));
+  const money = (cost: number | null) => (cost === null ? null : Number(cost.toFixed(2)));
   const tons = (co2eT: number | null) => (co2eT === null ? null : Number(co2eT.toFixed(4)));
   const rows = report.lines[by].map((line) => ({
     [by]: line.name,
@@ -23,8 +24,8 @@ export function balancesCsv(report: AccountsReport, by: Grouping, units: UnitSys
     [`unexplained_${unit}`]: mass(line.unexplainedKg),
     [`unexplained_95_${unit}`]: mass(line.unexplainedHalfWidthKg),
     [`on_hand_${unit}`]: mass(line.onHandKg),
-    bought_cost: line.cost,
-    charged_cost: line.charged.cost,
+    bought_cost: money(line.cost),
+    charged_cost: money(line.charged.cost),
     charged_co2e_t: tons(line.charged.co2eT),
     unexplained_co2e_t: tons(line.unexplained.co2eT),
     gwp_vintage: vintageText[report.vintage],

@@ -31,6 +31,10 @@ export function cylinderText(report: CylinderReport, units: UnitSystem): string 
     ...remarks.flatMap((remark) => wrappedText(cylinderRemarkText(remark, units), margin)),
     ...(apart.length === 0 ? [] : ['', 'Cannot be accounted, because']),
     ...apart.map(({ weighingId, reason }) => `${margin}${weighingId}: ${apartReasonText(reason)}`),
+    '',
+    ...wrappedText(
+      'What is missing came about between two weighings, and may have leaked, been used, been weighed wrongly or been taken: who weighed before and after says nothing of that.',
+    ),
   ].join('\n');
 }
 
@@ -58,7 +62,8 @@ function balanceLines({ balance, closing, lastDay }: CylinderReport, units: Unit
   const mass = (kg: number) => bookedMassText(kg, units);
   const { boughtKg, recoveredKg, chargedKg, returnedKg, unexplainedKg, untoldKg, onHandKg } = balance;
   const left = `${mass(boughtKg)} came + ${mass(recoveredKg)} recovered`;
-  const right = `${mass(chargedKg)} charged + ${mass(returnedKg)} returned + ${mass(unexplainedKg)} unexplained${untoldKg > 0 ? ` + ${mass(untoldKg)} not weighed` : ''} + ${mass(onHandKg)} on hand (${dayText(lastDay)})`;
+  const unexplained = unexplainedKg < 0 ? `− ${mass(-unexplainedKg)} too much` : `+ ${mass(unexplainedKg)} unexplained`;
+  const right = `${mass(chargedKg)} charged + ${mass(returnedKg)} returned ${unexplained}${untoldKg > 0 ? ` + ${mass(untoldKg)} not weighed` : ''} + ${mass(onHandKg)} on hand (${dayText(lastDay)})`;
   return [
     ...wrappedText(`${left} = ${right}.`),
     ...wrappedText(

@@ -8,7 +8,7 @@ import { textTable } from './text-table.ts';
 import { wrappedText } from './wrapped-text.ts';
 
 /** Of more only so many are told. */
-const most = { open: 40, late: 8, calibrations: 12 } as const;
+const most = { open: 40, late: 8, calibrations: 12, named: 8 } as const;
 const margin = '  ';
 
 /** Where an obligation stands, in words. */
@@ -91,7 +91,7 @@ function untoldLines({ untold }: DueReport): string[] {
     'No rule can be told',
     ...untold.flatMap(({ reason, appliances, count }) =>
       wrappedText(
-        `${countText(count, 'appliance')}, since ${reasonText[reason]}: ${appliances.join(', ')}${count > appliances.length ? ', …' : ''}`,
+        `${countText(count, 'appliance')}, because ${reasonText[reason]}: ${appliances.slice(0, most.named).join(', ')}${count > most.named ? ', …' : ''}`,
         margin,
       ),
     ),

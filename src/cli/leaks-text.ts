@@ -150,7 +150,7 @@ function worthLines({ worth }: LeaksReport, units: UnitSystem): string[] {
     appliance.systemId,
     appliance.refrigerant ?? '–',
     figure(loss.kgPerYear),
-    `${figure(loss.lowKgPerYear)}–${figure(loss.highKgPerYear)}`,
+    loss.additions === 1 ? '–' : `${figure(loss.lowKgPerYear)}–${figure(loss.highKgPerYear)}`,
     groupedCount(loss.additions),
     moneyText(of.cost),
     co2eFigure(of.co2eT),
@@ -162,7 +162,7 @@ function worthLines({ worth }: LeaksReport, units: UnitSystem): string[] {
     title,
     textTable(names, worth.slice(0, most.worth).map(row), { margin, right: [2, 3, 4, 5, 6, 7, 9] }),
     ...wrappedText(
-      'Loss: what was added over the days in which it leaked out. Repair: the middle cost on record of repairs of this appliance (own), its sector, or all. Paid back by refrigerant alone; energy, wear and duties are not in it.',
+      'By cost a year. Loss: what was added since it was repaired, or known to be full. Repair: the middle cost on record of repairs of this appliance (own), its sector, or all. Paid back by refrigerant alone; energy, wear and duties are not in it.',
       margin,
     ),
   ];

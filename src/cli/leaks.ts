@@ -68,9 +68,9 @@ examples:
         import('./leaks-text.ts'),
         import('./leaks-csv.ts'),
       ]);
-      const report = await withStore(options.store, 'read', (store) => leaksReport(store, asked)).finally(() =>
-        progress.stop(),
-      );
+      const report = await withStore(options.store, 'read', (store) =>
+        leaksReport(store, { ...asked, all: json || csv }),
+      ).finally(() => progress.stop());
       if (json) sayJson(report);
       else say(csv ? leaksCsv(report, units) : leaksText(report, units));
     });

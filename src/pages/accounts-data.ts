@@ -3,7 +3,7 @@ import type { CylinderRecord } from '../accounts/cylinder-record.ts';
 import type { CylinderGap, WalkedWeighing } from '../accounts/cylinder-walk.ts';
 import type { ApartReason, CylinderRemark } from '../accounts/cylinder-account.ts';
 import type { GwpVintage } from '../accounts/gwp.ts';
-import type { ApartEntry, Grouping } from '../accounts/ledger.ts';
+import type { ApartEntry, Grouping } from '../accounts/booked-ledger.ts';
 import type { CallbackCause } from '../fleet/callbacks/callback-cause.ts';
 
 /** A mass as money and as carbon dioxide; null where the price or the value is not known. */
@@ -84,8 +84,7 @@ export interface ApartGroup {
   readonly count: number;
   /** Together, where weights say [kg]. */
   readonly kg: number;
-  /** The first of them. */
-  readonly examples: readonly ApartEntry[];
+  readonly entries: readonly ApartEntry[];
 }
 
 /** A month in which something stands out. */
@@ -139,6 +138,8 @@ export interface AccountsReport {
   readonly remarked: readonly RemarkedCylinder[];
   /** Cylinders with a remark, by what it says. */
   readonly remarkCounts: Readonly<Record<CylinderRemark['id'], number>>;
+  /** Of what is missing, as much as weighings that are kept apart took [kg]. */
+  readonly apartKg: number;
   readonly apart: readonly ApartGroup[];
   readonly needs: {
     readonly total: NeedLine;

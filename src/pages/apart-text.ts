@@ -7,6 +7,7 @@ import { countText } from './share-text.ts';
 const reasons: Readonly<Record<ApartReason, string>> = {
   'no-cylinder': 'no cylinder is named',
   'unknown-cylinder': 'the cylinder that is named is not on record',
+  'not-this-cylinder': 'its weights are not those of the cylinder that is named, which goes on as if it had not been',
   'no-weights': 'the weight before or after is missing',
   'no-direction': 'nothing says whether it went in or out',
   'wrong-way': 'the weights say the other way than the record does',
@@ -26,6 +27,9 @@ const reasons: Readonly<Record<ApartReason, string>> = {
   'after-retirement': 'it is dated after the appliance was retired',
 };
 
+/** Of each reason so many are named. */
+const mostNamed = 5;
+
 /** Why something cannot be accounted, as it follows on “because”. */
 export function apartReasonText(reason: ApartReason): string {
   return reasons[reason];
@@ -34,10 +38,10 @@ export function apartReasonText(reason: ApartReason): string {
 /**
  * What is kept apart for one reason.
  *
- * @example apartText({ reason: 'no-cylinder', what: 'weighing', count: 2, kg: 1, examples: [] }, 'si') // '2 weighings, 1.000 kg: no cylinder is named'
+ * @example apartText({ reason: 'no-cylinder', what: 'weighing', count: 2, kg: 1, entries: [] }, 'si') // '2 weighings, 1.000 kg: no cylinder is named'
  */
-export function apartText({ reason, what, count, kg, examples }: ApartGroup, units: UnitSystem): string {
-  const ids = examples.map(({ id }) => id);
+export function apartText({ reason, what, count, kg, entries }: ApartGroup, units: UnitSystem): string {
+  const ids = entries.slice(0, mostNamed).map(({ id }) => id);
   const more = count > ids.length ? ', …' : '';
   const named = ids.length === 0 ? '' : ` (${ids.join(', ')}${more})`;
   const mass = kg > 0 ? `, ${bookedMassText(kg, units)}` : '';

@@ -1,3 +1,4 @@
+import { type GwpVintage, vintageText } from '../accounts/gwp.ts';
 import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
 import type { AccountsReport, BalanceLine } from './accounts-data.ts';
 import { co2eFigure } from './co2e-text.ts';
@@ -11,6 +12,7 @@ export interface BalanceColumn {
 }
 
 export interface BalanceColumnsOptions {
+  readonly vintage: GwpVintage;
   readonly units: UnitSystem;
   /** Months with what was added for leaks in them; only for balances by month. */
   readonly trend?: AccountsReport['trend'] | undefined;
@@ -19,7 +21,7 @@ export interface BalanceColumnsOptions {
 /** The columns that tell something of these balances: what nobody holds, and what is not known of any, is left out. */
 export function balanceColumns(
   lines: readonly BalanceLine[],
-  { units, trend = [] }: BalanceColumnsOptions,
+  { units, vintage, trend = [] }: BalanceColumnsOptions,
 ): BalanceColumn[] {
   const figure = (kg: number | null) => (kg === null ? '–' : withoutUnit(bookedMassText(kg, units)));
   const holds = lines.some(({ onHandKg }) => onHandKg !== null);
@@ -31,7 +33,7 @@ export function balanceColumns(
     { head: 'recovered', cell: ({ recoveredKg }) => figure(recoveredKg) },
     { head: 'charged', cell: ({ chargedKg }) => figure(chargedKg) },
     {
-      head: 't CO₂e',
+      head: `charged, t CO₂e (${vintageText[vintage]})`,
       cell: ({ charged }) => co2eFigure(charged.co2eT),
       shown: lines.some(({ charged }) => charged.co2eT !== null),
     },

@@ -19,7 +19,7 @@ const mostCylinders = 20;
 
 /** Where the refrigerant went, what is missing month by month, and which cylinders to look at. */
 export async function balanceSection({ accounts, units }: OwnerData, charts: PageCharts): Promise<Html> {
-  const { lines, total, trend, signals, vintageNotes } = accounts;
+  const { lines, total, trend, signals, vintageNotes, apartKg, vintage } = accounts;
   if (accounts.cylinders === 0)
     return html`<section aria-labelledby="balances"><h2 id="balances">Balances</h2><p>No cylinder with weighings is on record, so there is nothing to balance.</p></section>`;
   const unit = units === 'si' ? 'kg' : 'lb';
@@ -34,13 +34,14 @@ export async function balanceSection({ accounts, units }: OwnerData, charts: Pag
   return html`<section aria-labelledby="balances">
 <h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
 <p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
-${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, (name) => name, { units })}
+${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, (name) => name, { units, vintage })}
+${apartKg > 0 && html`<p>Of what is missing, ${bookedMassText(apartKg, units)} are as much as weighings took that are kept apart: <a href="#apart">see below</a>.</p>`}
 ${vintageNotes.length > 0 && html`<p class="quiet">${vintageNotes.join('; ')}.</p>`}
 ${figure}
 ${signals.length > 0 && html`<ul class="notes">${signals.map((signal) => html`<li>${signalText(signal, units)}</li>`)}</ul>`}
 <details><summary>By month and by crew, as tables</summary>
-${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, monthText, { units, trend })}
-${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.crew, undefined, (name) => (name === '' ? 'shared, or unused' : name), { units })}
+${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, monthText, { units, vintage, trend })}
+${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.crew, undefined, (name) => (name === '' ? 'shared, or unused' : name), { units, vintage })}
 </details>
 ${cylinderList(accounts.remarked, units)}
 ${callbackTable(accounts, units)}
@@ -66,7 +67,7 @@ function balanceTable(
 
 function cylinderList(remarked: OwnerData['accounts']['remarked'], units: UnitSystem): Html {
   if (remarked.length === 0)
-    return html`<h3>Cylinders to look at</h3><p>None: all weigh what they should, as far as their scales can tell.</p>`;
+    return html`<h3>Cylinders to look at</h3><p>None: nothing is beyond what scales explain. Losses of under 0.2 kg mostly go unseen.</p>`;
   const left = remarked.length - mostCylinders;
   return html`<details><summary>${countText(remarked.length, 'cylinder')} to look at</summary>
 <ul class="plain-list">${remarked

@@ -30,7 +30,7 @@ export function cylinderRemarkText(remark: CylinderRemark, units: UnitSystem): s
     case 'negative':
       return `It would hold ${mass(remark.kg)} on ${dayText(dateOf(remark.day))}: more left it than was in it. Check what was in it when it came, its empty weight, and its weighings.`;
     case 'overfilled':
-      return `It holds ${mass(remark.kg)} on ${dayText(dateOf(remark.day))}, over the ${mass(remark.capacityKg)} that it may. A cylinder filled over 80% of its liquid volume can burst when it warms: take some out before it is moved.`;
+      return `It held ${mass(remark.kg)} on ${dayText(dateOf(remark.day))}, over the ${mass(remark.capacityKg)} that it may. A cylinder filled over 80% of its liquid volume can burst when it warms: where it still holds as much, take some out before it is moved.`;
     default:
       return `${remark.weighing.weighingId} says ${remark.refrigerant}, which is not what the cylinder holds by its record.`;
   }
@@ -45,7 +45,7 @@ function gapText(remark: Extract<CylinderRemark, { id: 'missing' | 'too-much' }>
   const shown =
     after === null
       ? `closed with ${mass(shownKg)} where ${mass(expectedKg)} should be left`
-      : `${after.weighingId} begins at ${mass(shownKg)} where ${mass(expectedKg)} should show`;
+      : `${after.weighingId} begins at ${mass(after.startKg)}${Math.abs(after.startKg - shownKg) > 0.001 ? ` (${mass(shownKg)} with the empty cylinder)` : ''} where ${mass(expectedKg)} should show`;
   const typed =
     slip === null
       ? ''

@@ -20,8 +20,10 @@ export async function leakSection({ leaks, units }: OwnerData, charts: PageChart
   const unit = units === 'si' ? 'kg' : 'lb';
   const figure = (kg: number | null) => (kg === null ? '–' : withoutUnit(bookedMassText(kg, units)));
   const shown = ruled.slice(0, most.rows);
-  const rows = shown.flatMap(({ appliance, latest, trigger }) =>
-    latest === null || trigger === null ? [] : [{ systemId: appliance.systemId, rate: latest[method], trigger }],
+  const rows = shown.flatMap(({ appliance, latest, trigger, isOver }) =>
+    latest === null || trigger === null
+      ? []
+      : [{ systemId: appliance.systemId, rate: latest[method], trigger, isOver: isOver[method] }],
   );
   const description = `Leak rate of each appliance by the ${method} method beside its trigger. The table below has the figures.`;
   const chart =
@@ -74,7 +76,7 @@ ${
       .map(({ appliance, loss, worth: of, repairCost, paidBackYears }) => [
         `${appliance.systemId} (${appliance.refrigerant ?? 'refrigerant not known'})`,
         figure(loss.kgPerYear),
-        `${loss.additions}: ${figure(loss.lowKgPerYear)}–${figure(loss.highKgPerYear)}`,
+        loss.additions === 1 ? '1' : `${loss.additions}: ${figure(loss.lowKgPerYear)}–${figure(loss.highKgPerYear)}`,
         moneyText(of.cost),
         co2eFigure(of.co2eT),
         moneyText(repairCost),

@@ -35,11 +35,14 @@ export interface LeakLine {
   readonly ruleId: string | null;
   /** Above which repair is due [ratio]. */
   readonly trigger: number | null;
-  /** As the rule takes it, else by the definitions alone; null where nothing was added for a leak. */
+  /**
+   * The highest that is over the trigger and not repaired, else the latest; as the rule takes it, else by the definitions alone. Null
+   * where nothing was added for a leak.
+   */
   readonly latest: LeakEvent | null;
   /** Whether the latest rate is over the trigger. */
   readonly isOver: Readonly<Record<LeakRateMethod, boolean>>;
-  /** Day of a repair since the latest addition, or on its day, since 1970; null where none is on record. */
+  /** Day of the repair that answers it, since 1970; null where none is on record. */
   readonly repairedDay: number | null;
   /** Added for leaks over the last 365 days [kg]. */
   readonly yearKg: number;
@@ -72,7 +75,7 @@ export interface LeaksReport {
   readonly rules: readonly RuleCount[];
   /** Those to which a rule on leak rates applies, the highest rate first. */
   readonly ruled: readonly LeakLine[];
-  /** Of the others the highest rates. */
+  /** Of the others the highest rates, or all. */
   readonly others: readonly LeakLine[];
   /** Calendar years in which an appliance took its whole charge and a quarter, or more. */
   readonly chronic: readonly { readonly systemId: string; readonly ruleId: string; readonly year: LeakYear }[];

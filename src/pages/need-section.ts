@@ -31,16 +31,16 @@ export function needSection({ accounts: { needs }, units }: OwnerData): Html {
     'needed',
     'charged',
     'over (95%)',
-    'jobs surely over',
-    'surely under',
+    'jobs over (95%)',
+    'under',
     'over, cost',
     'over, t CO₂e',
   ];
   return html`<section aria-labelledby="needs">
 <h2 id="needs">Is more charged than is needed?</h2>
 ${figureTable({ caption: `By technician, the most over first [${unit}]`, heads, rows: technicians.map((line) => cells(line, line.name)), total: cells(total, 'all') })}
-${total.unsure > 0 && html`<p class="quiet">${countText(total.unsure, 'job')} more, whose charge is known to no better than a pound, are not added up.</p>`}
+${total.unsure > 0 && html`<p class="quiet">${countText(total.unsure, 'job')} more, whose charge is known to no better than ${bookedMassText(0.5, units)}, are not added up.</p>`}
 <details><summary>By month</summary>${figureTable({ caption: `By month [${unit}]`, heads, rows: months.map((line) => cells(line, monthText(line.name))) })}</details>
-<p class="quiet">Which jobs, and why: <code>dryhold accounts</code>, <code>dryhold show JOB</code>. For coaching; no measure of a person.</p>
+<p class="quiet">Jobs over: beyond the 95% interval; of jobs that put in just what they needed one in forty is, by chance. Which jobs, and why: <code>dryhold accounts</code>, <code>dryhold show JOB</code>. For coaching, together with the mix of their jobs; no measure of a person.</p>
 </section>`;
 }

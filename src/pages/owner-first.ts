@@ -68,10 +68,9 @@ ${asked.length > 0 && html`<p>Overdue: ${asked.join(', ')}.</p>`}
 `;
 }
 
-function cylinderEntry({ cylinderId, refrigerant, crew, remarks }: RemarkedCylinder, units: UnitSystem): Html {
+function cylinderEntry({ cylinderId, refrigerant, remarks }: RemarkedCylinder, units: UnitSystem): Html {
   const [first] = remarks.filter(({ id }) => id === 'missing' || id === 'overfilled');
-  const who = [refrigerant, crew].filter((one) => one !== null).join(', ');
   return html`<li><div>${outcomeTag('suspect', first.id === 'overfilled' ? 'overfilled' : 'missing')}</div>
-<div><span class="job">${cylinderId}</span><p>${cylinderRemarkText(first, units)}</p><p class="quiet">${who}</p></div></li>
+<div><span class="job">${cylinderId}</span><p>${cylinderRemarkText(first, units)}</p><p class="quiet">${refrigerant ?? 'refrigerant not known'}</p></div></li>
 `;
 }

@@ -27,7 +27,7 @@ export function ruleCountText({
   unknown,
 }: Pick<RuleCount, 'applies' | 'doesNot' | 'unknown'>): string {
   const told = (list: RuleCount['doesNot']) =>
-    list.map(({ reason, appliances }) => `${groupedCount(appliances)} since ${reasonText[reason]}`).join(', ');
+    list.map(({ reason, appliances }) => `${groupedCount(appliances)} because ${reasonText[reason]}`).join(', ');
   return [
     `applies to ${groupedCount(applies)}`,
     ...(doesNot.length === 0 ? [] : [`does not to ${told(doesNot)}`]),

@@ -1,4 +1,4 @@
-import { type BookedLedger } from '../accounts/ledger.ts';
+import type { BookedLedger } from '../accounts/booked-ledger.ts';
 import { type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
 import { dateOf } from '../accounts/calendar-day.ts';
 import { beyondScale } from '../accounts/cylinder-walk.ts';

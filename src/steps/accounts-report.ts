@@ -3,9 +3,9 @@ import { applianceLeaks } from '../accounts/appliance-account.ts';
 import { dayOf } from '../accounts/calendar-day.ts';
 import type { CylinderRemark } from '../accounts/cylinder-account.ts';
 import { type GwpVintage } from '../accounts/gwp.ts';
-import { type BookedLedger, type Grouping, Ledger, type LedgerOptions, type Period } from '../accounts/ledger.ts';
-import { type CallbackCause, callbackCause } from '../fleet/callbacks/callback-cause.ts';
-import type { AccountsReport, BalanceLine, CallbackCostLine, RemarkedCylinder } from '../pages/accounts-data.ts';
+import type { BookedLedger, Grouping, Period } from '../accounts/booked-ledger.ts';
+import { Ledger, type LedgerOptions } from '../accounts/ledger.ts';
+import type { AccountsReport, BalanceLine, RemarkedCylinder } from '../pages/accounts-data.ts';
 import { accountDays } from '../store/account-days.ts';
 import { readCallbackCosts } from '../store/callback-costs.ts';
 import { readAppliances } from '../store/appliance-additions.ts';
@@ -13,6 +13,8 @@ import { readCylinders } from '../store/cylinder-weighings.ts';
 import { readNeededCharged, readOverchargedJobs } from '../store/needed-charged.ts';
 import type { Store } from '../store/store.ts';
 import { monthSignals, type TrendAddition, trendMonths } from './account-trend.ts';
+import { callbackCosts, warrantyDays } from './callback-costs.ts';
+import { codedRemark, dayOfRemark } from './told-remark.ts';
 import { apartGroups } from './apart-groups.ts';
 import { needLine, needLinesBy, overchargedLine } from './need-lines.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
@@ -29,8 +31,6 @@ export interface AccountsOptions {
   readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
 }
 
-/** A callback within so many days after its work is the shop's to pay. Common practice, no source. */
-const warrantyDays = 365;
 /** Jobs that are told of those that put in too much. */
 const mostJobs = 20;
 
@@ -47,6 +47,7 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
     { fromDay: dayOf(period.from), toDay: dayOf(period.to) },
     { by: options.by },
   );
+  const isWithin = (day: number) => day >= dayOf(period.from) && day <= dayOf(period.to);
   onProgress(1, 4, 'what was needed');
   const needed = await readNeededCharged(store, period.from, period.to);
   const overcharged = await readOverchargedJobs(store, { ...period, most: mostJobs });
@@ -62,23 +63,25 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
   }>(
     `SELECT count(*) AS judged, count(*) FILTER (drawn_kg > 0 AND w.job_id IS NULL)::INTEGER AS unweighed,
        coalesce(sum(drawn_kg) FILTER (w.job_id IS NULL), 0) AS "unweighedKg"
-     FROM facts f LEFT JOIN (SELECT DISTINCT job_id FROM weighings) w USING (job_id)`,
+     FROM facts f LEFT JOIN (SELECT DISTINCT job_id FROM weighings) w USING (job_id) LEFT JOIN jobs j USING (job_id)
+     WHERE j.started_at IS NULL OR left(j.started_at, 10) BETWEEN $1 AND $2`,
+    [period.from, period.to],
   );
   const isKnown = (id: string) => worths.gwp(id);
   return {
     period,
     lastDay: days.last,
     vintage,
-    vintageNotes: vintageNotes(ledger, isKnown),
+    vintageNotes: [...vintageNotes(ledger, isKnown), ...priceNotes(ledger, worths)],
     cylinders: ledger.booked,
     weighings: ledger.weighings,
     isMeasured: judged > 0,
-    ...balanceLines(ledger, names, worths),
-    ...remarks(ledger, names),
+    ...balanceLines(ledger, { names, worths, codes }),
+    ...remarks(ledger, names, { codes, isWithin }),
     apart: [
-      ...apartGroups(ledger.apart),
+      ...apartGroups(ledger.apart.filter(({ day }) => day === null || isWithin(day))),
       ...(unweighed > 0
-        ? [{ reason: 'no-weighing' as const, what: 'job' as const, count: unweighed, kg: unweighedKg, examples: [] }]
+        ? [{ reason: 'no-weighing' as const, what: 'job' as const, count: unweighed, kg: unweighedKg, entries: [] }]
         : []),
     ],
     needs:
@@ -142,11 +145,16 @@ function vintageNotes(ledger: BookedLedger, gwp: Worths['gwp']): string[] {
   });
 }
 
+/** Refrigerants without a price: their cost is in no sum. */
+function priceNotes(ledger: BookedLedger, { pricePerKg }: Worths): string[] {
+  const unpriced = [...ledger.byRefrigerant.keys()].filter((refrigerant) => pricePerKg(refrigerant) === undefined);
+  return unpriced.length === 0 ? [] : [`no price on record, and so in no cost: ${unpriced.join(', ')}`];
+}
+
 /** Lines of every grouping. */
 function balanceLines(
   ledger: BookedLedger,
-  names: PeopleNames,
-  worths: Worths,
+  { names, worths, codes }: { readonly names: PeopleNames; readonly worths: Worths; readonly codes: boolean },
 ): Pick<AccountsReport, 'total' | 'lines'> {
   // Of several refrigerants together the worth is the sum of theirs; of crews and people it is told by mass alone.
   const unpriced = { of: () => ({ cost: null, co2eT: null }) };
@@ -173,9 +181,11 @@ function balanceLines(
     },
     lines: {
       refrigerant: byRefrigerant,
-      month: monthLines(months, worths),
+      month: monthLines(months, ledger.total.openingKg, worths),
       crew: holders(ledger.byCrew, names.crew).map((line) => (line.id === '' ? line : { ...line, id: line.name })),
-      technician: holders(ledger.byTechnician, names.technician).map(flowsOnly),
+      technician: holders(ledger.byTechnician, names.technician)
+        .map((line) => (codes && line.id !== '' ? { ...line, id: line.name } : line))
+        .map(flowsOnly),
       site: holders(ledger.bySite, (id) => id).map(flowsOnly),
       cylinder: ledger.cylinders.map(({ cylinder: { cylinderId, refrigerant }, balance }) =>
         lineOf(cylinderId, cylinderId, balance, (kg) => worths.of(refrigerant, kg)),
@@ -185,8 +195,12 @@ function balanceLines(
 }
 
 /** Months over all refrigerants; what is on hand of one that did not move in a month is carried on. */
-function monthLines(months: ReadonlyMap<string, BookedLedger['byMonth']>, worths: Worths): BalanceLine[] {
-  let onHandKg = 0;
+function monthLines(
+  months: ReadonlyMap<string, BookedLedger['byMonth']>,
+  openingKg: number,
+  worths: Worths,
+): BalanceLine[] {
+  let onHandKg = openingKg;
   return [...months].map(([month, own]) => {
     const sum = emptyBalance();
     for (const { balance } of own) addBalance(sum, balance);
@@ -238,47 +252,33 @@ const remarkIds: readonly CylinderRemark['id'][] = [
   'other-refrigerant',
 ];
 
-/** The heaviest first. */
-function remarks(ledger: BookedLedger, names: PeopleNames): Pick<AccountsReport, 'remarked' | 'remarkCounts'> {
-  const remarked = ledger.cylinders
-    .filter((line) => line.remarks.length > 0)
-    .map(
-      ({ cylinder: { cylinderId, refrigerant }, crewId, remarks: own }): RemarkedCylinder => ({
-        cylinderId,
-        refrigerant,
-        crew: crewId === null ? null : names.crew(crewId),
-        remarks: own,
-      }),
-    );
+interface RemarksOptions {
+  readonly codes: boolean;
+  readonly isWithin: (day: number) => boolean;
+}
+
+/** The heaviest first, of those that fall within the days that are looked at. */
+function remarks(
+  ledger: BookedLedger,
+  names: PeopleNames,
+  { codes, isWithin }: RemarksOptions,
+): Pick<AccountsReport, 'remarked' | 'remarkCounts' | 'apartKg'> {
+  const remarked = ledger.cylinders.flatMap(({ cylinder: { cylinderId, refrigerant }, crewId, remarks: all }) => {
+    const own = all.filter((remark) => isWithin(dayOfRemark(remark)));
+    if (own.length === 0) return [];
+    const told = own.map((remark) => (codes ? codedRemark(remark, names) : remark));
+    return [{ cylinderId, refrigerant, crew: crewId === null ? null : names.crew(crewId), remarks: told }];
+  });
   const weight = ({ remarks: own }: RemarkedCylinder) =>
     Math.max(...own.map((one) => (one.id === 'missing' || one.id === 'too-much' ? Math.abs(one.gap.kg) : 0)));
+  const fitting = remarked.flatMap(({ remarks: own }) =>
+    own.flatMap((one) => (one.id === 'missing' && one.fits.length > 0 ? [one.gap.kg] : [])),
+  );
   return {
     remarked: remarked.sort((a, b) => weight(b) - weight(a) || (a.cylinderId < b.cylinderId ? -1 : 1)),
     remarkCounts: Object.fromEntries(
       remarkIds.map((id) => [id, remarked.filter(({ remarks: own }) => own.some((one) => one.id === id)).length]),
     ) as AccountsReport['remarkCounts'],
+    apartKg: fitting.reduce((sum, kg) => sum + kg, 0),
   };
-}
-
-const causes: readonly CallbackCause[] = ['commissioning', 'other', 'unknown'];
-
-function callbackCosts(callbacks: Awaited<ReturnType<typeof readCallbackCosts>>): CallbackCostLine[] {
-  const byCause = Map.groupBy(callbacks, (callback) => callbackCause(callback).cause);
-  return causes.flatMap((cause) => {
-    const own = byCause.get(cause) ?? [];
-    if (own.length === 0) return [];
-    const warranted = own.filter(({ days_after: days }) => days !== null && days <= warrantyDays);
-    const costOf = (all: typeof own) => all.reduce((sum, { cost }) => sum + (cost ?? 0), 0);
-    return [
-      {
-        cause,
-        callbacks: own.length,
-        costed: own.filter(({ cost }) => cost !== null).length,
-        cost: costOf(own),
-        inWarranty: warranted.length,
-        warrantyCost: costOf(warranted),
-        refrigerantKg: own.reduce((sum, { refrigerant_added_kg: kg }) => sum + (kg ?? 0), 0),
-      },
-    ];
-  });
 }

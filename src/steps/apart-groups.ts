@@ -1,8 +1,5 @@
-import type { ApartEntry } from '../accounts/ledger.ts';
+import type { ApartEntry } from '../accounts/booked-ledger.ts';
 import type { ApartGroup } from '../pages/accounts-data.ts';
-
-/** Of each reason so many are named. */
-const mostExamples = 5;
 
 /** What is kept apart, gathered by reason, most first. */
 export function apartGroups(entries: readonly ApartEntry[]): ApartGroup[] {
@@ -13,7 +10,7 @@ export function apartGroups(entries: readonly ApartEntry[]): ApartGroup[] {
       what: own[0].what,
       count: own.length,
       kg: own.reduce((sum, { kg }) => sum + Math.abs(kg ?? 0), 0),
-      examples: own.slice(0, mostExamples),
+      entries: own,
     }))
     .sort((a, b) => b.count - a.count || (a.reason < b.reason ? -1 : 1));
 }

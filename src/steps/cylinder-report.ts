@@ -6,6 +6,7 @@ import { accountDays } from '../store/account-days.ts';
 import type { Store } from '../store/store.ts';
 import { bookedLedger } from './accounts-report.ts';
 import { peopleNames } from './people-names.ts';
+import { codedRemark } from './told-remark.ts';
 
 /**
  * One cylinder, weighing by weighing, so that anybody can add it up.
@@ -18,7 +19,7 @@ export async function cylinderReport(store: Store, cylinderId: string, codes: bo
   const names = await peopleNames(store, codes);
   const { kept } = await bookedLedger(store, period, { by: [], keep: cylinderId });
   if (kept === null) throw new DryholdError('unknown-cylinder', { cylinder: cylinderId, store: store.folder });
-  const { account, came } = kept;
+  const { account, remarks } = kept;
   const { cylinder, weighings, gaps, contentKg } = account.walk;
   const gapAfter = new Map(gaps.map((gap) => [gap.after, gap]));
   const balance = emptyBalance();
@@ -46,7 +47,7 @@ export async function cylinderReport(store: Store, cylinderId: string, codes: bo
     }),
     closing: gapAfter.get(null) ?? null,
     balance,
-    remarks: [...came, ...account.remarks],
+    remarks: codes ? remarks.map((remark) => codedRemark(remark, names)) : remarks,
     apart: account.apart.map(({ weighing, reason }) => ({ weighingId: weighing.weighingId, reason })),
   };
 }

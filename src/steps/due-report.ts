@@ -1,9 +1,11 @@
 import type { LeakRateMethod } from '../accounts/appliance-leaks.ts';
 import type { RuleReason } from '../accounts/applicable-rule.ts';
 import { dateOf, dayOf, monthsLater } from '../accounts/calendar-day.ts';
+import type { Obligation } from '../accounts/obligation.ts';
 import type { Jurisdiction } from '../accounts/rules/rule-set.ts';
 import { rules } from '../accounts/rules/rules.ts';
 import type { CalibrationLine, DueLine, DueReport } from '../pages/leaks-data.ts';
+import { dayText } from '../pages/day-text.ts';
 import { ruleNotice } from '../pages/rule-notice.ts';
 import type { Store } from '../store/store.ts';
 import { asked } from './leaks-report.ts';
@@ -21,9 +23,6 @@ export interface DueOptions {
   readonly jurisdiction?: Jurisdiction | undefined;
   readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
 }
-
-/** Of appliances that lack the same so many are named. */
-const mostNamed = 8;
 
 const order: Readonly<Record<string, number>> = { overdue: 0, due: 1, unknown: 2 };
 
@@ -45,11 +44,16 @@ export async function dueReport(store: Store, options: DueOptions): Promise<DueR
     }
     for (const one of obligationsOf(appliance, method, today)) {
       const { siteId, refrigerant } = record;
-      const line: DueLine = { ...one, siteId, refrigerant, dueOn: one.dueDay === null ? null : dateOf(one.dueDay) };
+      const line: DueLine = {
+        ...asFarAsKnown(one, lastDay),
+        siteId,
+        refrigerant,
+        dueOn: one.dueDay === null ? null : dateOf(one.dueDay),
+      };
       asking.add(one.ruleId);
-      if (one.state === 'done') done += 1;
-      else if (one.state === 'done-late') doneLate.push(line);
-      else if (one.state === 'due' && (one.dueDay ?? 0) > today + withinDays) later += 1;
+      if (line.state === 'done') done += 1;
+      else if (line.state === 'done-late') doneLate.push(line);
+      else if (line.state === 'due' && (one.dueDay ?? 0) > today + withinDays) later += 1;
       else open.push(line);
     }
   });
@@ -69,9 +73,15 @@ export async function dueReport(store: Store, options: DueOptions): Promise<DueR
     doneLate: doneLate.sort(inOrder),
     calibrationMonths,
     calibrations: await calibrations(store, today, { withinDays, calibrationMonths }),
-    untold: [...untold].map(([reason, all]) => ({ reason, appliances: all.slice(0, mostNamed), count: all.length })),
+    untold: [...untold].map(([reason, all]) => ({ reason, appliances: all, count: all.length })),
     notice: ruleNotice,
   };
+}
+
+/** What fell due after the record ends may have been done since. */
+function asFarAsKnown(one: Obligation, lastDay: string): Obligation {
+  const isAfter = one.state === 'overdue' && one.dueDay !== null && one.dueDay > dayOf(lastDay);
+  return isAfter ? { ...one, state: 'unknown', lacks: `anything after ${dayText(lastDay)}` } : one;
 }
 
 async function calibrations(

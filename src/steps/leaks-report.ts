@@ -1,10 +1,12 @@
 import type { ApplianceAccount, RuledAppliance } from '../accounts/appliance-account.ts';
-import type { LeakRateMethod } from '../accounts/appliance-leaks.ts';
+import type { LeakPart } from '../accounts/additions.ts';
+import { answeringRepair } from '../accounts/answering-repair.ts';
+import type { LeakEvent, LeakRateMethod } from '../accounts/appliance-leaks.ts';
 import type { RuleReason } from '../accounts/applicable-rule.ts';
 import { dayOf } from '../accounts/calendar-day.ts';
 import type { GwpVintage } from '../accounts/gwp.ts';
 import { isOverTrigger, rateDays, reachesRatio } from '../accounts/leak-rate.ts';
-import type { RepairRecord } from '../accounts/repair-record.ts';
+import { type RepairRecord, repairsKnown } from '../accounts/repair-record.ts';
 import { yearlyLoss } from '../accounts/repair-worth.ts';
 import type { Jurisdiction, RuleSet } from '../accounts/rules/rule-set.ts';
 import { rules } from '../accounts/rules/rules.ts';
@@ -27,6 +29,8 @@ export interface LeaksOptions {
   /** Day on which rules are asked, ISO 8601; absent: the last on record. */
   readonly on?: string | undefined;
   readonly jurisdiction?: Jurisdiction | undefined;
+  /** All appliances with additions, and not only the highest rates of those to which no rule on them applies. */
+  readonly all?: boolean;
   readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
 }
 
@@ -35,7 +39,7 @@ const most = { others: 20, worth: 20 } as const;
 
 /** Which systems leak, how much, past which trigger, and which are worth repairing. */
 export async function leaksReport(store: Store, options: LeaksOptions): Promise<LeaksReport> {
-  const { vintage, method, jurisdiction, onProgress } = options;
+  const { vintage, method, jurisdiction, onProgress, all = false } = options;
   const { on, today, lastDay } = await asked(store, options.on);
   const worths = await readWorths(store, vintage);
   const counts = new RuleCounts();
@@ -52,17 +56,19 @@ export async function leaksReport(store: Store, options: LeaksOptions): Promise<
     appliances += 1;
     withLeaks += Number(account.leaks.length > 0);
     counts.add(account);
-    for (const { cost } of repairs) if (cost !== null) addTo(costs, account.appliance.sector ?? '', cost);
+    for (const { cost, repairedDay } of repairs)
+      if (cost !== null && repairedDay !== null && repairedDay <= today)
+        addTo(costs, account.appliance.sector ?? '', cost);
     const applying = account.ruled.find(
       ({ rule, verdict }) => rule.kind === 'leak-rate' && verdict.state === 'applies',
     );
-    if (applying !== undefined) ruled.push(leakLine(open, applying, { today, worths }));
+    if (applying !== undefined) ruled.push(leakLine(open, applying, { today, method, worths }));
     else if (account.events.length > 0) {
-      others.push(leakLine(open, undefined, { today, worths }));
-      if (others.length > 50 * most.others) keepHighest(others, method);
+      others.push(leakLine(open, undefined, { today, method, worths }));
+      if (!all && others.length > 50 * most.others) keepHighest(others, method);
     }
     chronic.push(...chronicYears(account, applying));
-    const loss = yearlyLoss(account, repairs);
+    const loss = yearlyLoss(account, repairsKnown(repairs, today), today);
     if (loss !== null) {
       const { appliance } = account;
       losing.push({
@@ -71,7 +77,8 @@ export async function leaksReport(store: Store, options: LeaksOptions): Promise<
       });
     }
   });
-  keepHighest(others, method);
+  if (all) others.sort((a, b) => rateOf(b, method) - rateOf(a, method));
+  else keepHighest(others, method);
   return {
     asOf: on,
     lastDay,
@@ -139,31 +146,37 @@ export async function asked(
 function leakLine(
   { account, repairs }: OpenAppliance,
   applying: RuledAppliance | undefined,
-  { today, worths }: { readonly today: number; readonly worths: Worths },
+  { today, method, worths }: { readonly today: number; readonly method: LeakRateMethod; readonly worths: Worths },
 ): LeakLine {
   const { appliance, leaks } = account;
-  const latest = (applying?.events ?? account.events).at(-1) ?? null;
   const trigger = applying?.verdict.trigger ?? null;
-  const isOver = (rate: number | undefined) => rate !== undefined && trigger !== null && isOverTrigger(rate, trigger);
+  const known = repairsKnown(repairs, today);
+  const isOver = (rate: number) => trigger !== null && isOverTrigger(rate, trigger);
+  const events = (applying?.events ?? account.events).map((event) => ({
+    event,
+    repairedDay: answeringRepair(event.addition, lastPart(event), known)?.repairedDay ?? null,
+  }));
+  // A leak that is over the trigger and not repaired goes before one that was topped up later.
+  const open = events.filter(({ event, repairedDay }) => isOver(event[method]) && repairedDay === null);
+  const told = open.toSorted((a, b) => b.event[method] - a.event[method])[0] ?? events.at(-1);
   const yearKg = leaks
     .flatMap(({ parts }) => parts)
-    .filter(({ day }) => day > today - rateDays)
+    .filter(({ day }) => day >= today - rateDays)
     .reduce((sum, { kg }) => sum + kg, 0);
   return {
     appliance,
     ruleId: applying?.rule.id ?? null,
     trigger,
-    latest,
-    isOver: { annualising: isOver(latest?.annualising), rolling: isOver(latest?.rolling) },
-    repairedDay: latest === null ? null : repairedSince(repairs, latest.addition.lastDay, today),
+    latest: told?.event ?? null,
+    isOver: { annualising: isOver(told?.event.annualising ?? 0), rolling: isOver(told?.event.rolling ?? 0) },
+    repairedDay: told?.repairedDay ?? null,
     yearKg,
     year: worths.of(appliance.refrigerant, yearKg),
   };
 }
 
-function repairedSince(repairs: readonly RepairRecord[], day: number, today: number): number | null {
-  const days = repairs.flatMap(({ repairedDay }) => (repairedDay === null || repairedDay < day ? [] : [repairedDay]));
-  return days.find((one) => one <= today) ?? null;
+function lastPart({ addition: { parts } }: LeakEvent): LeakPart {
+  return parts[parts.length - 1];
 }
 
 function rateOf({ latest }: LeakLine, method: LeakRateMethod): number {

@@ -1,4 +1,5 @@
 import { accountedRefrigerant } from '../accounts/accounted-refrigerant.ts';
+import { scaleRatio } from '../facts/charge/weigh-in.ts';
 import type { NeedLine, OverchargedLine, Worth } from '../pages/accounts-data.ts';
 import type { NeededCharged, OverchargedJob } from '../store/needed-charged.ts';
 import type { PeopleNames } from './people-names.ts';
@@ -15,7 +16,8 @@ export function needLine(id: string, name: string, rows: readonly NeededCharged[
     wantedKg: sum((row) => row.wanted_kg),
     chargedKg: sum((row) => row.charged_kg),
     overKg: sum((row) => row.over_kg),
-    halfWidthKg: 1.96 * Math.sqrt(sum((row) => row.variance)),
+    // A scale is off alike for all that it weighs.
+    halfWidthKg: 1.96 * Math.hypot(Math.sqrt(sum((row) => row.variance)), scaleRatio * sum((row) => row.charged_kg)),
     surelyOver: sum((row) => row.surely_over),
     surelyOverKg: sum((row) => row.surely_over_kg),
     surelyUnder: sum((row) => row.surely_under),
@@ -24,7 +26,7 @@ export function needLine(id: string, name: string, rows: readonly NeededCharged[
   };
 }
 
-/** The same rows gathered by a column, the most over first. */
+/** The same rows gathered by a column. */
 export function needLinesBy(
   rows: readonly NeededCharged[],
   idOf: (row: NeededCharged) => string,

@@ -1,6 +1,6 @@
 import { type ApplianceAccount, applianceAccount } from '../accounts/appliance-account.ts';
 import type { ApplianceRecord } from '../accounts/appliance-record.ts';
-import type { ApartEntry } from '../accounts/ledger.ts';
+import type { ApartEntry } from '../accounts/booked-ledger.ts';
 import type { RepairRecord } from '../accounts/repair-record.ts';
 import type { Jurisdiction } from '../accounts/rules/rule-set.ts';
 import { readInspections, readRepairs } from '../store/repairs.ts';

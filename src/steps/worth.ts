@@ -8,7 +8,7 @@ export interface Worths {
   readonly vintage: GwpVintage;
   /** Of a mass of one refrigerant [kg]. */
   readonly of: (refrigerant: string | null, kg: number) => Worth;
-  /** Of several; null where one of them is not known. */
+  /** Of several, as far as it is known; null where nothing is. */
   readonly sum: (all: readonly Worth[]) => Worth;
   readonly gwp: (refrigerant: string) => Gwp | undefined;
   readonly pricePerKg: (refrigerant: string) => number | undefined;
@@ -31,5 +31,6 @@ export async function readWorths(store: Store, vintage: GwpVintage): Promise<Wor
 }
 
 function sumOf(values: readonly (number | null)[]): number | null {
-  return values.reduce((sum, value) => (sum === null || value === null ? null : sum + value), 0 as number | null);
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0);
 }

@@ -1,6 +1,7 @@
 import type { CylinderRemark } from '../../src/accounts/cylinder-account.ts';
 import type { CylinderWithWeighings } from '../../src/accounts/cylinder-record.ts';
-import { type BookedLedger, type CylinderLine, Ledger, type Period } from '../../src/accounts/ledger.ts';
+import type { BookedLedger, CylinderLine, Period } from '../../src/accounts/booked-ledger.ts';
+import { Ledger } from '../../src/accounts/ledger.ts';
 import { Random } from '../../src/numerics/random.ts';
 import type { TrialName } from '../truth/claim.ts';
 import type { DrawnCylinder, DrawnWeighing } from './drawn-cylinder.ts';

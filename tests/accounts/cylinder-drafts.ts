@@ -1,7 +1,8 @@
 import { cylinderAccount } from '../../src/accounts/cylinder-account.ts';
 import { dayOf } from '../../src/accounts/calendar-day.ts';
 import type { CylinderRecord, CylinderWeighing, RecordedWeighing } from '../../src/accounts/cylinder-record.ts';
-import { type BookedLedger, Ledger } from '../../src/accounts/ledger.ts';
+import type { BookedLedger } from '../../src/accounts/booked-ledger.ts';
+import { Ledger } from '../../src/accounts/ledger.ts';
 import { usableWeighing } from '../../src/accounts/usable-weighing.ts';
 
 /** A cylinder of 10 kg of R-410A that weighs 5 kg empty, bought on 2026-01-05, but for what is changed. */

@@ -186,10 +186,9 @@ describe('inspections', () => {
 
   test('go on for a year after the last time over the trigger', () => {
     const additions = [...over, added('2026-06-15', 30)];
-    expect(lines({ on: '2026-07-01', additions }, 'inspection')).toEqual([
-      'inspection due 2027-03-01 done – due',
-      'inspection due 2028-03-01 done – due',
-    ]);
+    expect(lines({ on: '2026-07-01', additions }, 'inspection')).toEqual(['inspection due 2027-03-01 done – due']);
+    const quarterly = { on: '2026-07-01', additions: [added('2026-03-01', 100), added('2026-06-15', 100)] };
+    expect(lines({ ...quarterly, appliance: { fullChargeKg: 230 } }, 'inspection')).toHaveLength(5);
   });
 
   test('are not said to be overdue where leak detection may stand in', () => {

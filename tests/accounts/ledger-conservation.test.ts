@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Balance } from '../../src/accounts/balance.ts';
 import { dateOf, dayOf } from '../../src/accounts/calendar-day.ts';
 import type { RecordedWeighing } from '../../src/accounts/cylinder-record.ts';
-import type { BookedLedger } from '../../src/accounts/ledger.ts';
+import type { BookedLedger } from '../../src/accounts/booked-ledger.ts';
 import { aCylinder, aWeighing, type DraftCylinder, ledgerOf } from './cylinder-drafts.ts';
 
 const bought = dayOf('2026-01-05');

@@ -13,8 +13,9 @@ const other: DraftCylinder = [
 ];
 
 const told = (cylinders: readonly DraftCylinder[]) => {
-  const { cylinders: lines, total } = ledgerOf(cylinders);
+  const { cylinders: lines, total, apart } = ledgerOf(cylinders);
   return {
+    apart: apart.map(({ id, reason }) => `${id} ${reason}`),
     total: Math.round(1000 * total.chargedKg),
     unexplained: Math.round(1000 * total.unexplainedKg),
     lines: lines.map(({ cylinder, balance, remarks }) => [
@@ -30,6 +31,7 @@ const told = (cylinders: readonly DraftCylinder[]) => {
 
 describe('a weighing that was written for another cylinder', () => {
   const expected = {
+    apart: [],
     total: 7000,
     unexplained: 0,
     lines: [
@@ -53,10 +55,11 @@ describe('a weighing that was written for another cylinder', () => {
     ],
     ['other weights afterwards', aCylinder({ cylinderId: 'one' }), '2026-01-20', 9.5],
     ['a gap that was over before', aCylinder({ cylinderId: 'one' }), '2026-01-14', 10],
-  ])('stays where there is %s', (_, cylinder, on, startKg) => {
-    const { lines } = told([[cylinder, [aWeighing('2026-01-10', 15, 12), aWeighing(on, startKg, 9)]], other]);
+  ])('is moved nowhere where there is %s, and kept apart', (_, cylinder, on, startKg) => {
+    const { lines, apart } = told([[cylinder, [aWeighing('2026-01-10', 15, 12), aWeighing(on, startKg, 9)]], other]);
     expect(lines.flat().filter((cell) => String(cell).includes(' of '))).toEqual([]);
-    // 1 + 2 + 1 are booked to the one that it was written for.
-    expect(lines[1][1]).toBe(4000);
+    // 1 + 1 are booked to the one that it was written for, which goes on as if it had not been.
+    expect(lines[1].slice(1)).toEqual([2000, 0]);
+    expect(apart).toEqual(['w 2026-01-15 not-this-cylinder']);
   });
 });

@@ -18,8 +18,8 @@ export const accountSpecimens: readonly [string, TopLevelSpec][] = [
   [
     'leak rates',
     leakRates([
-      { systemId: 'rack', rate: 1.51, trigger: 0.2 },
-      { systemId: 'chiller', rate: 0.0002, trigger: 0.1 },
+      { systemId: 'rack', rate: 1.51, trigger: 0.2, isOver: true },
+      { systemId: 'chiller', rate: 0.0002, trigger: 0.1, isOver: false },
     ]),
   ],
   ['leak rates: none', leakRates([])],

@@ -40,6 +40,6 @@ WITH ordered AS (
   FROM callbacks c
   WHERE c.refrigerant_added_kg > 0 AND NOT EXISTS (
     SELECT 1 FROM weighed_in w
-    WHERE w.system_id = c.system_id AND w.on_day BETWEEN left(c.reported_at, 10)::DATE - 3 AND left(c.reported_at, 10)::DATE + 30)
+    WHERE w.system_id = c.system_id AND w.charged_kg > 0 AND w.on_day BETWEEN left(c.reported_at, 10)::DATE - 3 AND left(c.reported_at, 10)::DATE + 30)
 )
 SELECT * FROM weighed_in UNION ALL SELECT * FROM told
