@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { dryhold, oldNode, type Run, temporaryFolder } from './dryhold-process.ts';
+import { writeFiles } from '../write-files.ts';
 
 // Every run is a process of its own, and machines may be busy.
 vi.setConfig({ testTimeout: 120_000 });
@@ -10,6 +11,8 @@ const folder = temporaryFolder();
 let demo: Run;
 
 beforeAll(() => {
+  // What a demo leaves behind that was killed when it had removed most of the old one.
+  writeFiles(join(folder.path, 'dryhold-demo'), { '.dryhold-demo': '', 'store/catalogue.duckdb': 'half' });
   demo = dryhold(['demo'], { cwd: folder.path, ...(oldNode === undefined ? {} : { node: oldNode }) });
 }, 240_000);
 afterAll(() => folder.remove());
@@ -17,7 +20,7 @@ afterAll(() => folder.remove());
 const store = ['--store', 'dryhold-demo/store'];
 const run = (...args: string[]) => dryhold([...args, ...store], { cwd: folder.path });
 
-test('the demo says nothing but its results, and its last line is the path of the start page', () => {
+test('made anew after one that was killed, the demo says nothing but its results, and its last line is the path of the start page', () => {
   expect(demo.status).toBe(0);
   expect(demo.stderr).toBe('');
   const page = demo.stdout.trimEnd().split('\n').at(-1) ?? '';

@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { expect, test, vi } from 'vitest';
@@ -94,13 +94,4 @@ test('killed at any moment, what is written to a file or a folder is what was th
       const { moment, problems } = await killOutput(output, random);
       expect([output.name, moment, problems]).toEqual([output.name, moment, []]);
     }
-});
-
-test('a demo that was killed when it had removed the old one may be made anew', () => {
-  const folder = tempFolder();
-  const out = join(folder, 'demo');
-  writeFiles(out, { '.dryhold-demo': '', 'store/catalogue.duckdb': 'half' });
-  const { status, stderr } = bash('dryhold demo --out demo --quiet', folder);
-  expect([status, stderr]).toEqual([0, '']);
-  expect(existsSync(join(out, 'report', 'index.html'))).toBe(true);
 });
