@@ -118,8 +118,10 @@ describe('codes instead of names', () => {
     run('show', 'W-101', '--codes', '--html', 'coded.html');
     outputs.push(['show --html', readFileSync(at('coded.html'), 'utf8')]);
     for (const [what, text] of outputs) {
-      const found = names.filter((name) => text.includes(name));
-      expect([what, text === '', found]).toEqual([what, false, []]);
+      // A page's hashes of its own styles and scripts may spell anything.
+      const words = text.replaceAll(/sha256-[\w+/]+=*/g, '');
+      const found = names.filter((name) => words.includes(name));
+      expect([what, words === '', found]).toEqual([what, false, []]);
     }
     // The names are there without --codes, so that the test can fail.
     expect(run('export', 'people').stdout).toContain(names[1]);
