@@ -1,5 +1,5 @@
 import type { LeakAddition } from './additions.ts';
-import { dayOf, yearOf } from './calendar-day.ts';
+import { dayOf, yearOf } from '../numerics/calendar-day.ts';
 import { annualisedRate, isOverTrigger, rateDays, rollingRate } from './leak-rate.ts';
 import type { LeakRateRule } from './rules/rule-set.ts';
 

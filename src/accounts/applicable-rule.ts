@@ -1,7 +1,7 @@
 import { holdsHydrofluorocarbon } from './accounted-refrigerant.ts';
 import type { ApplianceRecord } from './appliance-record.ts';
-import { dayOf } from './calendar-day.ts';
-import { co2eT, componentsOf, gwpOf } from './gwp.ts';
+import { dayOf } from '../numerics/calendar-day.ts';
+import { co2eT, gwpOf } from './gwp.ts';
 import { isOzoneDepleting } from './ozone-depleting.ts';
 import { toInterchange } from '../units/unit.ts';
 import type { LeakCheckBand, LeakCheckRule, LeakRateRule, RuleSet, Sector } from './rules/rule-set.ts';
@@ -188,6 +188,6 @@ function applies(appliance: ApplianceRecord, rule: RuleSet): RuleVerdict {
 
 /** Carbon dioxide equivalent of a charge as the European rule takes it [t]; undefined where the values are not known. */
 export function ruledCo2eT(refrigerant: string, massKg: number): number | undefined {
-  const gwp = componentsOf(refrigerant) === undefined ? undefined : gwpOf(refrigerant, 'ar4');
+  const gwp = gwpOf(refrigerant, 'ar4');
   return gwp === undefined ? undefined : co2eT(massKg, gwp);
 }

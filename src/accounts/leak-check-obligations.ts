@@ -1,6 +1,6 @@
 import type { ApplianceRecord } from './appliance-record.ts';
 import { ruledCo2eT } from './applicable-rule.ts';
-import { dayOf, monthsLater } from './calendar-day.ts';
+import { dayOf, monthsLater } from '../numerics/calendar-day.ts';
 import { detectionDuty } from './detection-duty.ts';
 import { type Obligation, obligation } from './obligation.ts';
 import { type RepairRecord, repairsKnown } from './repair-record.ts';

@@ -1,7 +1,7 @@
 import type { ApplianceRecord } from './appliance-record.ts';
 import type { LeakEvent, LeakRateMethod, LeakYear } from './appliance-leaks.ts';
 import { atLeastLb } from './applicable-rule.ts';
-import { dayOf, monthsLater } from './calendar-day.ts';
+import { dayOf, monthsLater } from '../numerics/calendar-day.ts';
 import { reachesRatio } from './leak-rate.ts';
 import { answeringRepair } from './answering-repair.ts';
 import { detectionDuty } from './detection-duty.ts';

@@ -10,7 +10,7 @@ import {
   type MonthBalance,
   type Period,
 } from './booked-ledger.ts';
-import { dateOf } from './calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { type ApartReason, type CylinderAccount, cylinderAccount, type CylinderRemark } from './cylinder-account.ts';
 import { counterparts } from './counterparts.ts';
 import type { CylinderGap } from './cylinder-walk.ts';

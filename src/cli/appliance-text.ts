@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import type { LeakEvent } from '../accounts/appliance-leaks.ts';
 import type { ApplianceReport } from '../pages/leaks-data.ts';
 import { apartText } from '../pages/apart-text.ts';

@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { unexplainedHalfWidthKg } from '../accounts/balance.ts';
 import type { CylinderLedgerLine, CylinderReport } from '../pages/accounts-data.ts';
 import { apartReasonText } from '../pages/apart-text.ts';

@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import type { DueReport } from '../pages/leaks-data.ts';
 import { csvText } from './csv-text.ts';
 

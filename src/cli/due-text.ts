@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import type { Obligation } from '../accounts/obligation.ts';
 import type { DueLine, DueReport } from '../pages/leaks-data.ts';
 import { dayText } from '../pages/day-text.ts';

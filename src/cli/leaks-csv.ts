@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { vintageText } from '../accounts/gwp.ts';
 import type { LeaksReport } from '../pages/leaks-data.ts';
 import type { UnitSystem } from '../units/display.ts';

@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { vintageText } from '../accounts/gwp.ts';
 import type { LeakLine, LeaksReport, WorthLine } from '../pages/leaks-data.ts';
 import { apartText } from '../pages/apart-text.ts';

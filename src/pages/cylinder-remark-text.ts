@@ -1,5 +1,5 @@
 import type { CylinderRemark } from '../accounts/cylinder-account.ts';
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import type { CylinderGap } from '../accounts/cylinder-walk.ts';
 import { bookedMassText, type UnitSystem, withoutUnit } from '../units/display.ts';
 import { dayText } from './day-text.ts';

@@ -1,4 +1,4 @@
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { pageColours } from '../charts/chart-colours.ts';
 import { leakRateRowPx, leakRates } from '../charts/leak-rates.ts';
 import { bookedMassText, withoutUnit } from '../units/display.ts';

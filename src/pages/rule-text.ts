@@ -1,7 +1,7 @@
 import type { RuleReason } from '../accounts/applicable-rule.ts';
 import type { Obligation, ObligationKind } from '../accounts/obligation.ts';
 import { bookedMassText, type UnitSystem } from '../units/display.ts';
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { dayText } from './day-text.ts';
 import { percentText } from './share-text.ts';
 

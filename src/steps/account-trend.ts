@@ -1,6 +1,6 @@
 import type { BookedLedger } from '../accounts/booked-ledger.ts';
 import { type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
-import { dateOf } from '../accounts/calendar-day.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import { beyondScale } from '../accounts/cylinder-walk.ts';
 import { movingAverage } from '../fleet/statistics/moving-average.ts';
 import { poissonTail } from '../numerics/poisson-tail.ts';

@@ -1,6 +1,6 @@
 import { addBalance, type Balance, emptyBalance, unexplainedHalfWidthKg } from '../accounts/balance.ts';
 import { applianceLeaks } from '../accounts/appliance-account.ts';
-import { dayOf } from '../accounts/calendar-day.ts';
+import { dayOf } from '../numerics/calendar-day.ts';
 import type { CylinderRemark } from '../accounts/cylinder-account.ts';
 import { type GwpVintage } from '../accounts/gwp.ts';
 import type { BookedLedger, Grouping, Period } from '../accounts/booked-ledger.ts';

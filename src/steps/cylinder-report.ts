@@ -1,5 +1,5 @@
 import { emptyBalance, book, flowsOf } from '../accounts/balance.ts';
-import { dateOf, dayOf } from '../accounts/calendar-day.ts';
+import { dateOf, dayOf } from '../numerics/calendar-day.ts';
 import { DryholdError } from '../errors.ts';
 import type { CylinderLedgerLine, CylinderReport } from '../pages/accounts-data.ts';
 import { accountDays } from '../store/account-days.ts';

@@ -1,6 +1,6 @@
 import type { LeakRateMethod } from '../accounts/appliance-leaks.ts';
 import type { RuleReason } from '../accounts/applicable-rule.ts';
-import { dateOf, dayOf, monthsLater } from '../accounts/calendar-day.ts';
+import { dateOf, dayOf, monthsLater } from '../numerics/calendar-day.ts';
 import type { Obligation } from '../accounts/obligation.ts';
 import type { Jurisdiction } from '../accounts/rules/rule-set.ts';
 import { rules } from '../accounts/rules/rules.ts';

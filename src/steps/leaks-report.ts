@@ -3,7 +3,7 @@ import type { LeakPart } from '../accounts/additions.ts';
 import { answeringRepair } from '../accounts/answering-repair.ts';
 import type { LeakEvent, LeakRateMethod } from '../accounts/appliance-leaks.ts';
 import type { RuleReason } from '../accounts/applicable-rule.ts';
-import { dayOf } from '../accounts/calendar-day.ts';
+import { dayOf } from '../numerics/calendar-day.ts';
 import type { GwpVintage } from '../accounts/gwp.ts';
 import { isOverTrigger, rateDays, reachesRatio } from '../accounts/leak-rate.ts';
 import { type RepairRecord, repairsKnown } from '../accounts/repair-record.ts';

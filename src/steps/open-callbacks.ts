@@ -7,10 +7,11 @@ import {
   type WatchedPeriod,
 } from '../fleet/callbacks/follow-up.ts';
 import { fewestCallbacks } from '../fleet/callbacks/risk-record.ts';
+import { dateOf } from '../numerics/calendar-day.ts';
 import type { CallbackSummary } from '../pages/callback-data.ts';
 import { readJobCourses, readTracedCallbacks, type TracedCallback } from '../store/job-courses.ts';
 import type { Store } from '../store/store.ts';
-import { isoDay, type OpenFleet, openFleet } from './open-fleet.ts';
+import { type OpenFleet, openFleet } from './open-fleet.ts';
 
 export interface CallbackOptions {
   readonly codes: boolean;
@@ -77,8 +78,8 @@ export async function openCallbacks(
     lastDay,
     summary: {
       ...fleet.summary,
-      lastDay: isoDay(lastDay),
-      onRecord: { from: isoDay(period.fromDay), to: isoDay(period.toDay) },
+      lastDay: dateOf(lastDay),
+      onRecord: { from: dateOf(period.fromDay), to: dateOf(period.toDay) },
       horizonDays,
       callbacks: callbacks.length,
       counted,

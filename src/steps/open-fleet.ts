@@ -1,3 +1,4 @@
+import { dateOf } from '../numerics/calendar-day.ts';
 import { checks } from '../checks/checks.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
 import type { FleetSummary } from '../pages/fleet-data.ts';
@@ -14,8 +15,6 @@ export interface OpenFleet {
   readonly names: PeopleNames;
   readonly unitOf: UnitNames;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Reads all judged jobs of a store, by the policy judged last, and how people are named.
@@ -47,10 +46,5 @@ export async function openFleet(store: Store, codes: boolean): Promise<OpenFleet
 
 /** The day of a job by its place, YYYY-MM-DD; empty where there is none. */
 export function dayOfJob({ count, days }: FleetJobs, place: number): string {
-  return count === 0 ? '' : isoDay(days[place]);
-}
-
-/** A day since 1970 as YYYY-MM-DD. */
-export function isoDay(day: number): string {
-  return new Date(day * dayMs).toISOString().slice(0, 10);
+  return count === 0 ? '' : dateOf(days[place]);
 }

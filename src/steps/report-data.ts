@@ -1,3 +1,4 @@
+import { dateOf, dayOf } from '../numerics/calendar-day.ts';
 import { type Outcome, outcomes } from '../checks/check.ts';
 import { checks } from '../checks/checks.ts';
 import { wilsonInterval } from '../numerics/wilson-interval.ts';
@@ -134,5 +135,5 @@ async function notes(store: Store, found: number): Promise<string[]> {
 /** The day so many days before another; empty for an empty day. */
 function daysBefore(day: string, days: number): string {
   if (day === '') return '';
-  return new Date(Date.parse(`${day}T00:00:00Z`) - days * 86_400_000).toISOString().slice(0, 10);
+  return dateOf(dayOf(day) - days);
 }

@@ -1,11 +1,10 @@
+import { dayOf } from '../numerics/calendar-day.ts';
 import type { Skill } from '../fleet/skill.ts';
 import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
 import type { TrainingReport } from '../pages/fleet-data.ts';
 import type { Store } from '../store/store.ts';
 import { technicianNamed } from './fleet-names.ts';
 import type { OpenFleet } from './open-fleet.ts';
-
-const dayMs = 86_400_000;
 
 /**
  * What came after trainings, in each skill that they were about.
@@ -47,10 +46,7 @@ export async function trainingReports(
     return about.map((skill) => ({
       ...training,
       skill: { id: skill.id, title: skill.title },
-      effect:
-        place === undefined
-          ? null
-          : trainingResult(jobs, judgedOf(skill), place, Date.parse(`${day}T00:00:00Z`) / dayMs),
+      effect: place === undefined ? null : trainingResult(jobs, judgedOf(skill), place, dayOf(day)),
     }));
   });
 }

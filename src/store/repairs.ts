@@ -1,4 +1,4 @@
-import { dayOf } from '../accounts/calendar-day.ts';
+import { dayOf } from '../numerics/calendar-day.ts';
 import type { RepairRecord } from '../accounts/repair-record.ts';
 import type { Repair } from '../records/tables/repairs.ts';
 import type { Store } from './store.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { applianceAccount } from '../../src/accounts/appliance-account.ts';
 import { fullChargeBasis, jurisdictionOf } from '../../src/accounts/appliance-record.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { anAppliance, aRepair, recorded, firstOver } from './appliance-drafts.ts';
 
 const today = dayOf('2026-12-31');

@@ -8,7 +8,7 @@ import {
 } from '../../src/accounts/appliance-leaks.ts';
 import { applianceAccount, type RecordedAddition } from '../../src/accounts/appliance-account.ts';
 import type { ApplianceRecord } from '../../src/accounts/appliance-record.ts';
-import { dateOf, dayOf } from '../../src/accounts/calendar-day.ts';
+import { dateOf, dayOf } from '../../src/numerics/calendar-day.ts';
 import { leakRateObligations } from '../../src/accounts/leak-rate-obligations.ts';
 import type { Obligation } from '../../src/accounts/obligation.ts';
 import type { RepairRecord } from '../../src/accounts/repair-record.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { leakAdditions } from '../../src/accounts/additions.ts';
 import { leakYears } from '../../src/accounts/appliance-leaks.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { us40Cfr82157 } from '../../src/accounts/rules/us-40-cfr-82-157.ts';
 import { us40Cfr84106 } from '../../src/accounts/rules/us-40-cfr-84-106.ts';
 import { added, ratesOf, firstOver } from './appliance-drafts.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ApplianceRecord } from '../../src/accounts/appliance-record.ts';
 import { atLeastLb, ruleVerdict } from '../../src/accounts/applicable-rule.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { eu10052009 } from '../../src/accounts/rules/eu-1005-2009.ts';
 import { eu2024573 } from '../../src/accounts/rules/eu-2024-573.ts';
 import type { RuleSet } from '../../src/accounts/rules/rule-set.ts';

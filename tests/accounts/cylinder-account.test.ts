@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { CylinderAccount } from '../../src/accounts/cylinder-account.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { accountOf, aCylinder, aWeighing } from './cylinder-drafts.ts';
 
 const outs = ({ walk }: CylinderAccount) => walk.weighings.map(({ outKg }) => Math.round(1000 * outKg));

@@ -1,5 +1,5 @@
 import { cylinderAccount } from '../../src/accounts/cylinder-account.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import type { CylinderRecord, CylinderWeighing, RecordedWeighing } from '../../src/accounts/cylinder-record.ts';
 import type { BookedLedger } from '../../src/accounts/booked-ledger.ts';
 import { Ledger } from '../../src/accounts/ledger.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { ApplianceRecord } from '../../src/accounts/appliance-record.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { type LeakCheckCase, leakCheckObligations } from '../../src/accounts/leak-check-obligations.ts';
 import { eu10052009 } from '../../src/accounts/rules/eu-1005-2009.ts';
 import { eu2024573 } from '../../src/accounts/rules/eu-2024-573.ts';

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { us40Cfr82157 } from '../../src/accounts/rules/us-40-cfr-82-157.ts';
 import { us40Cfr84106 } from '../../src/accounts/rules/us-40-cfr-84-106.ts';
 import type { ApplianceRecord } from '../../src/accounts/appliance-record.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { added, aRepair, type AskedDuties, dutiesOf, dutyLines, poundKg } from './appliance-drafts.ts';
 
 const rule = us40Cfr84106;

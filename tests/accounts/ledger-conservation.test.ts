@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Balance } from '../../src/accounts/balance.ts';
-import { dateOf, dayOf } from '../../src/accounts/calendar-day.ts';
+import { dateOf, dayOf } from '../../src/numerics/calendar-day.ts';
 import type { RecordedWeighing } from '../../src/accounts/cylinder-record.ts';
 import type { BookedLedger } from '../../src/accounts/booked-ledger.ts';
 import { aCylinder, aWeighing, type DraftCylinder, ledgerOf } from './cylinder-drafts.ts';

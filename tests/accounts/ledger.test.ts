@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Balance } from '../../src/accounts/balance.ts';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { aCylinder, aLedger, apartOf, aWeighing, type DraftCylinder, ledgerOf } from './cylinder-drafts.ts';
 
 /** A balance in whole grams, without what is 0. */

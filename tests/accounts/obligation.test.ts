@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { obligation, type ObligationTerms } from '../../src/accounts/obligation.ts';
 
 const due = dayOf('2026-03-31');

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { dateOf } from '../../src/accounts/calendar-day.ts';
+import { dateOf } from '../../src/numerics/calendar-day.ts';
 import { readInspections, readRepairs } from '../../src/store/repairs.ts';
 import { readAppliances } from '../../src/store/appliance-additions.ts';
 import type { Store } from '../../src/store/store.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { eachAppliance } from '../../src/steps/open-appliances.ts';
 import { ingestFiles, inStore, tempFolder } from './temp-store.ts';
 

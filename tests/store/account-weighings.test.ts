@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { dayOf } from '../../src/accounts/calendar-day.ts';
+import { dayOf } from '../../src/numerics/calendar-day.ts';
 import { applianceAccount } from '../../src/accounts/appliance-account.ts';
 import { judge } from '../../src/steps/judge.ts';
 import { readAppliances } from '../../src/store/appliance-additions.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { dateOf, dayOf, monthsLater, yearOf } from '../../src/accounts/calendar-day.ts';
+import { dateOf, dayOf, monthsLater, yearOf } from '../../src/numerics/calendar-day.ts';
 
 test.each([
   ['1970-01-01', 0],
