@@ -51,11 +51,23 @@ export interface JudgedSkill {
   readonly spread: number;
 }
 
-/** Judges a skill job by job. */
-export function judgedSkill(jobs: FleetJobs, skill: Skill): JudgedSkill {
-  const outcomes = skillOutcomes(jobs, skill);
-  const { chances } = expectation(jobs, outcomes, skill.factors);
+/**
+ * Judges a skill job by job.
+ *
+ * @param known what happened in each job and what was to be expected, where that is worked out already
+ */
+export function judgedSkill(
+  jobs: FleetJobs,
+  skill: Skill,
+  known: Omit<JudgedSkill, 'spread'> = expectedOf(jobs, skill),
+): JudgedSkill {
+  const { outcomes, chances } = known;
   const shares = fitShareSpread(unitCounts(jobs.units.technician, outcomes));
   const spread = shares === undefined ? 0 : Math.sqrt(trigamma(shares.alpha) + trigamma(shares.beta));
   return { outcomes, chances, spread: Math.min(mostSpread, Math.max(leastSpread, spread)) };
+}
+
+function expectedOf(jobs: FleetJobs, skill: Skill): Omit<JudgedSkill, 'spread'> {
+  const outcomes = skillOutcomes(jobs, skill);
+  return { outcomes, chances: expectation(jobs, outcomes, skill.factors).chances };
 }

@@ -1,10 +1,7 @@
 import { callbackFree } from '../fleet/callbacks/callback-free.ts';
 import type { CallbackCause } from '../fleet/callbacks/callback-cause.ts';
-import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
-import { fitWithinPeople, forerunnerLimit, forerunners } from '../fleet/callbacks/forerunners.ts';
-import { choosePredictors } from '../fleet/callbacks/predictors.ts';
+import { forerunnerLimit } from '../fleet/callbacks/forerunners.ts';
 import { preventedCallbacks } from '../fleet/callbacks/revisits.ts';
-import { fewestCallbacks } from '../fleet/callbacks/risk-record.ts';
 import type { Skill } from '../fleet/skill.ts';
 import { median } from '../numerics/median.ts';
 import type { CallbackEntry, CallbackReport, CauseTotals, NamedSkill } from '../pages/callback-data.ts';
@@ -21,11 +18,18 @@ const agesDays = [30, 90, 180, 365];
  * @throws DryholdError `not-judged`
  */
 export async function callbackReport(store: Store, options: CallbackOptions): Promise<CallbackReport> {
-  const { onProgress = () => undefined } = options;
-  onProgress(0, 4, 'reading jobs and callbacks');
-  const open = await openCallbacks(store, options);
-  const { fleet, callbacks, followed, period, summary } = open;
-  const { jobs } = fleet;
+  options.onProgress?.(0, 4, 'reading jobs and callbacks');
+  return callbackReportOf(store, await openCallbacks(store, options), options);
+}
+
+/** The same of callbacks that are open. */
+export async function callbackReportOf(
+  store: Store,
+  open: OpenCallbacks,
+  { onProgress = () => undefined }: Pick<CallbackOptions, 'onProgress'> = {},
+): Promise<CallbackReport> {
+  const { fleet, callbacks, followed, period, summary, models } = open;
+  const { jobs, codes } = fleet;
   onProgress(1, 4, 'days without a callback');
   const free = callbackFree(
     jobs,
@@ -33,25 +37,22 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
     agesDays.filter((age) => age <= period.horizonDays),
   );
   onProgress(2, 4, 'what foretells callbacks');
-  const isEnough = summary.counted >= fewestCallbacks;
-  const predictors = choosePredictors(jobs, followed, summary.counted);
-  const within = isEnough ? fitWithinPeople(jobs, followed, predictors.chosen) : undefined;
-  const model = isEnough ? RiskModel.fit(jobs, followed, predictors.chosen) : undefined;
+  const { predictors, within, risk } = models;
   onProgress(3, 4, 'what was found on their jobs');
   return {
     ...summary,
     traced: countBy(callbacks.map(tracedBy)),
     repeats: callbacks.filter(({ isRepeat }) => isRepeat).length,
-    causes: causeTotals(callbacks, options.codes),
+    causes: causeTotals(callbacks, codes),
     free,
-    prevented: preventedCallbacks(followed, open.courses, model, period.horizonDays),
+    prevented: preventedCallbacks(followed, open.courses, risk, period.horizonDays),
     limit: forerunnerLimit,
     forerunners:
       within === undefined
         ? null
         : {
             by: predictors.by,
-            told: forerunners(within)
+            told: models.forerunners
               .map(({ predictor, ...one }) => ({
                 ...one,
                 skill: namedSkill(predictor.skill),
@@ -63,7 +64,7 @@ export async function callbackReport(store: Store, options: CallbackOptions): Pr
             tooRare: predictors.tooRare.map(namedSkill),
             beyond: predictors.beyond.map(namedSkill),
           },
-    entries: await entriesOf(store, open, options.codes),
+    entries: await entriesOf(store, open),
   };
 }
 
@@ -110,8 +111,8 @@ function costOf(callbacks: readonly SeenCallback[]): number {
   return callbacks.reduce((sum, { cost }) => sum + (cost ?? 0), 0);
 }
 
-async function entriesOf(store: Store, { fleet, callbacks }: OpenCallbacks, codes: boolean): Promise<CallbackEntry[]> {
-  const { jobs, unitOf, summary } = fleet;
+async function entriesOf(store: Store, { fleet, callbacks }: OpenCallbacks): Promise<CallbackEntry[]> {
+  const { jobs, unitOf, summary, codes } = fleet;
   const found = await flaggedChecks(
     store,
     summary.policyId,

@@ -3,9 +3,11 @@ import { DryholdError } from '../errors.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
 import { changesByChance, type SkillChange } from '../fleet/skill-changes.ts';
 import { checkSkill, type Skill, skills } from '../fleet/skill.ts';
-import { type SkillRates, skillRates } from '../fleet/skill-rates.ts';
-import { falseDiscoveryLimit, standingOut } from '../fleet/standing-out.ts';
+import type { SkillRates } from '../fleet/skill-rates.ts';
+import { SharedRates } from '../fleet/shared-rates.ts';
+import { falseDiscoveryLimit } from '../fleet/standing-out.ts';
 import { unitRate } from '../fleet/unit-rate.ts';
+import { jobIdsAt } from '../store/job-ids-at.ts';
 import type { Store } from '../store/store.ts';
 import type { DatedChange, FleetRates, FleetReport, NamedUnit, RatesReport } from '../pages/fleet-data.ts';
 import { ChangesThread } from './changes-thread.ts';
@@ -14,8 +16,8 @@ import { trainingReports } from './training-reports.ts';
 import type { UnitNames } from './fleet-names.ts';
 import { dayOfJob, type OpenFleet, openFleet } from './open-fleet.ts';
 
-export interface FleetReportOptions {
-  readonly codes: boolean;
+/** What of a fleet is told. */
+export interface FleetAsked {
   /** Skills and checks whose rates are given; absent: every skill and every check. */
   readonly rates?: readonly string[];
   /** Of which units rates are given; absent: of all. */
@@ -25,9 +27,18 @@ export interface FleetReportOptions {
   readonly onProgress?: (done: number, of: number, note: string) => void;
 }
 
-export interface WholeReportOptions extends FleetReportOptions {
+export interface FleetReportOptions extends FleetAsked {
+  readonly codes: boolean;
+}
+
+/** What of a fleet's whole report is told. */
+export interface WholeReportAsked extends FleetAsked {
   /** How many trainings, the latest, are looked at; absent: all. */
   readonly trainings?: number;
+}
+
+export interface WholeReportOptions extends WholeReportAsked {
+  readonly codes: boolean;
 }
 
 /**
@@ -36,10 +47,12 @@ export interface WholeReportOptions extends FleetReportOptions {
  * @throws DryholdError `not-judged`; `bad-usage` for rates of something that is neither a skill nor a check
  */
 export async function fleetRates(store: Store, options: FleetReportOptions): Promise<FleetRates> {
-  const fleet = await ratedFleet(store, options);
+  const asked = askedSkills(options);
+  const fleet = await openedFleet(store, options);
+  const rates = ratesOf(fleet, options);
   return {
     ...fleet.summary,
-    rates: fleet.asked.map((skill) => ratesReport(fleet.ratesOf(skill), fleet.unitOf, options.kinds)),
+    rates: asked.map((skill) => ratesReport(rates.of(skill), fleet.unitOf, options.kinds)),
   };
 }
 
@@ -49,7 +62,17 @@ export async function fleetRates(store: Store, options: FleetReportOptions): Pro
  * @throws DryholdError as `fleetRates`
  */
 export async function fleetReport(store: Store, options: WholeReportOptions): Promise<FleetReport> {
-  const fleet = await ratedFleet(store, options);
+  // What nobody knows is refused before anything is read.
+  askedSkills(options);
+  return fleetReportOf(store, await openedFleet(store, options), options);
+}
+
+/**
+ * The same of a fleet that is open.
+ *
+ * @throws DryholdError `bad-usage` as `fleetRates`
+ */
+export async function fleetReportOf(store: Store, fleet: OpenFleet, options: WholeReportAsked): Promise<FleetReport> {
   const timed = new ChangesThread(fleet.jobs);
   try {
     return await wholeReport(store, fleet, timed, options);
@@ -60,62 +83,47 @@ export async function fleetReport(store: Store, options: WholeReportOptions): Pr
 
 async function wholeReport(
   store: Store,
-  fleet: RatedFleet,
+  fleet: OpenFleet,
   timed: ChangesThread,
-  options: WholeReportOptions,
+  options: WholeReportAsked,
 ): Promise<FleetReport> {
-  const { jobs, ratesOf, unitOf, onProgress } = fleet;
-  const all = skills.map((skill, at) => {
+  const { jobs, unitOf } = fleet;
+  const { onProgress = () => undefined } = options;
+  const asked = askedSkills(options);
+  const rates = ratesOf(fleet, options);
+  for (const [at, skill] of skills.entries()) {
     onProgress(at + 1, skills.length + 2, skill.title);
-    const rates = ratesOf(skill);
-    timed.ask(rates);
-    return rates;
-  });
-  const standing = standingOut(jobs, all);
+    timed.ask(rates.of(skill));
+  }
+  const standing = rates.standingOut();
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
-  const trainings = await trainingReports(store, fleet, options.codes, options.trainings);
+  const trainings = await trainingReports(store, fleet, rates, { latest: options.trainings });
   return {
     ...fleet.summary,
     falseDiscoveryLimit,
     tested: standing.tested,
     standingOut: standing.units.map((one) => ({
-      ...excessReport(one, ratesOf(one.skill), unitOf),
+      ...excessReport(one, rates.of(one.skill), unitOf),
       falseDiscoveryShare: one.falseDiscoveryShare,
     })),
-    lookedAt: changesByChance(all),
+    lookedAt: changesByChance(rates.all()),
     changes: await datedChanges(store, jobs, await timed.changes(), unitOf),
     trainings,
-    rates: fleet.asked.map((skill) => ratesReport(ratesOf(skill), unitOf, options.kinds)),
+    rates: asked.map((skill) => ratesReport(rates.of(skill), unitOf, options.kinds)),
   };
 }
 
-/** A fleet, the rates that were asked for, and how they are worked out. */
-interface RatedFleet extends OpenFleet {
-  readonly asked: readonly Skill[];
-  /** Rates of a skill, worked out once, or of a check. */
-  readonly ratesOf: (skill: Skill) => SkillRates;
-  readonly onProgress: NonNullable<FleetReportOptions['onProgress']>;
+async function openedFleet(store: Store, { codes, onProgress }: FleetReportOptions): Promise<OpenFleet> {
+  onProgress?.(0, 1, 'reading the findings');
+  return openFleet(store, codes);
 }
 
-async function ratedFleet(
-  store: Store,
-  { codes, rates, withInstruments = true, onProgress = () => undefined }: FleetReportOptions,
-): Promise<RatedFleet> {
-  const asked = [...new Set(rates ?? [...skills, ...checks].map(({ id }) => id))].map(skillNamed);
-  onProgress(0, 1, 'reading the findings');
-  const fleet = await openFleet(store, codes);
-  const known = new Map<string, SkillRates>();
-  return {
-    ...fleet,
-    asked,
-    onProgress,
-    ratesOf: (skill) => {
-      const found = known.get(skill.id) ?? skillRates(fleet.jobs, skill, { withInstruments });
-      // A check is asked for once; kept, all of them would take as much memory as all else.
-      if (skills.includes(skill)) known.set(skill.id, found);
-      return found;
-    },
-  };
+function ratesOf({ jobs, rates }: OpenFleet, { withInstruments = true }: FleetAsked): SharedRates {
+  return withInstruments ? new SharedRates(jobs, { withInstruments }) : rates;
+}
+
+function askedSkills({ rates }: FleetAsked): Skill[] {
+  return [...new Set(rates ?? [...skills, ...checks].map(({ id }) => id))].map(skillNamed);
 }
 
 /** The skill, or the check as a skill of its own. */
@@ -133,16 +141,10 @@ async function datedChanges(
   changes: readonly SkillChange[],
   unitOf: UnitNames,
 ): Promise<DatedChange[]> {
-  const places = [...new Set(changes.flatMap(({ at, since }) => [at, since]))];
-  await store.fillRows(
-    'fleet_places',
-    { place: 'BIGINT' },
-    places.map((place) => [place]),
+  const ids = await jobIdsAt(
+    store,
+    changes.flatMap(({ at, since }) => [at, since]),
   );
-  const rows = await store.rows<{ place: number; job_id: string }>(
-    'SELECT place, job_id FROM temp.fleet_places JOIN temp.fleet_jobs j ON j.rowid = place',
-  );
-  const ids = new Map(rows.map(({ place, job_id }) => [place, job_id]));
   return changes.map(({ skill, grouping, unit, direction, chart, at, since, level, limit }) => ({
     unit: unitOf(grouping, unit),
     skill: { id: skill.id, title: skill.title },

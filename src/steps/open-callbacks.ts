@@ -1,4 +1,5 @@
 import { callbackCause, type CauseTold } from '../fleet/callbacks/callback-cause.ts';
+import { CallbackModels } from '../fleet/callbacks/callback-models.ts';
 import {
   daysOnRecord,
   followUps,
@@ -27,7 +28,7 @@ export interface SeenCallback extends TracedCallback {
   readonly isRepeat: boolean;
 }
 
-/** A fleet and its callbacks, with what all reports on them need. */
+/** A fleet and its callbacks, with what all reports on them need; models are fitted when they are asked for. */
 export interface OpenCallbacks {
   readonly fleet: OpenFleet;
   /** In the order of time. */
@@ -35,6 +36,7 @@ export interface OpenCallbacks {
   readonly courses: JobCourses;
   readonly period: WatchedPeriod;
   readonly followed: FollowUps;
+  readonly models: CallbackModels;
   /** Last day on which anything is on record, since 1970. */
   readonly lastDay: number;
   readonly summary: CallbackSummary;
@@ -75,6 +77,7 @@ export async function openCallbacks(
     courses,
     period,
     followed,
+    models: new CallbackModels(jobs, followed),
     lastDay,
     summary: {
       ...fleet.summary,

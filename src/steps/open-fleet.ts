@@ -1,6 +1,7 @@
 import { dateOf } from '../numerics/calendar-day.ts';
 import { checks } from '../checks/checks.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
+import { SharedRates } from '../fleet/shared-rates.ts';
 import type { FleetSummary } from '../pages/fleet-data.ts';
 import { readFleetJobs } from '../store/fleet-jobs.ts';
 import type { Store } from '../store/store.ts';
@@ -8,12 +9,16 @@ import { unitNames, type UnitNames } from './fleet-names.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
 
-/** A fleet that was read, with what all of its reports need. */
+/** A fleet that was read, with what all of its reports need; rates are worked out when they are asked for. */
 export interface OpenFleet {
   readonly jobs: FleetJobs;
   readonly summary: FleetSummary;
   readonly names: PeopleNames;
   readonly unitOf: UnitNames;
+  /** Whether people and crews are named by code. */
+  readonly codes: boolean;
+  /** Without what is the own of instruments. */
+  readonly rates: SharedRates;
 }
 
 /**
@@ -33,6 +38,8 @@ export async function openFleet(store: Store, codes: boolean): Promise<OpenFleet
     jobs,
     names,
     unitOf: unitNames(jobs, names, codes),
+    codes,
+    rates: new SharedRates(jobs, { withInstruments: false }),
     summary: {
       policyId: policy.id,
       period: { from: dayOfJob(jobs, 0), to: dayOfJob(jobs, jobs.count - 1) },

@@ -1,7 +1,5 @@
-import { RiskModel } from '../fleet/callbacks/callback-risk.ts';
-import { fitWithinPeople, forerunners } from '../fleet/callbacks/forerunners.ts';
-import { choosePredictors } from '../fleet/callbacks/predictors.ts';
-import { fewestCallbacks, lookBack, speaksForList } from '../fleet/callbacks/risk-record.ts';
+import type { CallbackModels } from '../fleet/callbacks/callback-models.ts';
+import { lookBack, speaksForList } from '../fleet/callbacks/risk-record.ts';
 import { type LikelyJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
 import { checkNamed } from '../checks/checks.ts';
 import type { RevisitKind } from '../checks/check.ts';
@@ -13,12 +11,16 @@ import { type FlaggedCheck, flaggedChecks } from './flagged-checks.ts';
 import { type CallbackOptions, type OpenCallbacks, openCallbacks } from './open-callbacks.ts';
 import { dayOfJob } from './open-fleet.ts';
 
-export interface RiskOptions extends CallbackOptions {
-  readonly units: UnitSystem;
+/** Of which open jobs it is told. */
+export interface RiskAsked extends Pick<CallbackOptions, 'onProgress'> {
   /** Over how many days callbacks are foretold; absent: 90. */
   readonly windowDays?: number;
   /** How many open jobs are listed; absent: all. */
   readonly top?: number;
+}
+
+export interface RiskOptions extends CallbackOptions, RiskAsked {
+  readonly units: UnitSystem;
 }
 
 const usualWindowDays = 90;
@@ -31,21 +33,24 @@ const mostFindings = 2;
  * @throws DryholdError `not-judged`
  */
 export async function riskReport(store: Store, options: RiskOptions): Promise<RiskReport> {
-  const { onProgress = () => undefined, windowDays = usualWindowDays, top } = options;
-  onProgress(0, 4, 'reading jobs and callbacks');
-  const open = await openCallbacks(store, options);
-  const { fleet, courses, period, followed, lastDay, summary } = open;
-  const { jobs } = fleet;
-  const isEnough = summary.counted >= fewestCallbacks;
-  const predictors = choosePredictors(jobs, followed, summary.counted);
+  options.onProgress?.(0, 4, 'reading jobs and callbacks');
+  return riskReportOf(store, await openCallbacks(store, options), options);
+}
+
+/** The same of callbacks that are open. */
+export async function riskReportOf(
+  store: Store,
+  open: OpenCallbacks,
+  { onProgress = () => undefined, windowDays = usualWindowDays, top, units }: RiskAsked & Pick<RiskOptions, 'units'>,
+): Promise<RiskReport> {
+  const { fleet, courses, period, lastDay, summary, models } = open;
   onProgress(1, 4, 'what foretells callbacks');
-  const model = isEnough ? RiskModel.fit(jobs, followed, predictors.chosen) : undefined;
+  const model = models.risk;
   onProgress(2, 4, 'looking back');
-  const record = model === undefined ? undefined : lookBack(jobs, courses, period, windowDays);
+  const record = model === undefined ? undefined : lookBack(fleet.jobs, courses, period, windowDays);
   onProgress(3, 4, 'open jobs');
-  const within = model === undefined ? undefined : fitWithinPeople(jobs, followed, predictors.chosen);
-  const isForetold = within !== undefined && forerunners(within).some(({ isForerunner }) => isForerunner);
-  const noList = whyNoList(isEnough, model, speaksForList(record, isForetold));
+  const isForetold = model !== undefined && models.forerunners.some(({ isForerunner }) => isForerunner);
+  const noList = whyNoList(models.areEnough, model, speaksForList(record, isForetold));
   const openNow = openJobs(courses, period, lastDay, windowDays);
   const listed = model === undefined || noList !== null ? [] : watchList(openNow, model, top);
   const expected = openNow.reduce((sum, { baseRisk }) => sum + baseRisk, 0);
@@ -54,15 +59,15 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
     windowDays,
     openJobs: openNow.length,
     baseRisk: expected / Math.max(1, openNow.length),
-    by: model === undefined ? null : predictors.by,
+    by: model === undefined ? null : models.predictors.by,
     record: record ?? null,
     noList,
     expected,
-    watchList: await watchedJobs(store, open, listed, options.units),
+    watchList: await watchedJobs(store, open, listed, units),
   };
 }
 
-function whyNoList(isEnough: boolean, model: RiskModel | undefined, isWorthIt: boolean): RiskReport['noList'] {
+function whyNoList(isEnough: boolean, model: CallbackModels['risk'], isWorthIt: boolean): RiskReport['noList'] {
   if (!isEnough) return 'too-few';
   if (model === undefined) return 'not-told';
   return isWorthIt ? null : 'no-better';

@@ -1,23 +1,29 @@
 import { dayOf } from '../numerics/calendar-day.ts';
-import type { Skill } from '../fleet/skill.ts';
-import { type JudgedSkill, judgedSkill, topicSkills, trainingResult } from '../fleet/training-results.ts';
+import type { SharedRates } from '../fleet/shared-rates.ts';
+import { topicSkills, trainingResult } from '../fleet/training-results.ts';
 import type { TrainingReport } from '../pages/fleet-data.ts';
 import type { Store } from '../store/store.ts';
 import { technicianNamed } from './fleet-names.ts';
 import type { OpenFleet } from './open-fleet.ts';
 
+/** Of which trainings it is told; of all where nothing else is said. */
+export interface TrainingsAsked {
+  /** How many, the latest, are looked at. */
+  readonly latest?: number | undefined;
+  /** Whose. */
+  readonly technicianIds?: ReadonlySet<string> | undefined;
+}
+
 /**
  * What came after trainings, in each skill that they were about.
  *
- * @param latest how many, the latest, are looked at; absent: all
- * @param technicianId whose; absent: everybody's
+ * @param rates of the fleet, of whatever groupings
  */
 export async function trainingReports(
   store: Store,
-  { jobs, names }: OpenFleet,
-  codes: boolean,
-  latest?: number,
-  technicianId?: string,
+  { jobs, names, codes }: OpenFleet,
+  rates: SharedRates,
+  { latest, technicianIds }: TrainingsAsked = {},
 ): Promise<TrainingReport[]> {
   const everybodys = await store.rows<{
     training_id: string;
@@ -28,14 +34,8 @@ export async function trainingReports(
     `SELECT training_id, technician_id, held_on, topic FROM trainings
      WHERE technician_id IS NOT NULL AND held_on IS NOT NULL ORDER BY held_on, training_id`,
   );
-  const all = everybodys.filter((row) => technicianId === undefined || row.technician_id === technicianId);
+  const all = everybodys.filter((row) => technicianIds?.has(row.technician_id) ?? true);
   const rows = latest === undefined ? all : all.slice(Math.max(0, all.length - latest));
-  const judged = new Map<string, JudgedSkill>();
-  const judgedOf = (skill: Skill): JudgedSkill => {
-    const known = judged.get(skill.id) ?? judgedSkill(jobs, skill);
-    judged.set(skill.id, known);
-    return known;
-  };
   const placeOf = new Map(jobs.units.technician.ids.map((id, place) => [id, place]));
   return rows.flatMap(({ training_id: trainingId, technician_id: id, held_on: day, topic }): TrainingReport[] => {
     const place = placeOf.get(id);
@@ -46,7 +46,7 @@ export async function trainingReports(
     return about.map((skill) => ({
       ...training,
       skill: { id: skill.id, title: skill.title },
-      effect: place === undefined ? null : trainingResult(jobs, judgedOf(skill), place, dayOf(day)),
+      effect: place === undefined ? null : trainingResult(jobs, rates.judged(skill), place, dayOf(day)),
     }));
   });
 }

@@ -4,9 +4,14 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CallbackReport, RiskReport } from '../../src/pages/callback-data.ts';
 import type { CoachReport } from '../../src/pages/coach-data.ts';
-import { callbackReport } from '../../src/steps/callback-report.ts';
-import { coachReport } from '../../src/steps/coach-report.ts';
-import { riskReport } from '../../src/steps/risk-report.ts';
+import { skills } from '../../src/fleet/skill.ts';
+import { callbackReport, callbackReportOf } from '../../src/steps/callback-report.ts';
+import { coachReport, coachReportsOf } from '../../src/steps/coach-report.ts';
+import { fleetReport } from '../../src/steps/fleet-report.ts';
+import { openCallbacks } from '../../src/steps/open-callbacks.ts';
+import { riskReport, riskReportOf } from '../../src/steps/risk-report.ts';
+import { trainerFleet } from '../../src/steps/trainer-fleet.ts';
+import { whoNeedsSheets } from '../../src/steps/who-needs-sheets.ts';
 import type { Store } from '../../src/store/store.ts';
 import { simulatedStore } from './simulated-store.ts';
 
@@ -228,6 +233,47 @@ describe('a coaching sheet', () => {
     await expect(coachReport(store, 'nobody', { codes: true, units: 'ip' })).rejects.toMatchObject({
       message: expect.not.stringContaining('Marmot'),
     });
+  });
+});
+
+describe('of callbacks that were opened once', () => {
+  test('every report says what it says alone, whatever was asked before', async () => {
+    const open = await openCallbacks(store, { codes: false });
+    const fleet = await trainerFleet(store, open.fleet);
+    const whom = whoNeedsSheets(open.fleet, 3);
+    const sheets = await coachReportsOf(store, open, whom, { units: 'ip' });
+    expect(await riskReportOf(store, open, { units: 'ip' })).toEqual(risk);
+    expect(await callbackReportOf(store, open)).toEqual(callbacks);
+    for (const sheet of sheets)
+      expect(sheet).toEqual(await coachReport(store, sheet.who.id, { codes: false, units: 'ip' }));
+    const { standingOut, ...alone } = await fleetReport(store, {
+      codes: false,
+      rates: skills.map(({ id }) => id),
+      kinds: ['technician', 'crew'],
+      withInstruments: false,
+    });
+    expect(standingOut.some(({ unit }) => unit.kind === 'technician')).toBe(true);
+    expect(fleet).toEqual({
+      ...alone,
+      standingOut: standingOut.filter(({ unit }) => unit.kind === 'technician' || unit.kind === 'crew'),
+    });
+  });
+
+  test('sheets go to who needs them the most, and to everybody where there are enough', async () => {
+    const open = await openCallbacks(store, { codes: false });
+    const all = whoNeedsSheets(open.fleet, 60);
+    const { technicians, crews } = open.fleet.summary;
+    expect(new Set(all.map(({ grouping, unit }) => `${grouping} ${unit}`)).size).toBe(technicians + crews);
+    expect(whoNeedsSheets(open.fleet, 4)).toEqual(all.slice(0, 4));
+    const sheets = await coachReportsOf(store, open, all, { units: 'ip' });
+    const order = ['stands-out', 'likely', 'may-be-chance', undefined];
+    const ranks = sheets.map(({ topics }) => order.indexOf(topics.at(0)?.sureness));
+    expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+    expect(ranks).toContain(0);
+    expect(Math.max(...ranks)).toBeGreaterThan(0);
+    const { standingOut } = await trainerFleet(store, open.fleet);
+    const [first] = sheets;
+    expect(standingOut.some(({ unit }) => unit.kind === first.who.kind && unit.id === first.who.id)).toBe(true);
   });
 });
 

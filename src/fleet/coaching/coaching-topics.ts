@@ -55,7 +55,47 @@ export function coachingTopics(
   grouping: Grouping,
   unit: number,
 ): CoachingTopic[] {
-  const told = all.flatMap((rates) => {
+  return chosenTopics(all, standing, grouping, unit).map(({ rates, excess, sureness, standsOut, at }) => ({
+    skill: rates.skill,
+    sureness,
+    excess,
+    believed: standsOut === undefined ? drawnIn(jobs, rates, at, unit) : asFound(rates, at, unit),
+    ...(standsOut ?? explain(jobs, rates, at, unit) ?? unexplained(jobs, rates, grouping, unit)),
+  }));
+}
+
+/** How much a unit needs coaching: how sure the first of its topics is, and by how many jobs nine times of ten at least. */
+export interface CoachingNeed {
+  readonly sureness: Sureness;
+  readonly surely: number;
+}
+
+/**
+ * The need of a unit, without what its topics are laid to.
+ *
+ * @returns undefined where it has no topic
+ */
+export function coachingNeed(
+  all: readonly SkillRates[],
+  standing: readonly StandingOut[],
+  grouping: Grouping,
+  unit: number,
+): CoachingNeed | undefined {
+  return chosenTopics(all, standing, grouping, unit).at(0);
+}
+
+interface ChosenTopic extends CoachingNeed, Excess {
+  readonly rates: SkillRates;
+  readonly standsOut: StandingOut | undefined;
+}
+
+function chosenTopics(
+  all: readonly SkillRates[],
+  standing: readonly StandingOut[],
+  grouping: Grouping,
+  unit: number,
+): ChosenTopic[] {
+  const told = all.flatMap((rates): ChosenTopic[] => {
     const excess = excessOf(rates, grouping, unit);
     if (excess === undefined || excess.excess <= 0) return [];
     const standsOut = standing.find(
@@ -67,14 +107,7 @@ export function coachingTopics(
   const sure = told
     .filter(({ sureness }) => sureness !== 'may-be-chance')
     .sort((a, b) => Number(b.standsOut !== undefined) - Number(a.standsOut !== undefined) || b.surely - a.surely);
-  const chosen = sure.length > 0 ? sure.slice(0, mostTopics) : told.sort((a, b) => b.surely - a.surely).slice(0, 1);
-  return chosen.map(({ rates, excess, sureness, standsOut, at }) => ({
-    skill: rates.skill,
-    sureness,
-    excess,
-    believed: standsOut === undefined ? drawnIn(jobs, rates, at, unit) : asFound(rates, at, unit),
-    ...(standsOut ?? explain(jobs, rates, at, unit) ?? unexplained(jobs, rates, grouping, unit)),
-  }));
+  return sure.length > 0 ? sure.slice(0, mostTopics) : told.sort((a, b) => b.surely - a.surely).slice(0, 1);
 }
 
 /** The skills in which surely less was found than is to be expected, the surest first. */

@@ -1,5 +1,6 @@
-import type { CallbackRisk, RiskModel } from '../callbacks/callback-risk.ts';
-import { jointEffect, type WithinPeople } from '../callbacks/forerunners.ts';
+import type { CallbackModels } from '../callbacks/callback-models.ts';
+import type { CallbackRisk } from '../callbacks/callback-risk.ts';
+import { jointEffect } from '../callbacks/forerunners.ts';
 import type { FleetJobs } from '../fleet-jobs.ts';
 import type { Skill } from '../skill.ts';
 import type { BelievedExcess } from './coaching-topics.ts';
@@ -8,12 +9,6 @@ const daysOfYear = 365.25;
 /** Fewer days tell nothing of a year. Common practice, no source. */
 const fewestDays = 90;
 const normal95 = 1.959964;
-
-/** What callbacks tell: the risk of each job, and what findings do to it. */
-export interface CallbackModels {
-  readonly risk: RiskModel;
-  readonly within: WithinPeople;
-}
 
 /** Jobs of a unit in the order of time, those on which a skill was found, and how many of these are believed to be too many. */
 export interface ExcessJobs {
@@ -30,11 +25,12 @@ export interface ExcessJobs {
  */
 export function savedCallbacks(
   jobs: FleetJobs,
-  { risk, within }: CallbackModels,
+  { risk, within }: Pick<CallbackModels, 'risk' | 'within'>,
   skill: Skill,
   { own, found, believed }: ExcessJobs,
   horizonDays: number,
 ): CallbackRisk | null {
+  if (risk === undefined || within === undefined) return null;
   const isOne = (of: { readonly skill: Skill }): boolean =>
     of.skill.by === skill.by && of.skill.checkIds.some((id) => skill.checkIds.includes(id));
   const days = jobs.days[own[own.length - 1]] - jobs.days[own[0]] + 1;
