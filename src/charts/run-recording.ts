@@ -28,3 +28,10 @@ export interface SaturationGap {
   readonly saturationK: number;
   readonly lineK: number;
 }
+
+/** A point of a refrigerant's saturation curve: pressures at which its vapour condenses and its liquid boils [Pa], absolute. */
+export interface SaturationPoint {
+  readonly temperatureK: number;
+  readonly dewPa: number;
+  readonly bubblePa: number;
+}

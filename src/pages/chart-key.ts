@@ -20,6 +20,10 @@ export type KeyMark =
   | 'start'
   | 'accent-gap'
   | 'ink-gap'
+  | 'disc'
+  | 'square'
+  | 'hollow-disc'
+  | 'hollow-square'
   | 'none';
 
 /** One line of a chart's key; `none` is a remark on what the chart leaves out. */
@@ -48,6 +52,10 @@ const swatches: Record<KeyMark, string> = {
   start: '<path class="faint dashed" d="M12 0V14"/>',
   'accent-gap': '<path class="accent" d="M12 0V14"/>',
   'ink-gap': '<path class="thin" d="M12 0V14"/>',
+  disc: '<circle class="disc" cx="12" cy="7" r="5"/>',
+  square: '<rect class="square" x="7.5" y="2.5" width="9" height="9"/>',
+  'hollow-disc': '<circle class="accent" cx="12" cy="7" r="5.5"/>',
+  'hollow-square': '<rect class="thin" x="6.5" y="1.5" width="11" height="11"/>',
   none: '',
 };
 

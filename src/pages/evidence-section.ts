@@ -10,6 +10,7 @@ import { pressureCharts } from './pressure-charts.ts';
 import { phaseReadings, readingText } from './phase-readings.ts';
 import { recordingCharts } from './recording-charts.ts';
 import { runCharts } from './run-charts.ts';
+import { saturationFigure } from './saturation-figure.ts';
 import type { JobEvidence } from './service-manager-data.ts';
 import { sharedCurveFigure } from './shared-curve-figure.ts';
 import { type SortedFindings, sortedFindings } from './sorted-findings.ts';
@@ -83,11 +84,12 @@ ${
 }`;
 }
 
-/** What went in and how the system ran, side by side where there is room. */
+/** What went in and how the system ran, side by side where there is room; of three the first has a row of its own. */
 async function chargeAndRun({ jobId, scale, run }: JobEvidence, units: UnitSystem, charts: PageCharts) {
   const figures = [
     scale === null ? null : await chargeCharts(jobId, scale, units, charts),
     run === null ? null : await runCharts(jobId, run, units, charts),
+    run === null ? null : await saturationFigure(jobId, run, units, charts),
   ].filter((figure) => figure !== null);
   return figures.length > 0 && html`<div class="pair even">${figures}</div>`;
 }

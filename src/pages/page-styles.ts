@@ -66,7 +66,7 @@ figcaption .quiet{font-weight:400;display:block}
 .pair{display:grid;grid-template-columns:minmax(0,1.7fr) minmax(0,1fr);gap:1rem 2rem;margin-top:1.2rem}
 .second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.7fr)}
 .even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
-.pair figure:only-child{grid-column:1/-1}
+.pair figure:only-child,.even figure:first-child:nth-last-child(3){grid-column:1/-1}
 details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .job-evidence{margin-top:2rem;padding-top:1.3rem;border-top:2px solid var(--ink)}
@@ -85,9 +85,9 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .key{list-style:none;margin:.3rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.1rem 1.1rem;color:var(--muted);font-size:.82rem;line-height:1.35}
 .key li{display:flex;gap:.45em;align-items:baseline}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
-.key path{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
+.key path,.key .accent,.key .thin{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
 .key .faint{stroke:var(--muted);stroke-width:1.5}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
-.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}
+.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}.key .disc{fill:var(--accent)}.key .square{fill:var(--ink)}
 .caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
 .caution h2{margin-top:.6rem}
 .notes{padding-left:1.2rem;max-width:50rem}

@@ -9,7 +9,7 @@ import type {
   PressureLimit,
   PressureRecording,
 } from '../charts/pressure-recording.ts';
-import type { RunRecording, SaturationGap, SteadySpan } from '../charts/run-recording.ts';
+import type { RunRecording, SaturationGap, SaturationPoint, SteadySpan } from '../charts/run-recording.ts';
 import type { DrawnFlow, ScaleMove, ScaleRecording } from '../charts/scale-recording.ts';
 import type { PhaseSpan, VacuumLimit, VacuumStall, ValveOffRange } from '../charts/vacuum-recording.ts';
 import type { UnitSystem } from '../units/display.ts';
@@ -133,6 +133,8 @@ export interface RunEvidence {
   isTwoPhase: boolean;
   /** Null where nothing was steady. */
   means: RunMeans | null;
+  /** Saturation of the refrigerant around what was steady, by rising temperature; null where it, or all of that, is not known. */
+  curve: SaturationPoint[] | null;
 }
 
 /** Means over the steady stretch, and the targets; null where not read, or not known. */

@@ -1,5 +1,6 @@
-import type { RunRecording, SaturationGap } from '../charts/run-recording.ts';
+import type { RunRecording, SaturationGap, SaturationPoint } from '../charts/run-recording.ts';
 import { knownSaturation } from '../facts/known-saturation.ts';
+import { saturationPa } from '../facts/run-test/refrigerant-facts.ts';
 import type { RunEvidence, RunMeans } from '../pages/service-manager-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { decimate } from '../traces/decimate.ts';
@@ -9,6 +10,10 @@ import type { RunSeries } from '../traces/run-series.ts';
 const most = 300;
 /** What was read so shortly before stands for a row on which it was not read [s]. Common practice, no source. */
 const lastsS = 30;
+/** Points of a saturation curve that a page draws. */
+const curvePoints = 25;
+/** It goes on beyond what was steady by this share of the range, and by so much at least [K]. */
+const curveEdge = { ratio: 0.12, leastK: 4 } as const;
 
 /** What a run test needs of a job's record. */
 export interface RunRecord {
@@ -30,23 +35,50 @@ export function runEvidence(series: RunSeries, facts: Partial<Facts>, record: Ru
   const trace = traceOf(series, record.refrigerant, isTwoPhase);
   if (trace === null) return null;
   const { steady_start_s: steadyS, steady_end_s: steadyEndS, run_start_s: startS } = facts;
+  const superheat = gapOf(
+    [facts.superheat_k, facts.superheat_low_k, facts.superheat_high_k],
+    [facts.run_dew_k, facts.run_suction_line_k],
+  );
+  const subcooling = gapOf(
+    [facts.subcooling_k, facts.subcooling_low_k, facts.subcooling_high_k],
+    [facts.run_bubble_k, facts.run_liquid_line_k],
+  );
   return {
     trace,
     atmospherePa: record.atmospherePa,
     startS: startS === undefined ? null : startS - fromS,
     steady:
       steadyS === undefined || steadyEndS === undefined ? null : { startS: steadyS - fromS, endS: steadyEndS - fromS },
-    superheat: gapOf(
-      [facts.superheat_k, facts.superheat_low_k, facts.superheat_high_k],
-      [facts.run_dew_k, facts.run_suction_line_k],
-    ),
-    subcooling: gapOf(
-      [facts.subcooling_k, facts.subcooling_low_k, facts.subcooling_high_k],
-      [facts.run_bubble_k, facts.run_liquid_line_k],
-    ),
+    superheat,
+    subcooling,
     isTwoPhase,
     means: meansOf(facts),
+    curve: curveAround([superheat, subcooling], record.refrigerant),
   };
+}
+
+/** The saturation curve from below the coldest to above the warmest of what was steady; null where there is none. */
+function curveAround(
+  gaps: readonly (SaturationGap | null)[],
+  refrigerant: string | undefined,
+): SaturationPoint[] | null {
+  const curve = knownSaturation(refrigerant);
+  const pointsK = gaps.flatMap((gap) => (gap === null ? [] : [gap.saturationK, gap.lineK]));
+  if (curve === undefined || pointsK.length === 0) return null;
+  const [lowK, highK] = [Math.min(...pointsK), Math.max(...pointsK)];
+  const edgeK = Math.max(curveEdge.leastK, curveEdge.ratio * (highK - lowK));
+  const stepK = (highK - lowK + 2 * edgeK) / (curvePoints - 1);
+  const points = Array.from({ length: curvePoints }, (_, index) => {
+    const temperatureK = lowK - edgeK + index * stepK;
+    return {
+      temperatureK,
+      dewPa: saturationPa(curve, temperatureK, 'dew'),
+      bubblePa: saturationPa(curve, temperatureK, 'bubble'),
+    };
+  });
+  // Beyond the end of the table there is nothing to draw.
+  const known = points.filter(({ dewPa, bubblePa }) => !Number.isNaN(dewPa + bubblePa));
+  return known.length < 2 ? null : known;
 }
 
 /** The four curves, thinned together, so that none loses a peak; null where there is none of them. */

@@ -10,6 +10,7 @@ import { heldPressureTrace } from '../../src/charts/held-pressure-trace.ts';
 import { pairedTrace } from '../../src/charts/paired-trace.ts';
 import { planChart } from '../../src/charts/plan-chart.ts';
 import { runTrace } from '../../src/charts/run-trace.ts';
+import { saturationPoints } from '../../src/charts/saturation-points.ts';
 import { scaleTrace } from '../../src/charts/scale-trace.ts';
 import { riseReach, riseTrace } from '../../src/charts/rise-trace.ts';
 import { shareAxis } from '../../src/charts/share-axis.ts';
@@ -58,6 +59,14 @@ const run = runSample();
 const unjudged = { startS: null, steady: null, superheat: null, subcooling: null };
 const unseen = run.trace.elapsedS.map(() => null);
 const lineAlone = { ...run.trace, dewK: unseen, bubbleK: unseen, liquidLineK: unseen };
+
+const curve = run.curve ?? [];
+const { superheat, subcooling, means } = run;
+if (superheat === null || subcooling === null || means === null) throw new Error('the sample has no steady run');
+const suction = { pressurePa: 920_000, gap: superheat, targetK: means.targetSuperheatK };
+const liquid = { pressurePa: 2_500_000, gap: subcooling, targetK: means.targetSubcoolingK };
+const points = { suction, liquid, atmospherePa: run.atmospherePa };
+const flooded = { ...suction, targetK: 8, gap: { ...superheat, k: -0.4, lineK: 278.6 } };
 
 const seen = (kg: number) => [
   { durationS: 300, lowKgPerYear: kg, highKgPerYear: 30 * kg },
@@ -120,6 +129,11 @@ const specimens: [string, TopLevelSpec | null][] = [
   ['run, °F', runTrace(run.trace, { ...run, units: 'ip' })],
   ['run, °C', runTrace(run.trace, { ...run, units: 'si' })],
   ['run that was not judged, one line alone', runTrace(lineAlone, { ...unjudged, units: 'ip' })],
+  ['run on the saturation curve, psig', saturationPoints(curve, { ...points, units: 'ip' })],
+  ['run on the saturation curve, bar', saturationPoints(curve, { ...points, units: 'si' })],
+  ['run on the curve, no liquid side', saturationPoints(curve, { ...points, liquid: null, units: 'ip' })],
+  ['run on the curve, no suction side', saturationPoints(curve, { ...points, suction: null, units: 'si' })],
+  ['run on the curve, flooded', saturationPoints(curve, { ...points, suction: flooded, units: 'ip' })],
   ['shared curve, microns', sharedCurveTrace(sharedCurve, { units: 'ip' })],
   ['shared curve, pascals', sharedCurveTrace(sharedCurve, { units: 'si' })],
   ['shared pressure test, psi', sharedCurveTrace({ ...sharedCurve, isVacuum: false }, { units: 'ip' })],

@@ -107,4 +107,25 @@ describe('the run test', () => {
     expect(twoPhase.flat()).not.toContain('liquid line');
     expect(twoPhase[0]).toEqual(['steady stretch', 'mean', '95 %']);
   });
+
+  test('is on the saturation curve, too, with its figures for who does not see it', async () => {
+    const described = (page: string) => /aria-label="([^"]*saturation curve[^"]*)"/.exec(page)?.[1] ?? '';
+    const ip = described(await pageOf({ run }));
+    expect(ip).toContain('suction line: 53.3 °F at 118.7 psig, superheat 10.8 °F');
+    expect(ip).toContain('liquid line: 98.3 °F at 347.9 psig, subcooling 9.0 °F; target subcooling: 9.9 °F');
+    expect(ip).not.toContain('target superheat');
+    const si = described(await pageOf({ run }, 'si'));
+    expect(si).toContain('suction line: 11.9 °C at 9.20 bar, superheat 6.0 K');
+    expect(await pageOf({ run }, 'si')).toContain('bar, absolute, over °C');
+    const twoPhase = described(await pageOf({ run: { ...run, isTwoPhase: true } }));
+    expect(twoPhase).toContain('the liquid line tells no subcooling, and is left out');
+    expect(twoPhase).not.toContain('liquid line: ');
+  });
+
+  test('is on no curve where the refrigerant is not known, or nothing was steady', async () => {
+    const question = 'How far from saturation was it, on the curve?';
+    expect(await pageOf({ run })).toContain(question);
+    expect(await pageOf({ run: { ...run, curve: null } })).not.toContain(question);
+    expect(await pageOf({ run: { ...run, superheat: null, subcooling: null, means: null } })).not.toContain(question);
+  });
 });

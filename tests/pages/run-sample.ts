@@ -1,3 +1,4 @@
+import type { SaturationPoint } from '../../src/charts/run-recording.ts';
 import type { RunEvidence } from '../../src/pages/service-manager-data.ts';
 
 /** A run of 20 minutes after four at rest, steady over its last ten: superheat 6 K, subcooling 5 K. */
@@ -34,5 +35,19 @@ export function runSample(): RunEvidence {
       splitK: 10,
       compressorW: 1840,
     },
+    curve: curveSample(),
   };
+}
+
+/** A made curve that meets both of its pressures, by 5 K from −1 to 54 °C. */
+function curveSample(): SaturationPoint[] {
+  const pressurePa = (k: number, atPa: number, atK: number) => atPa * Math.exp(2420 * (1 / atK - 1 / k));
+  return Array.from({ length: 12 }, (_, index) => {
+    const temperatureK = 272 + 5 * index;
+    return {
+      temperatureK,
+      dewPa: pressurePa(temperatureK, 920_000, 279),
+      bubblePa: pressurePa(temperatureK, 2_500_000, 315),
+    };
+  });
 }

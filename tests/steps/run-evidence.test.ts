@@ -73,3 +73,39 @@ test('superheat needs its interval and both means', () => {
   expect(runEvidence(series, { ...facts, ...without }, record)?.superheat).toBeNull();
   expect(runEvidence(series, {}, record)).toMatchObject({ startS: null, steady: null, means: null });
 });
+
+const bothGaps = {
+  ...facts,
+  superheat_k: 6,
+  superheat_low_k: 5,
+  superheat_high_k: 7,
+  run_dew_k: 278,
+  run_suction_line_k: 284,
+  subcooling_k: 5,
+  subcooling_low_k: 4,
+  subcooling_high_k: 6,
+  run_bubble_k: 315,
+  run_liquid_line_k: 310,
+};
+
+test('the saturation curve goes from below the coldest to above the warmest of what was steady', () => {
+  const drawn = runEvidence(series, bothGaps, record)?.curve ?? [];
+  const own = knownSaturation('R-410A');
+  expect(drawn).toHaveLength(25);
+  expect(drawn[0]?.temperatureK).toBeCloseTo(278 - 0.12 * 37, 6);
+  expect(drawn.at(-1)?.temperatureK).toBeCloseTo(315 + 0.12 * 37, 6);
+  for (const { temperatureK, dewPa, bubblePa } of drawn) {
+    expect(own?.dewK(dewPa)).toBeCloseTo(temperatureK, 4);
+    expect(own?.bubbleK(bubblePa)).toBeCloseTo(temperatureK, 4);
+    expect(bubblePa).toBeGreaterThan(dewPa);
+  }
+});
+
+test('the curve ends where the table does, and is not there for what is not known or not steady', () => {
+  const nearEnd = { ...bothGaps, run_bubble_k: 341, run_liquid_line_k: 336 };
+  const cut = runEvidence(series, nearEnd, record)?.curve ?? [];
+  expect(cut.length).toBeGreaterThan(2);
+  expect(cut.length).toBeLessThan(25);
+  expect(runEvidence(series, bothGaps, { ...record, refrigerant: 'R-0' })?.curve).toBeNull();
+  expect(runEvidence(series, facts, record)?.curve).toBeNull();
+});
