@@ -33,7 +33,7 @@ test.each([
 });
 
 describe.each(kinds)('%s', (kind) => {
-  const { text } = revisitText(kind);
+  const { text, bring } = revisitText(kind);
 
   test('is two or three sentences, with no figure without its unit', () => {
     expect(text.match(/[.](?= [A-Z]|$)/g)?.length).toSatisfy((count: number) => count === 2 || count === 3);
@@ -48,8 +48,24 @@ describe.each(kinds)('%s', (kind) => {
     expect(text.replaceAll(/never by venting|nothing is vented/g, '')).not.toMatch(/\bvent/);
   });
 
+  test('what to bring is a short list, with a regulator and a relief wherever there is nitrogen', () => {
+    expect(bring).toMatch(/^[A-Z].*\.$/);
+    expect(bring.length).toBeLessThanOrEqual(160);
+    expect(bring.split(/[,;] /).length).toBeGreaterThanOrEqual(5);
+    if (bring.includes('nitrogen')) expect(bring).toContain('dry nitrogen, regulator, relief');
+    expect(bring).not.toMatch(/oxygen/i);
+  });
+
+  test('what takes refrigerant out is rated for flammable ones, and so is what looks for it', () => {
+    const rated = /(recovery machine|leak detector)[a-z ]*\(rated for flammable/i;
+    if (/recovery|detector/i.test(bring)) expect(bring).toMatch(rated);
+    // What is told to be recovered needs a machine, and a scale that keeps its cylinder from being overfilled.
+    if (/recover/.test(text)) expect(bring).toMatch(/recovery machine/i);
+    if (/recovery machine/i.test(bring)) expect(bring).toMatch(/cylinder.*scale|scale.*cylinder/);
+  });
+
   test('never says that a system is safe', () => {
-    expect(text).not.toMatch(/\bsafe/i);
+    expect(`${text} ${bring}`).not.toMatch(/\bsafe/i);
   });
 });
 
@@ -61,4 +77,14 @@ test.each([
   ['record', /Ask who was there/, /before anything is opened/],
 ] as const)('what counts for %s is told', (kind, ...parts) => {
   for (const part of parts) expect(revisitText(kind).text).toMatch(part);
+});
+
+test.each([
+  ['leak', /detector/, /bubble solution/, /dry nitrogen/, /recovery machine/, /cylinder/],
+  ['moisture', /vacuum pump/i, /micron gauge/, /drier/, /acid test/, /dry nitrogen/, /recovery machine/i],
+  ['charge', /pipe clamps/, /psychrometer/, /tape measure/, /scale/],
+  ['running', /air thermometers/, /clamp meter/, /filters/],
+  ['record', /log of the job/, /clock/],
+] as const)('what counts for %s is brought', (kind, ...parts) => {
+  for (const part of parts) expect(revisitText(kind).bring).toMatch(part);
 });
