@@ -1,25 +1,23 @@
 import type { TopLevelSpec } from 'vega-lite';
-import { wilsonInterval } from '../numerics/wilson-interval.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { type FilterableRow, filterParams, passesFilter } from './chart-filter.ts';
 import { monthAxis } from './month-axis.ts';
-import { shareAxis } from './share-axis.ts';
+import { shareAxis, shareReach } from './share-axis.ts';
+import { wilsonTransforms } from './wilson-transforms.ts';
 
-/** Jobs of one month: those that could be judged, and those of them with a suspect or fail finding. */
-export interface MonthCount {
-  /** YYYY-MM */
-  readonly month: string;
+/** A row of `job-cells`: jobs that are alike in all that can be filtered by. */
+export interface JobCell extends FilterableRow {
+  /** Jobs that could be judged, and those of them with a suspect or fail finding. */
   readonly judged: number;
   readonly flagged: number;
 }
 
 export interface FlaggedByMonthOptions {
-  /** All months to show, in order; a month without rows stays empty. */
+  /** All months to show, in order; a month without judged jobs stays empty. */
   readonly months: readonly string[];
-  /** Shares of all crews together, drawn as the grey line behind. */
-  readonly everyone?: readonly MonthCount[];
-  /** Largest share or upper bound on any of the charts side by side [ratio]. Default: 1 */
-  readonly largestShare?: number;
+  /** The crew whose jobs are shown, with the share of all that pass the filter as the grey line behind; absent: all jobs. */
+  readonly crew?: string;
   readonly colours?: ChartColours;
 }
 
@@ -27,61 +25,96 @@ export interface FlaggedByMonthOptions {
  * Which share of the judged jobs was flagged, month by month?
  *
  * One crew a chart (small multiples): the share as a dot with its 95 % Wilson interval, the number of judged jobs under
- * each month where there is room, and the share of all crews as a grey line. Charts side by side
- * compare when given the same largest share.
+ * each month where there is room, and the share of all crews as a grey line. Charts side by side compare: the axis of each
+ * reaches as far as the interval of any crew's month does.
  *
- * @param counts one crew's months, each at most once
- * @returns Vega-Lite specification
+ * @returns Vega-Lite specification, to be filtered in the page; its rows are `job-cells`, each a `JobCell`
  *
  * Source: newcombe-1998 (interval)
  */
-export function flaggedByMonth(counts: readonly MonthCount[], options: FlaggedByMonthOptions): TopLevelSpec {
-  const { months, everyone = [], largestShare = 1, colours = lightColours } = options;
-  const byMonth = new Map(counts.map((count) => [count.month, count]));
-  const all = new Map(everyone.map((count) => [count.month, count]));
-  const values = months.map((month) => {
-    const { judged, flagged } = byMonth.get(month) ?? { judged: 0, flagged: 0 };
-    const total = all.get(month);
-    const everyoneShare = total === undefined || total.judged === 0 ? null : total.flagged / total.judged;
-    if (judged === 0) return { month, judged, share: null, low: null, high: null, everyoneShare };
-    return { month, judged, share: flagged / judged, ...wilsonInterval(flagged, judged), everyoneShare };
-  });
-  const axis = shareAxis(largestShare);
+export function flaggedByMonth({ months, crew, colours = lightColours }: FlaggedByMonthOptions): TopLevelSpec {
+  const isOwn = '(ownCrew === null || datum.crew === ownCrew)';
   const roomForNumbers = "bandwidth('x') >= 19 ? 1 : 0";
+  const judgedOnly = { filter: 'datum.judged > 0' };
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    data: { name: 'months', values },
+    // A label is no text of an expression: it may hold anything.
+    params: [...filterParams, { name: 'ownCrew', value: crew ?? null }],
+    data: { name: 'job-cells' },
+    transform: [
+      passesFilter,
+      { filter: { field: 'month', oneOf: [...months] } },
+      {
+        aggregate: [
+          { op: 'sum', field: 'judged', as: 'allJudged' },
+          { op: 'sum', field: 'flagged', as: 'allFlagged' },
+        ],
+        groupby: ['crew', 'month'],
+      },
+      ...wilsonTransforms('allFlagged', 'allJudged'),
+      { calculate: `${isOwn} ? datum.allJudged : 0`, as: 'ownJudged' },
+      { calculate: `${isOwn} ? datum.allFlagged : 0`, as: 'ownFlagged' },
+      {
+        aggregate: [
+          { op: 'sum', field: 'ownJudged', as: 'judged' },
+          { op: 'sum', field: 'ownFlagged', as: 'flagged' },
+          { op: 'sum', field: 'allJudged', as: 'allJudged' },
+          { op: 'sum', field: 'allFlagged', as: 'allFlagged' },
+          { op: 'max', field: 'high', as: 'crewsHigh' },
+        ],
+        groupby: ['month'],
+      },
+      { joinaggregate: [{ op: 'max', field: 'crewsHigh', as: 'largestShare' }] },
+      { calculate: shareReach('datum.largestShare'), as: 'reach' },
+      // A month without jobs is a row too, so that the line breaks there.
+      { impute: 'judged', key: 'month', keyvals: [...months], value: 0 },
+      ...wilsonTransforms('flagged', 'judged'),
+      { calculate: 'datum.allJudged > 0 ? datum.allFlagged / datum.allJudged : null', as: 'everyoneShare' },
+    ],
     width: 'container',
     height: 150,
     encoding: {
-      x: monthAxis(months, 20),
+      x: { ...monthAxis(months, 20), scale: { domain: [...months] } },
     },
     layer: [
       {
-        mark: { type: 'line', color: colours.muted, strokeWidth: 1.5, strokeDash: [4, 3] },
+        // Not seen: the axis reaches so far.
+        transform: [{ filter: 'isValid(datum.reach)' }],
+        mark: { type: 'rule', opacity: 0 },
         encoding: {
           y: {
-            field: 'everyoneShare',
+            field: 'reach',
             type: 'quantitative',
             title: null,
-            scale: { domain: axis.domain, nice: false },
-            axis: { format: '.0%', values: axis.values, tickCount: axis.values.length },
+            scale: { domain: { unionWith: [0, 0.25] }, nice: false },
+            axis: shareAxis('y'),
           },
         },
       },
       {
-        transform: [{ filter: 'isValid(datum.share)' }],
+        mark: {
+          type: 'line',
+          color: colours.muted,
+          strokeWidth: 1.5,
+          strokeDash: [4, 3],
+          opacity: crew === undefined ? 0 : 1,
+        },
+        encoding: { y: { field: 'everyoneShare', type: 'quantitative' } },
+      },
+      {
+        transform: [judgedOnly],
         mark: { type: 'rule', color: colours.accent, strokeWidth: 2.5, strokeCap: 'round', opacity: 0.55 },
         encoding: { y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } },
       },
       {
-        transform: [{ filter: 'isValid(datum.share)' }],
+        transform: [judgedOnly],
         mark: { type: 'point', filled: true, color: colours.accent, size: 46, opacity: 1 },
         encoding: {
           y: { field: 'share', type: 'quantitative' },
         },
       },
       {
+        transform: [judgedOnly],
         mark: {
           type: 'text',
           color: colours.muted,

@@ -1,6 +1,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { labelAxis } from './label-axis.ts';
 
 /** The latest leak rate of an appliance. */
 export interface LeakRateRow {
@@ -42,18 +43,10 @@ export function leakRates(
   }));
   const most = Math.max(0.5, ...values.map(({ rate }) => rate));
   const decades = [0.001, 0.01, 0.1, 1, 10, 100].filter((at) => at <= most * 1.001);
-  const y = {
-    field: 'systemId',
-    type: 'nominal' as const,
-    sort: null,
-    scale: { domain: values.map(({ systemId }) => systemId) },
-    title: null,
-    axis: {
-      labelColor: colours.ink,
-      labelFontSize: 12,
-      labelLimit: { expr: 'max(116, 0.32 * containerSize()[0])' },
-    },
-  };
+  const y = labelAxis(
+    values.map(({ systemId }) => systemId),
+    { field: 'systemId', colours },
+  );
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
     data: { name: 'appliances', values },

@@ -1,6 +1,5 @@
 import { pageColours } from '../charts/chart-colours.ts';
-import { flaggedByMonth, type MonthCount } from '../charts/flagged-by-month.ts';
-import { wilsonInterval } from '../numerics/wilson-interval.ts';
+import { flaggedByMonth, type JobCell } from '../charts/flagged-by-month.ts';
 import { monthText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
@@ -25,22 +24,18 @@ export async function monthlySection(monthly: Monthly, charts: PageCharts): Prom
     const rows = monthly.filter((row) => row.crewId === crewId);
     return months.map((month) => total(month, rows));
   };
-  const largestShare = Math.max(
-    ...crewIds.flatMap((crewId) =>
-      countsOf(crewId).map(({ judged, flagged }) => (judged === 0 ? 0 : wilsonInterval(flagged, judged).high)),
-    ),
+  const cells = monthly.map(
+    ({ crewId, ...counts }): JobCell => ({ ...counts, crew: crewId, technician: '', refrigerant: '' }),
   );
   const figures: Html[] = [];
   for (const crewId of crewIds) {
     const counts = countsOf(crewId);
     const all = shareText(sum(counts, 'flagged'), sum(counts, 'judged'));
     const range = rangeText(counts.map((count) => count.judged));
-    const chart = flaggedByMonth(counts, {
-      months,
-      everyone: crewIds.length > 1 ? everyone : [],
-      largestShare,
-      colours: pageColours,
-    });
+    const chart = {
+      ...flaggedByMonth({ months, ...(crewIds.length > 1 && { crew: crewId }), colours: pageColours }),
+      data: { name: 'job-cells', values: cells },
+    };
     const description = `${namedId('Crew', crewId)}: share of judged jobs flagged per month, with 95% interval. Over the period ${all}. The table below has the figures.`;
     figures.push(
       html`<figure><figcaption>${namedId('Crew', crewId)} <span class="quiet">${all}; ${range}</span></figcaption>${await charts.add(chart, description, 210)}</figure>`,
@@ -61,7 +56,7 @@ The number under a month is how many jobs could be judged.${crewIds.length > 1 &
 </section>`;
 }
 
-function total(month: string, rows: Monthly): MonthCount {
+function total(month: string, rows: Monthly): Pick<JobCell, 'month' | 'judged' | 'flagged'> {
   const ofMonth = rows.filter((row) => row.month === month);
   return { month, judged: sum(ofMonth, 'judged'), flagged: sum(ofMonth, 'flagged') };
 }

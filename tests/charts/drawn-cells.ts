@@ -1,0 +1,83 @@
+import type { FilterableRow } from '../../src/charts/chart-filter.ts';
+import type { JobCell } from '../../src/charts/flagged-by-month.ts';
+import { Random } from '../../src/numerics/random.ts';
+
+export const months = ['2025-10', '2025-11', '2025-12', '2026-01', '2026-02', '2026-03'];
+export const crews = ['Birch', 'Quarry "2" \\ \u2028'];
+export const technicians = ['Ash', 'Bo (t-2)', "Cy O'Hare \\ \u2028", 'Dee'];
+export const refrigerants = ['R-32', 'R-410A'];
+
+/** A row for each of what can be filtered by, month and whoever it was not known for too; two in three are there. */
+export function drawnCells<Row extends FilterableRow>(
+  seed: number,
+  rest: (random: Random) => Omit<Row, keyof FilterableRow>,
+): Row[] {
+  const random = new Random(seed);
+  return ['', ...months].flatMap((month) =>
+    ['', ...crews].flatMap((crew) =>
+      ['', ...technicians].flatMap((technician) =>
+        refrigerants.flatMap((refrigerant) =>
+          random.uniform() < 1 / 3 ? [] : [{ month, crew, technician, refrigerant, ...rest(random) } as Row],
+        ),
+      ),
+    ),
+  );
+}
+
+/** Jobs that were judged, some of which were flagged; in the month without a judged job there are rows all the same. */
+export const jobCells = drawnCells<JobCell>(1, (random) => {
+  const judged = Math.floor(6 * random.uniform());
+  return { judged, flagged: Math.floor((judged + 1) * random.uniform()) };
+}).map((cell) => (cell.month === '2025-12' ? { ...cell, judged: 0, flagged: 0 } : cell));
+
+/** What is asked for, and the rows that pass, told by other means than the charts'. */
+export interface Asked {
+  readonly crew?: string;
+  readonly technician?: string;
+  readonly refrigerant?: string;
+  readonly from?: string;
+  readonly to?: string;
+}
+
+export const asks: readonly Asked[] = [
+  {},
+  { crew: crews[1] },
+  { technician: technicians[2] },
+  { refrigerant: 'R-32' },
+  { from: '2025-11' },
+  { to: '2026-01' },
+  { crew: 'Birch', technician: 'Ash', refrigerant: 'R-410A', from: '2025-10', to: '2026-02' },
+  { crew: 'nobody' },
+];
+
+/** All signals of a filter, null where nothing is asked. */
+export const signalsOf = ({
+  crew = null,
+  technician = null,
+  refrigerant = null,
+  from = null,
+  to = null,
+}: NullableAsked) => ({
+  crew,
+  technician,
+  refrigerant,
+  from,
+  to,
+});
+
+type NullableAsked = { readonly [Name in keyof Asked]?: string | null };
+
+/** Whether a row is one of those asked for. */
+export function isAsked(row: FilterableRow, { crew, technician, refrigerant, from, to }: Asked): boolean {
+  const monthNumber = (month: string) => 12 * Number.parseInt(month.slice(0, 4), 10) + Number(month.slice(5));
+  if (crew !== undefined && row.crew !== crew) return false;
+  if (technician !== undefined && row.technician !== technician) return false;
+  if (refrigerant !== undefined && row.refrigerant !== refrigerant) return false;
+  if (from === undefined && to === undefined) return true;
+  const at = monthNumber(row.month);
+  return at >= monthNumber(from ?? '0000-01') && at <= monthNumber(to ?? '9999-12');
+}
+
+/** The sum of a field. */
+export const sumOf = <Key extends string>(rows: readonly Record<Key, number>[], key: Key): number =>
+  rows.reduce((sum, row) => sum + row[key], 0);
