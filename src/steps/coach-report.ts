@@ -11,6 +11,7 @@ import type { CoachReport, CoachTopic, TopicCheck } from '../pages/coach-data.ts
 import type { TrainingReport } from '../pages/fleet-data.ts';
 import type { Store } from '../store/store.ts';
 import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { excessReport, namedCounts } from './excess-report.ts';
 import { type CallbackOptions, type OpenCallbacks, openCallbacks } from './open-callbacks.ts';
 import { dayOfJob, type OpenFleet } from './open-fleet.ts';
@@ -37,7 +38,7 @@ export async function coachReport(store: Store, who: string, options: CoachOptio
   const open = await openCallbacks(store, options);
   const meant = await resolveUnit(store, open.fleet.jobs, who, options.codes);
   const [report] = await coachReportsOf(store, open, [meant], options);
-  return report;
+  return report(options.units);
 }
 
 const steps = skills.length + 3;
@@ -46,14 +47,14 @@ const steps = skills.length + 3;
  * The same of callbacks that are open, for some technicians and crews at once: what all of them are held against is worked out once, and
  * the store is asked for all of their jobs together.
  *
- * @param units each with a judged job at least
+ * @param whom each with a judged job at least
  */
 export async function coachReportsOf(
   store: Store,
   open: OpenCallbacks,
   whom: readonly ResolvedUnit[],
-  { onProgress = () => undefined, units }: Pick<CoachOptions, 'onProgress' | 'units'>,
-): Promise<CoachReport[]> {
+  { onProgress = () => undefined }: Pick<CallbackOptions, 'onProgress'> = {},
+): Promise<InUnits<CoachReport>[]> {
   const { fleet } = open;
   for (const [at, skill] of skills.entries()) {
     onProgress(at + 1, steps, skill.title);
@@ -62,7 +63,7 @@ export async function coachReportsOf(
   onProgress(steps - 2, steps, 'what it would save');
   const topics = whom.map((meant) => unitTopics(open, meant));
   onProgress(steps - 1, steps, 'jobs that show it');
-  const shown = await topicJobs(store, fleet, topics.flat(), units);
+  const shown = await topicJobs(store, fleet, topics.flat());
   const pairs = await topicPairs(
     store,
     fleet,
@@ -79,15 +80,18 @@ export async function coachReportsOf(
   return whom.map((meant, at) => {
     const first = next;
     next += topics[at].length;
-    return {
+    const report = {
       ...unitReport(open, meant),
-      topics: topics[at].map(({ told }, topic) => ({
-        ...told,
-        jobs: shown[first + topic].map((job) => job.told),
-        pair: pairs[first + topic],
-      })),
       trainings: meant.grouping === 'technician' ? trainings(meant.unit) : [],
     };
+    return (units) => ({
+      ...report,
+      topics: topics[at].map(({ told }, topic) => ({
+        ...told,
+        jobs: shown[first + topic].map((job) => ({ ...job.told, text: job.text(units) })),
+        pair: pairs[first + topic],
+      })),
+    });
   });
 }
 

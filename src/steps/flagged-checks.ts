@@ -2,14 +2,14 @@ import { checkNamed, checks } from '../checks/checks.ts';
 import { messageText } from '../checks/message-text.ts';
 import type { Evidence } from '../checks/check.ts';
 import type { Store } from '../store/store.ts';
-import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 
 /** A check that flagged a job. */
 export interface FlaggedCheck {
   readonly checkId: string;
   readonly outcome: 'suspect' | 'fail';
-  /** What was found, in the reader's units. */
-  readonly text: (units: UnitSystem) => string;
+  /** What was found. */
+  readonly text: InUnits<string>;
 }
 
 /** The checks that flagged some jobs: of each job those that failed first, then in the order of the work. */

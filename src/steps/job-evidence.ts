@@ -24,6 +24,7 @@ import { findVacuumPhases, type VacuumPhase } from '../traces/vacuum-phases.ts';
 import type { PressureSeries } from '../traces/pressure-series.ts';
 import type { VacuumSeries } from '../traces/vacuum-series.ts';
 import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { chargeEvidence } from './charge-evidence.ts';
 import { evidenceLimits, storyLimits } from './evidence-limits.ts';
 import { evidenceTrace } from './evidence-trace.ts';
@@ -37,7 +38,6 @@ import { sharedCurves } from './shared-curves.ts';
 
 export interface JobEvidenceOptions {
   readonly policyId: string;
-  readonly units: UnitSystem;
   readonly names: PeopleNames;
 }
 
@@ -56,7 +56,11 @@ const noRecording: Recording = {
  *
  * @param wanted a temporary table with a column `job_id`; the order of its rows is the order of the result
  */
-export async function jobEvidence(store: Store, wanted: string, options: JobEvidenceOptions): Promise<JobEvidence[]> {
+export async function jobEvidence(
+  store: Store,
+  wanted: string,
+  options: JobEvidenceOptions,
+): Promise<InUnits<JobEvidence>[]> {
   const order = await store.rows<{ job_id: string }>(`SELECT job_id FROM temp.${wanted}`);
   const of = `temp.${wanted}`;
   const lookup = await RecordLookup.begin(store);
@@ -83,11 +87,11 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
     if (run !== undefined) runs.set(jobId, runEvidence(run, measured, record));
   }
   const shared = await sharedCurves(store, new Map([...facts].flatMap(([jobId, [of]]) => (of ? [[jobId, of]] : []))));
-  return order.map(({ job_id: jobId }) => {
+  return order.map(({ job_id: jobId }): InUnits<JobEvidence> => {
     const job = records.get(jobId)?.job;
     const measured = facts.get(jobId)?.[0];
     const found = policyFindings(jobId);
-    return {
+    const told = {
       jobId,
       startedAt: job?.started_at ?? '',
       technician: options.names.technician(job?.technician_id),
@@ -96,10 +100,6 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       siteId: job?.site_id ?? null,
       refrigerant: job?.refrigerant ?? null,
       workType: job?.work_type ?? null,
-      story: measured === undefined ? [] : jobStory(job, measured, found, options.units),
-      findings: checks.flatMap((check) =>
-        found.filter((finding) => finding.check_id === check.id).map((finding) => jobFinding(finding, options.units)),
-      ),
       pressureTest: pressureTests.get(jobId) ?? null,
       ...(recordings.get(jobId) ?? noRecording),
       scale: charges.get(jobId) ?? null,
@@ -107,6 +107,12 @@ export async function jobEvidence(store: Store, wanted: string, options: JobEvid
       shared: shared.get(jobId) ?? null,
       limits: evidenceLimits(evidenceByCheck(found)),
     };
+    const inOrder = checks.flatMap((check) => found.filter((finding) => finding.check_id === check.id));
+    return (units) => ({
+      ...told,
+      story: measured === undefined ? [] : jobStory(job, measured, found, units),
+      findings: inOrder.map((finding) => jobFinding(finding, units)),
+    });
   });
 }
 

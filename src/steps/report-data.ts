@@ -57,7 +57,7 @@ export async function serviceManagerData(store: Store, { units, codes }: ReportO
     ).map(({ crew_id, ...row }) => ({ ...row, crewId: names.crew(crew_id) })),
     technicians: await technicianCounts(store, names, codes),
     week,
-    lookAt: await jobEvidence(store, 'shown', { policyId: policy.id, units, names }),
+    lookAt: (await jobEvidence(store, 'shown', { policyId: policy.id, names })).map((job) => job(units)),
     notes: await notes(store, found),
     units,
   };

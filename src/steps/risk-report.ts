@@ -7,6 +7,7 @@ import type { RiskFinding, RiskReport, WatchedJob } from '../pages/callback-data
 import { revisitText } from '../pages/revisit-text.ts';
 import type { Store } from '../store/store.ts';
 import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { type FlaggedCheck, flaggedChecks } from './flagged-checks.ts';
 import { type CallbackOptions, type OpenCallbacks, openCallbacks } from './open-callbacks.ts';
 import { dayOfJob } from './open-fleet.ts';
@@ -34,15 +35,16 @@ const mostFindings = 2;
  */
 export async function riskReport(store: Store, options: RiskOptions): Promise<RiskReport> {
   options.onProgress?.(0, 4, 'reading jobs and callbacks');
-  return riskReportOf(store, await openCallbacks(store, options), options);
+  const report = await riskReportOf(store, await openCallbacks(store, options), options);
+  return report(options.units);
 }
 
 /** The same of callbacks that are open. */
 export async function riskReportOf(
   store: Store,
   open: OpenCallbacks,
-  { onProgress = () => undefined, windowDays = usualWindowDays, top, units }: RiskAsked & Pick<RiskOptions, 'units'>,
-): Promise<RiskReport> {
+  { onProgress = () => undefined, windowDays = usualWindowDays, top }: RiskAsked = {},
+): Promise<InUnits<RiskReport>> {
   const { fleet, courses, period, lastDay, summary, models } = open;
   onProgress(1, 4, 'what foretells callbacks');
   const model = models.risk;
@@ -54,7 +56,8 @@ export async function riskReportOf(
   const openNow = openJobs(courses, period, lastDay, windowDays);
   const listed = model === undefined || noList !== null ? [] : watchList(openNow, model, top);
   const expected = openNow.reduce((sum, { baseRisk }) => sum + baseRisk, 0);
-  return {
+  const watched = await watchedJobs(store, open, listed);
+  const report = {
     ...summary,
     windowDays,
     openJobs: openNow.length,
@@ -63,8 +66,8 @@ export async function riskReportOf(
     record: record ?? null,
     noList,
     expected,
-    watchList: await watchedJobs(store, open, listed, units),
   };
+  return (units) => ({ ...report, watchList: watched.map((job) => job(units)) });
 }
 
 function whyNoList(isEnough: boolean, model: CallbackModels['risk'], isWorthIt: boolean): RiskReport['noList'] {
@@ -77,8 +80,7 @@ async function watchedJobs(
   store: Store,
   { fleet }: OpenCallbacks,
   listed: readonly LikelyJob[],
-  units: UnitSystem,
-): Promise<WatchedJob[]> {
+): Promise<InUnits<WatchedJob>[]> {
   const { jobs, unitOf, summary } = fleet;
   await store.fillRows(
     'listed_places',
@@ -99,25 +101,29 @@ async function watchedJobs(
     summary.policyId,
     rows.map((row) => row.job_id),
   );
-  return listed.flatMap(({ job, ageDays, risk, baseRisk, reasons }) => {
+  return listed.flatMap(({ job, ageDays, risk, baseRisk, reasons }): InUnits<WatchedJob>[] => {
     const record = records.get(job);
     if (record === undefined) return [];
-    const findings = riskFindings(reasons, flagged.get(record.job_id) ?? [], units);
+    const findings = riskFindings(reasons, flagged.get(record.job_id) ?? []);
     const technician = jobs.units.technician.of[job];
+    const watched = {
+      jobId: record.job_id,
+      systemId: record.system_id,
+      siteId: record.site_id,
+      refrigerant: record.refrigerant,
+      technician: technician < 0 ? null : unitOf('technician', technician),
+      day: dayOfJob(jobs, job),
+      ageDays,
+      risk,
+      times: risk.risk / baseRisk,
+    };
+    const site = onSite(findings.map(({ checkId }) => checkId));
     return [
-      {
-        jobId: record.job_id,
-        systemId: record.system_id,
-        siteId: record.site_id,
-        refrigerant: record.refrigerant,
-        technician: technician < 0 ? null : unitOf('technician', technician),
-        day: dayOfJob(jobs, job),
-        ageDays,
-        risk,
-        times: risk.risk / baseRisk,
-        findings,
-        onSite: onSite(findings.map(({ checkId }) => checkId)),
-      },
+      (units) => ({
+        ...watched,
+        findings: findings.map((finding) => ({ ...finding, text: finding.text(units) })),
+        onSite: site,
+      }),
     ];
   });
 }
@@ -126,12 +132,11 @@ async function watchedJobs(
 function riskFindings(
   reasons: LikelyJob['reasons'],
   flagged: readonly FlaggedCheck[],
-  units: UnitSystem,
-): RiskFinding[] {
+): (Omit<RiskFinding, 'text'> & Pick<FlaggedCheck, 'text'>)[] {
   const ofReasons = reasons.map(({ predictor, ratio }) =>
     flagged
       .filter(({ checkId }) => predictor.skill.checkIds.includes(checkId))
-      .map(({ checkId, text }) => ({ checkId, text: text(units), ratio })),
+      .map(({ checkId, text }) => ({ checkId, text, ratio })),
   );
   const firsts = ofReasons.flatMap((all) => all.slice(0, 1));
   const rest = ofReasons.flatMap((all) => all.slice(1));

@@ -28,8 +28,7 @@ export async function showJob(
   await store.run('CREATE OR REPLACE TEMP TABLE shown AS SELECT $1 AS job_id', [jobId]);
   const [job] = await jobEvidence(store, 'shown', {
     policyId: policy.id,
-    units,
     names: await peopleNames(store, codes),
   });
-  return { ...job, policyId: policy.id, policyTitle: policy.title };
+  return { ...job(units), policyId: policy.id, policyTitle: policy.title };
 }

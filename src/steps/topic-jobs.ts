@@ -1,7 +1,7 @@
 import type { TopicJob } from '../pages/coach-data.ts';
 import { jobIdsAt } from '../store/job-ids-at.ts';
 import type { Store } from '../store/store.ts';
-import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { type FlaggedCheck, flaggedChecks } from './flagged-checks.ts';
 import { dayOfJob, type OpenFleet } from './open-fleet.ts';
 
@@ -22,16 +22,12 @@ export interface ShownTopic {
 /** A job that shows a topic, by its place among the jobs of the fleet. */
 export interface ShownJob {
   readonly place: number;
-  readonly told: TopicJob;
+  readonly told: Omit<TopicJob, 'text'>;
+  readonly text: InUnits<TopicJob['text']>;
 }
 
 /** The jobs that show topics best, by topic: flagged by its leading checks, failed before suspect, then the latest. */
-export async function topicJobs(
-  store: Store,
-  fleet: OpenFleet,
-  topics: readonly ShownTopic[],
-  units: UnitSystem,
-): Promise<ShownJob[][]> {
+export async function topicJobs(store: Store, fleet: OpenFleet, topics: readonly ShownTopic[]): Promise<ShownJob[][]> {
   const looked = topics.map(({ found }) => found.slice(0, latestJobs));
   const ids = await jobIdsAt(store, looked.flat());
   const flagged = await flaggedChecks(store, fleet.summary.policyId, [...ids.values()]);
@@ -43,7 +39,7 @@ export async function topicJobs(
         const worst = isMissing ? noLog(leading[0]) : of.toSorted((a, b) => rank(a, leading) - rank(b, leading))[0];
         if (worst === undefined) return [];
         const { checkId, outcome, text } = worst;
-        return [{ place, told: { ...jobTold(fleet, place), jobId, checkId, outcome, text: text(units) } }];
+        return [{ place, told: { ...jobTold(fleet, place), jobId, checkId, outcome }, text }];
       })
       .sort((a, b) => rank(a.told, leading) - rank(b.told, leading) || b.place - a.place)
       .slice(0, mostJobs),

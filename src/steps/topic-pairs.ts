@@ -51,8 +51,9 @@ export async function topicPairs(
   );
   if (ids.size === 0) return topics.map(() => null);
   await store.fill('paired', ids.values());
-  const evidence = await jobEvidence(store, 'paired', { policyId: summary.policyId, units: 'si', names });
-  const byId = new Map(evidence.map((job) => [job.jobId, job]));
+  const evidence = await jobEvidence(store, 'paired', { policyId: summary.policyId, names });
+  // Recordings alone, which no units are said of.
+  const byId = new Map(evidence.map((job) => job('si')).map((job) => [job.jobId, job]));
   return pairs.map((pair): TopicPair | null => {
     if (pair === undefined) return null;
     const { checkId, shown, own, good } = pair;

@@ -1,3 +1,4 @@
+import type { DuckDBDataChunk } from '@duckdb/node-api';
 import type { Store } from './store.ts';
 
 /** What is recorded of a job, and the fact that counts its readings. */
@@ -31,12 +32,15 @@ export async function readLoggedJobs(store: Store, count: number): Promise<Reado
     `SELECT f.rowid::INTEGER, ${flags.join(', ')} FROM temp.fleet_jobs f JOIN facts USING (job_id)`,
   );
   for (let chunk = await result.fetchChunk(); chunk !== null && chunk.rowCount > 0; chunk = await result.fetchChunk()) {
-    const [places, ...columns] = Array.from(
-      { length: flags.length + 1 },
-      (_, at) => (chunk?.getColumnVector(at) as unknown as { items: Int32Array }).items,
-    );
-    for (const [at, of] of Object.values(logged).entries())
-      for (let row = 0; row < chunk.rowCount; row += 1) of[places[row]] = columns[at][row];
+    const places = itemsOf(chunk, 0);
+    for (const [at, of] of Object.values(logged).entries()) {
+      const isLogged = itemsOf(chunk, at + 1);
+      for (let row = 0; row < chunk.rowCount; row += 1) of[places[row]] = isLogged[row];
+    }
   }
   return logged;
+}
+
+function itemsOf(chunk: DuckDBDataChunk, column: number): ArrayLike<number> {
+  return (chunk.getColumnVector(column) as unknown as { items: ArrayLike<number> }).items;
 }

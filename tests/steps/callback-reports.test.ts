@@ -241,11 +241,15 @@ describe('of callbacks that were opened once', () => {
     const open = await openCallbacks(store, { codes: false });
     const fleet = await trainerFleet(store, open.fleet);
     const whom = whoNeedsSheets(open.fleet, 3);
-    const sheets = await coachReportsOf(store, open, whom, { units: 'ip' });
-    expect(await riskReportOf(store, open, { units: 'ip' })).toEqual(risk);
+    const sheets = await coachReportsOf(store, open, whom);
+    const risks = await riskReportOf(store, open);
+    expect(risks('ip')).toEqual(risk);
+    expect(risks('si')).toEqual(await riskReport(store, { codes: false, units: 'si' }));
     expect(await callbackReportOf(store, open)).toEqual(callbacks);
     for (const sheet of sheets)
-      expect(sheet).toEqual(await coachReport(store, sheet.who.id, { codes: false, units: 'ip' }));
+      for (const units of ['ip', 'si'] as const)
+        expect(sheet(units)).toEqual(await coachReport(store, sheet(units).who.id, { codes: false, units }));
+    expect(sheets[0]('ip').topics[0].jobs[0].text).not.toBe(sheets[0]('si').topics[0].jobs[0].text);
     const { standingOut, ...alone } = await fleetReport(store, {
       codes: false,
       rates: skills.map(({ id }) => id),
@@ -265,7 +269,7 @@ describe('of callbacks that were opened once', () => {
     const { technicians, crews } = open.fleet.summary;
     expect(new Set(all.map(({ grouping, unit }) => `${grouping} ${unit}`)).size).toBe(technicians + crews);
     expect(whoNeedsSheets(open.fleet, 4)).toEqual(all.slice(0, 4));
-    const sheets = await coachReportsOf(store, open, all, { units: 'ip' });
+    const sheets = (await coachReportsOf(store, open, all)).map((sheet) => sheet('ip'));
     const order = ['stands-out', 'likely', 'may-be-chance', undefined];
     const ranks = sheets.map(({ topics }) => order.indexOf(topics.at(0)?.sureness));
     expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));

@@ -12,6 +12,7 @@ import { evidenceLimits, storyLimits } from '../../src/steps/evidence-limits.ts'
 import { evidenceTrace } from '../../src/steps/evidence-trace.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { jobEvidence } from '../../src/steps/job-evidence.ts';
+import type { InUnits } from '../../src/units/in-units.ts';
 import { judge } from '../../src/steps/judge.ts';
 import { recordsBy } from '../../src/store/record-lookup.ts';
 import { Store } from '../../src/store/store.ts';
@@ -19,12 +20,12 @@ import type { VacuumPhase } from '../../src/traces/vacuum-phases.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-evidence-'));
 let store: Store;
+let inUnits: InUnits<JobEvidence>[];
 let jobs: JobEvidence[];
 let facts: Map<string, Facts[]>;
 
 const options = {
   policyId: 'as-recorded',
-  units: 'ip',
   names: {
     technician: (id: string | null | undefined) => id ?? '',
     crew: (id: string) => id,
@@ -37,7 +38,8 @@ beforeAll(async () => {
   await ingest(store, [join(folder, 'bundle')]);
   await judge(store);
   await store.run('CREATE OR REPLACE TEMP TABLE wanted AS SELECT job_id FROM jobs ORDER BY job_id');
-  jobs = await jobEvidence(store, 'wanted', options);
+  inUnits = await jobEvidence(store, 'wanted', options);
+  jobs = inUnits.map((job) => job('ip'));
   facts = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.wanted');
 }, 60_000);
 
@@ -107,7 +109,7 @@ test('every job has its story, and a job that was not measured has none', async 
   }
   await store.run(`CREATE OR REPLACE TEMP TABLE one AS SELECT '${jobs[0]?.jobId}' AS job_id`);
   await store.run(`DELETE FROM facts WHERE job_id = '${jobs[0]?.jobId}'`);
-  const [unmeasured] = await jobEvidence(store, 'one', options);
+  const [unmeasured] = (await jobEvidence(store, 'one', options)).map((job) => job('ip'));
   expect(unmeasured).toMatchObject({ story: [], isolation: null, fitted: null, stall: null, valveOff: null });
   expect(unmeasured?.pressureTest ?? { judged: null, corrected: null }).toMatchObject({
     judged: null,
@@ -115,6 +117,21 @@ test('every job has its story, and a job that was not measured has none', async 
   });
   expect(unmeasured?.trace).not.toBeNull();
   expect(unmeasured?.phases).toEqual(jobs[0]?.phases);
+});
+
+test('texts go with the units, recordings do not', () => {
+  const said = (job: JobEvidence) => [...job.story, ...job.findings.map(({ text }) => text)].join(' ');
+  for (const [at, { trace, pressureTest, scale, run, ...job }] of inUnits.map((one) => one('si')).entries()) {
+    expect({ trace, pressureTest, scale, run }).toEqual({
+      trace: jobs[at].trace,
+      pressureTest: jobs[at].pressureTest,
+      scale: jobs[at].scale,
+      run: jobs[at].run,
+    });
+    expect(said(inUnits[at]('si'))).not.toMatch(/\d (psi|microns)/);
+    expect(job.findings.map(({ checkId }) => checkId)).toEqual(jobs[at].findings.map(({ checkId }) => checkId));
+  }
+  expect(jobs.map(said).join(' ')).toMatch(/psi/);
 });
 
 test('a valve-off is given with its range only where it is not sharp', () => {
