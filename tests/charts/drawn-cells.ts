@@ -1,5 +1,6 @@
 import type { FilterableRow } from '../../src/charts/chart-filter.ts';
 import type { JobCell } from '../../src/charts/flagged-by-month.ts';
+import type { LimitPoint } from '../../src/charts/limit-margins.ts';
 import { Random } from '../../src/numerics/random.ts';
 
 export const months = ['2025-10', '2025-11', '2025-12', '2026-01', '2026-02', '2026-03'];
@@ -29,6 +30,14 @@ export const jobCells = drawnCells<JobCell>(1, (random) => {
   const judged = Math.floor(6 * random.uniform());
   return { judged, flagged: Math.floor((judged + 1) * random.uniform()) };
 }).map((cell) => (cell.month === '2025-12' ? { ...cell, judged: 0, flagged: 0 } : cell));
+
+/** Jobs over their days; of some the day is not known. */
+export const limitPoints = drawnCells<LimitPoint>(2, (random) => {
+  const ratio = Number(random.logUniform(0.003, 5).toPrecision(4));
+  const outcome = ratio <= 1 ? 'pass' : ratio <= 2 ? 'suspect' : 'fail';
+  const dayOfMonth = String(random.integer(1, 28)).padStart(2, '0');
+  return { job: 'job', day: dayOfMonth, ratio, outcome };
+}).map((point) => ({ ...point, day: point.month === '' ? '' : `${point.month}-${point.day}` }));
 
 /** What is asked for, and the rows that pass, told by other means than the charts'. */
 export interface Asked {
