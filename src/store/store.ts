@@ -7,6 +7,7 @@ import { migrate, newestVersion, storeVersion } from './migrations.ts';
 import { isUnfinishedCatalogue, makeCatalogue } from './new-catalogue.ts';
 import { openingError } from './opening-error.ts';
 import { refreshReadingsView } from './readings-view.ts';
+import { isSpillName, readersSpillName, spillName } from './spill-folder.ts';
 import { writingError } from './writing-error.ts';
 
 /** Whether the store is opened to change it (one holder at a time) or to look. */
@@ -17,7 +18,6 @@ export type PlainRow = Record<string, unknown>;
 
 const catalogueName = 'catalogue.duckdb';
 const segmentsName = 'readings';
-const spillName = 'spill';
 const connectionSettings =
   "SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false";
 
@@ -206,6 +206,7 @@ export class Store {
     // While nobody else can be writing: an empty folder is nobody's.
     if (this.mode === 'write') removeEmpty(join(this.folder, spillName));
     this.#instance.closeSync();
+    if (this.mode === 'read') removeEmpty(join(this.folder, readersSpillName()));
     openHere.delete(this.#lockKey);
   }
 
@@ -222,8 +223,12 @@ export class Store {
   async #sweep(): Promise<void> {
     const known = new Set((await this.rows<{ file: string }>('SELECT file FROM segments')).map((row) => row.file));
     const left = readdirSync(this.segmentsFolder).filter((file) => !known.has(file));
-    const halves = readdirSync(this.folder).filter((name) => isUnfinishedCatalogue(name, catalogueName));
-    const paths = [...left.map((file) => join(segmentsName, file)), ...halves, spillName];
+    const names = readdirSync(this.folder);
+    const [halves, spills] = [
+      names.filter((name) => isUnfinishedCatalogue(name, catalogueName)),
+      names.filter(isSpillName),
+    ];
+    const paths = [...left.map((file) => join(segmentsName, file)), ...halves, ...spills];
     for (const path of paths) {
       try {
         rmSync(join(this.folder, path), { recursive: true, force: true });
@@ -257,7 +262,7 @@ async function openAt(folder: string, mode: StoreMode): Promise<Store> {
     instance = await DuckDBInstance.create(join(folder, catalogueName), {
       access_mode: mode === 'write' ? 'READ_WRITE' : 'READ_ONLY',
       memory_limit: engineMemory.usual,
-      temp_directory: join(folder, spillName),
+      temp_directory: join(folder, mode === 'write' ? spillName : readersSpillName()),
       autoinstall_known_extensions: 'false',
     });
     connection = await instance.connect();
