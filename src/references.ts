@@ -99,6 +99,11 @@ export const references = {
       'Breslow, Clayton 1993, Approximate Inference in Generalized Linear Mixed Models, J. Am. Stat. Assoc. 88, 9–25',
     basis: 'from memory',
   },
+  'breslow-day-1987': {
+    citation:
+      'Breslow, Day 1987, Statistical Methods in Cancer Research, vol. II, The Design and Analysis of Cohort Studies, p. 69 (Byar’s approximation)',
+    basis: 'from memory',
+  },
   'brown-cai-dasgupta-2001': {
     citation: 'Brown, Cai, DasGupta 2001, Interval Estimation for a Binomial Proportion, Stat. Sci. 16, 101–133',
     basis: 'from memory',

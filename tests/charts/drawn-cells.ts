@@ -1,6 +1,7 @@
 import type { FilterableRow } from '../../src/charts/chart-filter.ts';
 import type { JobCell } from '../../src/charts/flagged-by-month.ts';
 import type { LimitPoint } from '../../src/charts/limit-margins.ts';
+import type { SkillCell } from '../../src/charts/skill-cell.ts';
 import { Random } from '../../src/numerics/random.ts';
 
 export const months = ['2025-10', '2025-11', '2025-12', '2026-01', '2026-02', '2026-03'];
@@ -38,6 +39,17 @@ export const limitPoints = drawnCells<LimitPoint>(2, (random) => {
   const dayOfMonth = String(random.integer(1, 28)).padStart(2, '0');
   return { job: 'job', day: dayOfMonth, ratio, outcome };
 }).map((point) => ({ ...point, day: point.month === '' ? '' : `${point.month}-${point.day}` }));
+
+/** Jobs judged for two skills, of which much is found of some people, and hardly anything of others. */
+export const skillCells = ['evacuation', 'charge "\u2028'].flatMap((skill, seed) =>
+  drawnCells<SkillCell>(3 + seed, (random) => {
+    const judged = random.integer(0, 6);
+    return { skill, judged, found: 0, expected: judged === 0 ? 0 : judged * random.uniform(0.1, 0.3) };
+  }).map((cell): SkillCell => {
+    const share = [0.2, 0.9, 0.01, 0.3][technicians.indexOf(cell.technician)] ?? 0.2;
+    return { ...cell, found: Math.floor(cell.judged * share + 0.5) };
+  }),
+);
 
 /** What is asked for, and the rows that pass, told by other means than the charts'. */
 export interface Asked {
