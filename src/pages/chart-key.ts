@@ -14,6 +14,8 @@ export type KeyMark =
   | 'grey-band'
   | 'dashed'
   | 'asked'
+  | 'asked-solid'
+  | 'dotted'
   | 'ink'
   | 'accent-dashed'
   | 'ink-dashed'
@@ -46,6 +48,8 @@ const swatches: Record<KeyMark, string> = {
   'grey-band': '<rect class="wedge" x="1" y="1" width="22" height="12"/>',
   dashed: '<path class="faint dashed" d="M1 7H23"/>',
   asked: '<path class="limit dashed" d="M1 7H23"/>',
+  'asked-solid': '<path class="limit" d="M1 10L23 4"/>',
+  dotted: '<path class="faint dotted" d="M1 10L23 4"/>',
   ink: '<path class="strong" d="M1 10L23 4"/>',
   'accent-dashed': '<path class="accent dashed" d="M1 10L23 4"/>',
   'ink-dashed': '<path class="thin dashed" d="M1 10L23 4"/>',

@@ -1,4 +1,5 @@
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+/** Months as they are written, in their order. */
+export const monthNames = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /**
  * A day as people write it, the same everywhere: taken from the text, so that no time zone moves it.
@@ -8,7 +9,7 @@ const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
  */
 export function dayText(iso: string): string {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso) ?? [];
-  const name = months[Number(month) - 1];
+  const name = monthNames[Number(month) - 1];
   return name === undefined ? iso : `${Number(day)} ${name} ${year}`;
 }
 

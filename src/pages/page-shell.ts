@@ -1,14 +1,29 @@
 import { createHash } from 'node:crypto';
+import { unitsFrom } from '../units/in-units.ts';
+import type { UnitSystem } from '../units/display.ts';
+import { type DateStyle, inDateStyle } from './date-style.ts';
 import { Html, html, scriptJson } from './html.ts';
-import type { PageCharts } from './page-charts.ts';
+import { PageCharts } from './page-charts.ts';
+import { pageScript } from './page-script.ts';
 import { pageStyles } from './page-styles.ts';
 import { vegaScripts } from './vega-scripts.ts';
+import { wovenUnits } from './woven-units.ts';
+
+/** How a reader wants figures written. */
+export interface Reader {
+  /** Which units a page shows first; it can be switched to the others. */
+  readonly units: UnitSystem;
+  readonly dates: DateStyle;
+}
 
 export interface PageShellOptions {
   readonly title: string;
   readonly description: string;
-  readonly body: Html;
-  readonly charts: PageCharts;
+  readonly reader: Reader;
+  /** Links to the other pages of a report, above everything; absent for a page that stands alone. */
+  readonly places?: Html | undefined;
+  /** The page in one system of units, with its charts; called with either. */
+  readonly body: (units: UnitSystem, charts: PageCharts) => Html | Promise<Html>;
 }
 
 /**
@@ -16,36 +31,57 @@ export interface PageShellOptions {
  *
  * @returns the HTML document; equal input, equal bytes
  */
-export function pageShell({ title, description, body, charts }: PageShellOptions): string {
-  const scripts = charts.specs.length === 0 ? [] : vegaScripts().map((script) => script.replaceAll('\r\n', '\n'));
+export async function pageShell({ title, description, reader, places, body }: PageShellOptions): Promise<string> {
+  const charts = new PageCharts();
+  const [first, other] = unitsFrom(reader.units);
+  const inReadersDates = (text: string): string => inDateStyle(text, reader.dates);
+  const woven = wovenUnits(
+    { units: first, body: await body(first, charts) },
+    { units: other, body: await body(other, charts) },
+    inReadersDates,
+  );
+  const hasCharts = charts.specs.length > 0;
+  const scripts = [...(hasCharts ? vegaScripts() : []), pageScript].map((script) => script.replaceAll('\r\n', '\n'));
   const styles = `${pageStyles}\n${charts.styles}\n`;
   const policy = [
     "default-src 'none'",
-    `script-src ${scripts.length === 0 ? "'none'" : scripts.map(hashSource).join(' ')}`,
+    `script-src ${scripts.map(hashSource).join(' ')}`,
     `style-src ${hashSource(styles)}`,
     'img-src data:',
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
   return html`<!doctype html>
-<html lang="en">
+<html lang="en" data-units="${first}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="referrer" content="no-referrer">
-<meta name="description" content="${description}">
+<meta name="description" content="${inReadersDates(description)}">
 <link rel="icon" href="data:,">
-<title>${title}</title>
+<title>${inReadersDates(title)}</title>
 <style>${new Html(styles)}</style>
 </head>
 <body>
-${body}
-${scripts.length > 0 && html`<script type="application/json" id="charts">${scriptJson(charts.specs)}</script>`}
+<nav class="top" aria-label="Pages and units">${places ?? null}${unitsChoice(first)}</nav>
+${woven}
+${hasCharts && html`<script type="application/json" id="charts">${scriptJson(charts.specs)}</script>`}
+${Object.keys(charts.tables).length > 0 && html`<script type="application/json" id="tables">${scriptJson(charts.tables)}</script>`}
 ${scripts.map((script) => html`<script>${new Html(script)}</script>\n`)}</body>
 </html>
 `.source;
 }
 
-const hashSource = (text: string) => `'sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}'`;
+const unitWords: Readonly<Record<UnitSystem, string>> = { ip: 'microns, °F, oz', si: 'Pa, °C, kg' };
+
+/** Shown by the page's script alone, since nothing switches without it. */
+function unitsChoice(first: UnitSystem): Html {
+  return html`<fieldset class="units"><legend>Units</legend>${(['ip', 'si'] as const).map(
+    (units) =>
+      html`<label><input type="radio" name="units" value="${units}" autocomplete="off"${units === first && html` checked`}>${unitWords[units]}</label>`,
+  )}</fieldset>`;
+}
+
+const hashSource = (text: string): string => `'sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}'`;

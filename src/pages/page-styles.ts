@@ -86,8 +86,36 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .key li{display:flex;gap:.45em;align-items:baseline}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
 .key path,.key .accent,.key .thin{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
-.key .faint{stroke:var(--muted);stroke-width:1.5}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
+.key .faint{stroke:var(--muted);stroke-width:1.5}.key .dotted{stroke-dasharray:1.5 3}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
 .key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}.key .disc{fill:var(--accent)}.key .square{fill:var(--ink)}
+[data-units=ip] [data-u=si],[data-units=si] [data-u=ip]{display:none}
+.needs-script,.units{display:none}
+[data-ready] .needs-script,[data-ready] .units{display:flex}
+.top{max-width:66rem;margin:0 auto;padding:.8rem 1.5rem 0;display:flex;flex-wrap:wrap;gap:.4rem 2rem;justify-content:space-between;align-items:baseline;font-size:.92rem}
+.top+.page{padding-top:1.6rem}
+.places{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.3rem;margin:0;padding:0}
+.places a{display:inline-block;padding:.2rem 0;text-decoration:none}
+.places a:hover{text-decoration:underline}
+.places [aria-current]{color:var(--ink);font-weight:600;border-bottom:2px solid var(--ink)}
+.units{border:0;margin:0 0 0 auto;padding:0;gap:.2rem 1rem;flex-wrap:wrap;align-items:baseline}
+.units legend{float:left;padding:0;margin:0 1rem 0 0;color:var(--muted)}
+.units label{display:flex;gap:.35rem;align-items:baseline;padding:.2rem 0}
+.filters{flex-wrap:wrap;gap:.5rem 1rem;align-items:end;background:var(--wash);border:1px solid var(--rule);border-radius:4px;padding:.7rem 1rem .8rem;margin-top:3.25rem;font-size:.92rem}
+.filters-title{flex-basis:100%;max-width:none;margin:0;font-weight:600}
+.filters label{display:flex;flex-direction:column;gap:.1rem;color:var(--muted);flex:1 1 9rem;min-width:0;max-width:16rem}
+.filters select,.filters button{font:inherit;color:var(--ink);background:var(--paper);border:1px solid var(--muted);border-radius:4px;padding:.35rem .5rem;min-width:0;width:100%}
+.filters button{width:auto;cursor:pointer}
+.filters .quiet{flex-basis:100%;margin:0}
+.filters-end{display:flex;gap:.8rem;align-items:baseline;flex:1 1 14rem}
+.doors{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,17rem),1fr));gap:1rem 2rem;margin-top:3.25rem}
+.door{border-top:2px solid var(--ink);padding-top:.6rem}
+.door h2{margin:0}.door .notes{margin:.5rem 0 0}
+.call{border-left:4px solid var(--fail);padding-left:1.1rem;margin-top:.6rem}
+.call p:first-child{font-size:1.08rem}
+#call{font-size:1.6rem;margin-top:1.6rem}
+.columns{columns:17rem;padding-left:1.2rem}
+.columns li{break-inside:avoid;margin:0 0 .3rem}
+.todo h3{margin-bottom:.1rem}
 .caution{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem 1.2rem .8rem;margin-top:3.25rem;background:var(--wash)}
 .caution h2{margin-top:.6rem}
 .notes{padding-left:1.2rem;max-width:50rem}
@@ -95,6 +123,8 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .footer{margin-top:3rem;border-top:1px solid var(--rule);padding-top:.8rem}
 @media screen and (max-width:40rem){
 .page{padding:1.5rem 1rem 3rem}
+.top{padding:.7rem 1rem 0}
+.filters label{flex-basis:40%}
 h1{font-size:1.6rem}h2{margin-top:2.5rem}
 .nav a{display:inline-block;padding:.2rem 0}
 .todo>li,.findings>li,.others>li{grid-template-columns:1fr}
@@ -111,7 +141,7 @@ h1{font-size:1.6rem}h2{margin-top:2.5rem}
 @page{margin:16mm 14mm}
 html{font-size:10pt}
 .page{max-width:none;padding:0}
-.nav,summary,.back{display:none}
+.nav,summary,.top,[data-ready] .filters{display:none}
 h2{margin-top:1.6rem}
 h2,h3,h4,figcaption{break-after:avoid}
 figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}

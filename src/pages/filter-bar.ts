@@ -1,0 +1,59 @@
+import { monthText } from './day-text.ts';
+import { type Html, html } from './html.ts';
+
+/** What a page's charts can be narrowed to. A list with fewer than two entries is not offered. */
+export interface FilterChoices {
+  readonly crews: readonly string[];
+  readonly technicians: readonly string[];
+  readonly refrigerants: readonly string[];
+  /** YYYY-MM, in order: months, or the first months of quarters or years. */
+  readonly months: readonly string[];
+  /** Skills by id, one of which is always chosen, and which at first; absent where the charts are not about one. */
+  readonly skills?: {
+    readonly all: readonly { readonly id: string; readonly title: string }[];
+    readonly first: string;
+  };
+  /** What is counted beside the filters: rows of a table of the page, or what stands in a field of it. */
+  readonly counted: { readonly table: string; readonly field?: string; readonly noun: string };
+  /** What a reader should know of the choices, such as who cannot be chosen. */
+  readonly note?: string;
+}
+
+/**
+ * The filters of a page: each choice acts on all of its charts at once. They work by the page's script, and are not shown without it.
+ */
+export function filterBar({ crews, technicians, refrigerants, months, skills, counted, note }: FilterChoices): Html {
+  const plain = (words: readonly string[]): Option[] => words.map((word) => ({ value: word, text: word }));
+  const times = months.map((month) => ({ value: month, text: monthText(month) }));
+  return html`<form class="filters needs-script" id="filters" aria-label="Filters for all charts of this page">
+<p class="filters-title">Show in all charts</p>
+${
+  skills !== undefined &&
+  select(
+    'skill',
+    'Skill',
+    skills.all.map(({ id, title }) => ({ value: id, text: title })),
+    { first: skills.first },
+  )
+}
+${crews.length > 1 && select('crew', 'Crew', plain(crews), { none: 'all crews' })}
+${technicians.length > 1 && select('technician', 'Technician', plain(technicians), { none: 'all technicians' })}
+${refrigerants.length > 1 && select('refrigerant', 'Refrigerant', plain(refrigerants), { none: 'all refrigerants' })}
+${months.length > 1 && [select('from', 'From', times, { none: 'the beginning' }), select('to', 'To', times, { none: 'the end' })]}
+<div class="filters-end"><button type="reset">Show all</button><output aria-live="polite" data-table="${counted.table}"${counted.field !== undefined && html` data-field="${counted.field}"`} data-noun="${counted.noun}"></output></div>
+${note !== undefined && html`<p class="quiet">${note}</p>`}
+</form>`;
+}
+
+interface Option {
+  readonly value: string;
+  readonly text: string;
+}
+
+/** Either everything may be chosen, or one of the options always is. */
+type Choice = { readonly none: string } | { readonly first: string };
+
+function select(name: string, title: string, options: readonly Option[], choice: Choice): Html {
+  const first = 'first' in choice ? choice.first : '';
+  return html`<label>${title}<select name="${name}" autocomplete="off" data-usual="${first}">${'none' in choice && html`<option value="">${choice.none}</option>`}${options.map(({ value, text }) => html`<option value="${value}"${value === first && html` selected`}>${text}</option>`)}</select></label>`;
+}
