@@ -6,6 +6,8 @@ import { type FilterableRow, filterParams, passesFilter } from './chart-filter.t
 export interface SkillCell extends FilterableRow {
   /** Id of the skill. */
   readonly skill: string;
+  /** All jobs, and those of them that could be judged. */
+  readonly jobs: number;
   readonly judged: number;
   /** In how many of them it was found. */
   readonly found: number;

@@ -1,8 +1,9 @@
 import { writeWholeText } from '../store/whole-file.ts';
-import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { type AddCommand, Progress, say, sayJson } from './context.ts';
+import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
 
-interface CoachCommandOptions extends CommonOptions {
+interface CoachCommandOptions extends ReaderOptions {
   readonly html?: string;
 }
 
@@ -16,6 +17,7 @@ export const addCoach: AddCommand = (program) => {
     )
     .argument('<who>', 'a technician by name, id or code, or a crew')
     .option('--html <file>', 'write the sheet as a page with the recordings, to print')
+    .addOption(datesOption())
     .addHelpText(
       'after',
       `
@@ -28,12 +30,13 @@ examples:
       const { units, codes = false, json = false, html } = options;
       const { coachReport } = await import('../steps/coach-report.ts');
       const progress = new Progress('reckoning', options);
-      const report = await withStore(options.store, 'read', (store) =>
-        coachReport(store, who, { units, codes, onProgress: (done, of, note) => progress.update(done, of, note) }),
+      const told = await withStore(options.store, 'read', (store) =>
+        coachReport(store, who, { codes, onProgress: (done, of, note) => progress.update(done, of, note) }),
       ).finally(() => progress.stop());
+      const report = told(units);
       if (html !== undefined) {
         const { renderCoachPage } = await import('../pages/coach-page.ts');
-        await writeWholeText(html, await renderCoachPage(report, units));
+        await writeWholeText(html, await renderCoachPage(told, readerOf(options)));
         if (!json) say(html);
       }
       if (json) sayJson(report);

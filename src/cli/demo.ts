@@ -1,8 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
-import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { type AddCommand, Progress, say, sayJson } from './context.ts';
 import { countOf, grouped } from './ingest-text.ts';
+import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
 
 /** Jobs of the demo's year. */
@@ -20,9 +21,10 @@ export const addDemo: AddCommand = (program) => {
       'Simulates a year of an invented shop, takes it in, judges it, and reports. The last line is the path of the start page.',
     )
     .option('--out <folder>', 'where bundle, store and pages go; they are made anew', './dryhold-demo')
+    .addOption(datesOption())
     .addHelpText('after', '\nexamples:\n  dryhold demo\n  dryhold demo --out somewhere --units si')
-    .action(async (options: CommonOptions & { out: string }) => {
-      const { units, codes = false } = options;
+    .action(async (options: ReaderOptions & { out: string }) => {
+      const { codes = false } = options;
       const [bundle, folder, pages] = ['bundle', 'store', 'report'].map((name) => join(options.out, name));
       assertOwn(options.out);
       mkdirSync(options.out, { recursive: true });
@@ -42,7 +44,7 @@ export const addDemo: AddCommand = (program) => {
       const { judged, reported } = await withStore(folder, 'write', async (store) => {
         await ingest(store, [bundle]);
         const result = await judge(store);
-        return { judged: result, reported: await report(store, pages, { units, codes }) };
+        return { judged: result, reported: await report(store, pages, { reader: readerOf(options), codes }) };
       });
       if (options.json) {
         sayJson({
@@ -67,7 +69,9 @@ export const addDemo: AddCommand = (program) => {
       say(`See which open jobs are likeliest to call back with: npx --no-install dryhold risk --store ${folder}`);
       say(`See where the refrigerant goes with: npx --no-install dryhold accounts --store ${folder}`);
       say(`See which systems leak past their trigger with: npx --no-install dryhold leaks --store ${folder}`);
-      say("Open the service manager's page in a browser; the owner's page is linked from it:");
+      say(
+        'Open the start page in a browser; the pages of the service manager, the trainer and the owner are linked from it:',
+      );
       say(page);
     });
 };

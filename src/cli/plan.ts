@@ -78,7 +78,7 @@ examples:
         const { renderPlanPage } = await import('../pages/plan-page.ts');
         await writeWholeText(
           options.html,
-          await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, options.units),
+          await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, { units: options.units, dates: 'day-first' }),
         );
         if (!options.json) say(options.html);
       }

@@ -2,18 +2,19 @@ import { DryholdError } from '../errors.ts';
 import type { JobEvidence } from '../pages/service-manager-data.ts';
 import { jobSummary } from '../pages/job-summary.ts';
 import { namedId } from '../pages/named-id.ts';
-import type { ShownJob } from '../steps/show-job.ts';
+import type { JudgedJob } from '../pages/job-page.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
 import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '../units/display.ts';
 import { writeWholeText } from '../store/whole-file.ts';
 import { visibleText } from '../units/visible-text.ts';
-import { type AddCommand, type CommonOptions, say, sayJson } from './context.ts';
+import { type AddCommand, say, sayJson } from './context.ts';
 import { holdLine } from './hold-line.ts';
+import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
 
-interface ShowCommandOptions extends CommonOptions {
+interface ShowCommandOptions extends ReaderOptions {
   readonly html?: string;
 }
 
@@ -26,16 +27,18 @@ export const addShow: AddCommand = (program) => {
       'Tells of one job what was found, what was measured, what it was held against, and where the limit comes from.',
     )
     .argument('<job>', 'id of the job')
-    .option('--html <file>', 'write a page with the recording instead')
+    .option('--html <file>', 'write a page with the recordings instead')
+    .addOption(datesOption())
     .addHelpText('after', '\nexamples:\n  dryhold show J-1042\n  dryhold show J-1042 --units si --html job.html')
     .action(async (jobId: string, options: ShowCommandOptions) => {
       const { units, codes = false } = options;
       const { showJob } = await import('../steps/show-job.ts');
-      const job = await withStore(options.store, 'read', (store) => showJob(store, jobId, { units, codes }));
-      if (job === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
+      const told = await withStore(options.store, 'read', (store) => showJob(store, jobId, { codes }));
+      if (told === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
+      const job = told(units);
       if (options.html !== undefined) {
         const { renderJobPage } = await import('../pages/job-page.ts');
-        await writeWholeText(options.html, await renderJobPage(job, units));
+        await writeWholeText(options.html, await renderJobPage(told, readerOf(options)));
         if (!options.json) say(options.html);
       }
       if (options.json) sayJson(job);
@@ -54,7 +57,7 @@ const words = {
 const closing =
   'These are logged readings held against limits; they do not say that a system is safe. A vacuum pulls with one atmosphere only: the leak test is the standing pressure test, and no test shows a leak smaller than it can see.';
 
-function jobText(job: ShownJob, units: UnitSystem): string {
+function jobText(job: JudgedJob, units: UnitSystem): string {
   const { flagged, unjudged, passed } = sortedFindings(job);
   const lines = [
     visibleText(namedId('Job', job.jobId)),

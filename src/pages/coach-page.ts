@@ -1,39 +1,55 @@
-import { pageColours } from '../charts/chart-colours.ts';
-import { pairedTrace, pairedUnit } from '../charts/paired-trace.ts';
 import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { cautions } from './cautions.ts';
-import { chargeCharts } from './charge-charts.ts';
-import { chartKey } from './chart-key.ts';
 import { trainingText } from './change-text.ts';
 import type { CoachReport, CoachTopic, TopicJob, TopicPair } from './coach-data.ts';
-import { coachClosing, coachLeadText, pairText, savesText, topicText, wellText } from './coach-text.ts';
+import { coachClosing, coachLeadText, savesText, topicText, wellText } from './coach-text.ts';
 import { dayText } from './day-text.ts';
 import { type Html, html } from './html.ts';
+import { jobLink } from './job-link.ts';
 import { leadSentences } from './lead-sentences.ts';
-import { namedId } from './named-id.ts';
 import { outcomeTag } from './outcome-tag.ts';
-import { PageCharts } from './page-charts.ts';
-import { pageShell } from './page-shell.ts';
+import type { PageCharts } from './page-charts.ts';
+import { pageShell, type Reader } from './page-shell.ts';
+import { pairFigures } from './pair-figures.ts';
+import { placeLinks } from './report-places.ts';
 import { groupedCount, percentText } from './share-text.ts';
 import { unitText } from './standing-out-text.ts';
 
-/** Height of the chart with axes and labels [px]. */
-const heightPx = 280;
 /** A finding says so much of itself; the job's own page says it all. */
 const findingLength = 240;
 
 /**
  * A coaching sheet: what to work on, with the recordings that show it, what to practise, and what is going well.
  *
+ * @param pages jobs that have a page of their own beside it, where it is one of a report's pages; absent where it stands alone
  * @returns one HTML document that works offline
  */
-export async function renderCoachPage(report: CoachReport, units: UnitSystem): Promise<string> {
-  const charts = new PageCharts();
-  const name = unitText(report.who);
+export async function renderCoachPage(
+  report: InUnits<CoachReport>,
+  reader: Reader,
+  pages?: ReadonlySet<string>,
+): Promise<string> {
+  const name = unitText(report(reader.units).who);
+  return pageShell({
+    title: `Coaching sheet: ${name}`,
+    description: `What to work on with ${name}, and what is going well`,
+    reader,
+    places: pages === undefined ? undefined : placeLinks(null),
+    body: (units, charts) => body(report(units), pages ?? new Set(), units, charts),
+  });
+}
+
+async function body(
+  report: CoachReport,
+  pages: ReadonlySet<string>,
+  units: UnitSystem,
+  charts: PageCharts,
+): Promise<Html> {
   const topics: Html[] = [];
   for (const [at, topic] of report.topics.entries())
-    topics.push(await topicSection(topic, at + 1, report, units, charts));
-  const body = html`<div class="page"><header><h1>Coaching sheet: ${name}</h1>
+    topics.push(await topicSection(topic, at + 1, { report, pages, units, charts }));
+  return html`<div class="page"><header><h1>Coaching sheet: ${unitText(report.who)}</h1>
 <p class="lead">${coachLeadText(report)}</p></header>
 <main>
 ${topics.length === 0 && html`<section><h2>What to work on</h2><p>Nothing: in no skill was more found than others’ jobs lead to expect, or too few jobs could be judged to tell.</p></section>`}
@@ -44,21 +60,16 @@ ${report.trainings.length > 0 && html`<h3>Trainings</h3><ul class="notes">${repo
 </section>
 <p class="quiet">${coachClosing}</p>
 ${cautions}</main></div>`;
-  return pageShell({
-    title: `Coaching sheet: ${name}`,
-    description: `What to work on with ${name}, and what is going well`,
-    body,
-    charts,
-  });
 }
 
-async function topicSection(
-  topic: CoachTopic,
-  place: number,
-  report: CoachReport,
-  units: UnitSystem,
-  charts: PageCharts,
-): Promise<Html> {
+interface Sheet {
+  readonly report: CoachReport;
+  readonly pages: ReadonlySet<string>;
+  readonly units: UnitSystem;
+  readonly charts: PageCharts;
+}
+
+async function topicSection(topic: CoachTopic, place: number, { report, pages, units, charts }: Sheet): Promise<Html> {
   const { skill, practise, jobs, pair } = topic;
   const title = `topic-${place}`;
   const saves = savesText(topic, report);
@@ -68,8 +79,8 @@ ${saves !== '' && html`<p>${saves}</p>`}
 ${checksTable(topic)}
 <h3>What to practise</h3>
 <ul class="notes">${practise.map(({ question, teach }) => html`<li><strong>${question}</strong> ${teach}</li>`)}</ul>
-${jobs.length > 0 && html`<h3>Jobs that show it</h3><ul class="findings">${jobs.map((job) => jobItem(job, report))}</ul>`}
-${pair !== null && (await pairFigures(pair, report, units, charts))}
+${jobs.length > 0 && html`<h3>Jobs that show it</h3><ul class="findings">${jobs.map((job) => jobItem(job, report, pages))}</ul>`}
+${pair !== null && (await besideGood(pair, report, units, charts))}
 </section>`;
 }
 
@@ -84,38 +95,21 @@ function checksTable({ checks }: CoachTopic): Html | false {
     )}</tbody></table></div>`;
 }
 
-function jobItem({ jobId, day, technician, outcome, text, checkId }: TopicJob, { who }: CoachReport): Html {
+function jobItem(
+  { jobId, day, technician, outcome, text, checkId }: TopicJob,
+  { who }: CoachReport,
+  pages: ReadonlySet<string>,
+): Html {
   const by = who.kind === 'crew' && technician !== null ? ` · ${technician.name}` : '';
-  return html`<li><div>${outcomeTag(outcome)}</div><div><h4>${namedId('Job', jobId)} · ${dayText(day)}${by}</h4><p>${outcome === 'missing' ? `No log that ${checkId} could be judged by.` : leadSentences(text, findingLength)}</p></div></li>`;
+  return html`<li><div>${outcomeTag(outcome)}</div><div><h4>${jobLink(jobId, pages, '../')} · ${dayText(day)}${by}</h4><p>${outcome === 'missing' ? `No log that ${checkId} could be judged by.` : leadSentences(text, findingLength)}</p></div></li>`;
 }
 
-async function pairFigures(
+async function besideGood(
   pair: TopicPair,
-  report: CoachReport,
+  { who }: CoachReport,
   units: UnitSystem,
   charts: PageCharts,
 ): Promise<Html | false> {
-  const { shown, ownJobId, goodJobId } = pair;
-  const text = pairText(pair, report.who);
-  const heading = html`<h3>Beside one that went well</h3><p>${text}</p>`;
-  if (shown.quantity === 'charge') {
-    const own = await chargeCharts(ownJobId, shown.own, units, charts);
-    const good = await chargeCharts(goodJobId, shown.good, units, charts);
-    if (own === null || good === null) return false;
-    return html`${heading}<div class="pair even"><div><h4>${namedId('Job', ownJobId)}</h4>${own}</div><div><h4>${namedId('Job', goodJobId)}, went well</h4>${good}</div></div>`;
-  }
-  const { quantity, own, good } = shown;
-  const chart = pairedTrace(own, good, { quantity, units, colours: pageColours });
-  if (chart === null) return false;
-  const questions = {
-    vacuum: 'How did the vacuum go on both?',
-    pressure: 'How did the pressure test go on both?',
-    superheat: 'How far was the suction line above saturation on both?',
-    subcooling: 'How far was the liquid line below saturation on both?',
-  };
-  const key = [
-    { mark: 'readings', text: namedId('job', ownJobId) },
-    { mark: 'fitted', text: `${namedId('job', goodJobId)}, which went well` },
-  ] as const;
-  return html`${heading}<figure><figcaption>${questions[quantity]} <span class="quiet">${pairedUnit(quantity, units)}</span></figcaption>${await charts.add(chart, `${questions[quantity]} ${text}`, heightPx)}${chartKey(key)}</figure>`;
+  const figures = await pairFigures(pair, who, units, charts);
+  return figures !== false && html`<h3>Beside one that went well</h3>${figures}`;
 }

@@ -1,29 +1,37 @@
-import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { cautions } from './cautions.ts';
 import { evidenceSection } from './evidence-section.ts';
 import { html } from './html.ts';
 import { namedId } from './named-id.ts';
-import { PageCharts } from './page-charts.ts';
-import { pageShell } from './page-shell.ts';
+import { pageShell, type Reader } from './page-shell.ts';
+import { placeLinks } from './report-places.ts';
 import type { JobEvidence } from './service-manager-data.ts';
 
+/** A job and the policy that judged it. */
+export interface JudgedJob extends JobEvidence {
+  readonly policyId: string;
+  readonly policyTitle: string;
+}
+
 /**
- * One job's page: what was found, and the recording that shows it.
+ * One job's page: what was found, and the recordings that show it.
  *
+ * @param place whether it is one of a report's pages, linked with the others, or stands alone
  * @returns one HTML document that works offline
  */
 export async function renderJobPage(
-  job: JobEvidence & { policyId: string; policyTitle: string },
-  units: UnitSystem,
+  job: InUnits<JudgedJob>,
+  reader: Reader,
+  place: 'in-report' | 'alone' = 'alone',
 ): Promise<string> {
-  const charts = new PageCharts();
-  const body = html`<div class="page"><header><h1>What was found on ${namedId('job', job.jobId)}</h1>
-<p class="lead">Judged by the policy “${job.policyTitle}” (${job.policyId})</p></header>
-<main>${await evidenceSection(job, units, charts, 'alone')}${cautions}</main></div>`;
+  const { jobId, policyId, policyTitle } = job(reader.units);
   return pageShell({
-    title: `${namedId('Job', job.jobId)}`,
-    description: `Findings and recording of ${namedId('job', job.jobId)}`,
-    body,
-    charts,
+    title: namedId('Job', jobId),
+    description: `Findings and recording of ${namedId('job', jobId)}`,
+    reader,
+    places: place === 'in-report' ? placeLinks(null) : undefined,
+    body: async (units, charts) => html`<div class="page"><header><h1>What was found on ${namedId('job', jobId)}</h1>
+<p class="lead">Judged by the policy “${policyTitle}” (${policyId})</p></header>
+<main>${await evidenceSection(job(units), units, charts)}${cautions}</main></div>`,
   });
 }

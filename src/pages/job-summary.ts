@@ -3,7 +3,9 @@ import { namedId } from './named-id.ts';
 import type { JobEvidence } from './service-manager-data.ts';
 
 /** Who did what, where and when, as far as it is known. */
-export function jobSummary(job: JobEvidence): string {
+export function jobSummary(
+  job: Pick<JobEvidence, 'startedAt' | 'technician' | 'crewId' | 'systemId' | 'siteId' | 'refrigerant' | 'workType'>,
+): string {
   const work = [job.refrigerant, job.workType].filter((part) => part !== null).join(' ');
   const system = job.systemId === null ? null : namedId('system', job.systemId);
   const site = job.siteId === null ? null : namedId('site', job.siteId);

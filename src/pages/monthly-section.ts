@@ -1,83 +1,86 @@
 import { pageColours } from '../charts/chart-colours.ts';
-import { flaggedByMonth, type JobCell } from '../charts/flagged-by-month.ts';
+import { flaggedByMonth } from '../charts/flagged-by-month.ts';
 import { monthText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, shareText } from './share-text.ts';
+import { timesBetween } from './times-between.ts';
 
-type Monthly = ServiceManagerData['monthly'];
+/** So many crews have a chart and a column. */
+const mostCrews = 12;
+const heightPx = 210;
+
+interface Counted {
+  readonly judged: number;
+  readonly flagged: number;
+}
 
 /** Whether the share of flagged jobs moves, per crew: one small chart each, and a table with the same figures. */
-export async function monthlySection(monthly: Monthly, charts: PageCharts): Promise<Html> {
-  if (monthly.length === 0) {
+export async function monthlySection({ cells }: Pick<ServiceManagerData, 'cells'>, charts: PageCharts): Promise<Html> {
+  const dated = cells.rows.filter(({ month, judged }) => month !== '' && judged > 0);
+  if (dated.length === 0) {
     return html`<section aria-labelledby="months"><h2 id="months">Month by month</h2>
 <p>No job of the period could be judged, so there is nothing to show by month.</p></section>`;
   }
-  const months = monthsBetween(monthly.map(({ month }) => month));
-  const crewIds = [...new Set(monthly.map(({ crewId }) => crewId))].toSorted((a, b) =>
-    a.localeCompare(b, 'en', { numeric: true }),
+  const months = timesBetween(
+    dated.map(({ month }) => month),
+    cells.grain,
   );
-  const everyone = months.map((month) => total(month, monthly));
-  const countsOf = (crewId: string) => {
-    const rows = monthly.filter((row) => row.crewId === crewId);
-    return months.map((month) => total(month, rows));
-  };
-  const cells = monthly.map(
-    ({ crewId, ...counts }): JobCell => ({ ...counts, crew: crewId, technician: '', refrigerant: '' }),
-  );
-  const figures: Html[] = [];
-  for (const crewId of crewIds) {
-    const counts = countsOf(crewId);
-    const all = shareText(sum(counts, 'flagged'), sum(counts, 'judged'));
-    const range = rangeText(counts.map((count) => count.judged));
-    const chart = {
-      ...flaggedByMonth({ months, ...(crewIds.length > 1 && { crew: crewId }), colours: pageColours }),
-      data: { name: 'job-cells', values: cells },
-    };
-    const description = `${namedId('Crew', crewId)}: share of judged jobs flagged per month, with 95% interval. Over the period ${all}. The table below has the figures.`;
-    figures.push(
-      html`<figure><figcaption>${namedId('Crew', crewId)} <span class="quiet">${all}; ${range}</span></figcaption>${await charts.add(chart, description, 210)}</figure>`,
-    );
-  }
-  const crews = crewIds.map((crewId) => ({ crewId, counts: countsOf(crewId) }));
+  const byCrew = [...Map.groupBy(dated, ({ crew }) => crew)]
+    .map(([crew, rows]) => ({ crew, rows, all: counted(rows) }))
+    .filter(({ crew }) => crew !== '')
+    .sort((a, b) => b.all.judged - a.all.judged || a.crew.localeCompare(b.crew, 'en', { numeric: true }));
+  const crews = byCrew
+    .slice(0, mostCrews)
+    .sort((a, b) => a.crew.localeCompare(b.crew, 'en', { numeric: true }))
+    .map(({ crew, rows, all }) => ({ crew, all, months: Map.groupBy(rows, ({ month }) => month) }));
+  const everyone = { all: counted(dated), months: Map.groupBy(dated, ({ month }) => month) };
+  const figures = [
+    await figure({ months, crew: undefined, all: everyone.all }, charts),
+    ...(crews.length > 1 ? await eachFigure(crews, months, charts) : []),
+  ];
+  const each = { month: 'month', quarter: 'quarter', year: 'year' }[cells.grain];
+  const label = `Flagged of judged jobs by ${each} and crew`;
   return html`<section aria-labelledby="months">
-<h2 id="months">Which share of each crew’s judged jobs is flagged, month by month?</h2>
+<h2 id="months">Which share of each crew’s judged jobs is flagged, ${each} by ${each}?</h2>
 <p class="quiet">Dot: share of judged jobs with a fail or suspect finding. Bar: its 95% interval; where bars overlap widely, no change is shown.
-The number under a month is how many jobs could be judged.${crewIds.length > 1 && ' Dashed: all crews together.'}</p>
+The number under a ${each} is how many jobs could be judged.${crews.length > 1 && ' Dashed: all crews together.'}${byCrew.length > crews.length && ` ${crews.length} of ${countText(cells.crews, 'crew')} are shown, those with the most judged jobs.`}</p>
 <div class="multiples">${figures}</div>
-<details><summary>The same figures as a table</summary>
-<div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by month and crew">
+<details><summary>The same figures as a table, all jobs</summary>
+<div class="scroll" tabindex="0" role="region" aria-label="${label}">
 <table><caption>Flagged of judged jobs (share, 95% interval)</caption>
-<thead><tr><th scope="col">month</th>${crews.map(({ crewId }) => html`<th scope="col">${namedId('crew', crewId)}</th>`)}</tr></thead>
-<tbody>${months.map((month, index) => html`<tr><th scope="row">${monthText(month)}</th>${crews.map(({ counts }) => html`<td>${shareText(counts[index]?.flagged ?? 0, counts[index]?.judged ?? 0)}</td>`)}</tr>`)}</tbody></table></div></details>
-<p class="quiet">${countText(sum(everyone, 'judged'), 'judged job')} in ${countText(months.length, 'month')}, ${countText(crewIds.length, 'crew')}.</p>
+<thead><tr><th scope="col">${each}</th><th scope="col">all</th>${crews.map(({ crew }) => html`<th scope="col">${namedId('crew', crew)}</th>`)}</tr></thead>
+<tbody>${months.map((month) => html`<tr><th scope="row">${monthText(month)}</th>${[everyone, ...crews].map((one) => html`<td>${shareOf(counted(one.months.get(month) ?? []))}</td>`)}</tr>`)}</tbody></table></div></details>
 </section>`;
 }
 
-function total(month: string, rows: Monthly): Pick<JobCell, 'month' | 'judged' | 'flagged'> {
-  const ofMonth = rows.filter((row) => row.month === month);
-  return { month, judged: sum(ofMonth, 'judged'), flagged: sum(ofMonth, 'flagged') };
+async function eachFigure(
+  crews: readonly { readonly crew: string; readonly all: Counted }[],
+  months: readonly string[],
+  charts: PageCharts,
+): Promise<Html[]> {
+  const figures: Html[] = [];
+  for (const { crew, all } of crews) figures.push(await figure({ months, crew, all }, charts));
+  return figures;
 }
 
-const sum = <Key extends string>(rows: readonly Record<Key, number>[], key: Key) =>
-  rows.reduce((all, row) => all + row[key], 0);
+async function figure(
+  { months, crew, all }: { months: readonly string[]; crew: string | undefined; all: Counted },
+  charts: PageCharts,
+): Promise<Html> {
+  const name = crew === undefined ? 'All crews' : namedId('Crew', crew);
+  const chart = flaggedByMonth({ months, ...(crew === undefined ? {} : { crew }), colours: pageColours });
+  const description = `${name}: share of judged jobs flagged over time, with 95% interval. Over the period ${shareOf(all)}. The table below has the figures.`;
+  return html`<figure><figcaption>${name} <span class="quiet">${shareOf(all)}</span></figcaption>${await charts.add(chart, description, heightPx)}</figure>`;
+}
 
-/** Every month from the first to the last, those without rows too. */
-function monthsBetween(months: readonly string[]): string[] {
-  const numbers = months.map((month) => 12 * Number(month.slice(0, 4)) + Number(month.slice(5, 7)) - 1);
-  const first = Math.min(...numbers);
-  return Array.from({ length: Math.max(...numbers) - first + 1 }, (_, index) => {
-    const number = first + index;
-    return `${String(Math.floor(number / 12)).padStart(4, '0')}-${String((number % 12) + 1).padStart(2, '0')}`;
+const shareOf = ({ flagged, judged }: Counted): string => shareText(flagged, judged);
+
+function counted(rows: readonly Counted[]): Counted {
+  return rows.reduce((sum, { judged, flagged }) => ({ judged: sum.judged + judged, flagged: sum.flagged + flagged }), {
+    judged: 0,
+    flagged: 0,
   });
-}
-
-/** From the fewest to the most judged jobs of a month with any. */
-function rangeText(judged: readonly number[]): string {
-  const some = judged.filter((count) => count > 0);
-  if (some.length === 0) return 'none judged';
-  const [fewest, most] = [Math.min(...some), Math.max(...some)];
-  return `${fewest === most ? fewest : `${fewest} to ${most}`} judged a month`;
 }

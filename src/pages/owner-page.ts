@@ -1,4 +1,5 @@
 import { vintageText } from '../accounts/gwp.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { accountCautions } from './account-cautions.ts';
 import { apartText } from './apart-text.ts';
 import { balanceSection } from './balance-section.ts';
@@ -9,8 +10,9 @@ import { leakSection } from './leak-section.ts';
 import { needSection } from './need-section.ts';
 import type { OwnerData } from './owner-data.ts';
 import { ownerFirst } from './owner-first.ts';
-import { PageCharts } from './page-charts.ts';
-import { pageShell } from './page-shell.ts';
+import type { PageCharts } from './page-charts.ts';
+import { pageShell, type Reader } from './page-shell.ts';
+import { placeLinks } from './report-places.ts';
 import { ruleSection } from './rule-section.ts';
 import { countText } from './share-text.ts';
 
@@ -19,26 +21,34 @@ import { countText } from './share-text.ts';
  *
  * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderOwnerPage(data: OwnerData): Promise<string> {
-  const { accounts, leaks, units } = data;
-  const charts = new PageCharts();
+export async function renderOwnerPage(data: InUnits<OwnerData>, reader: Reader): Promise<string> {
+  const { accounts } = data(reader.units);
   const period = `${dayText(accounts.period.from)} to ${dayText(accounts.period.to)}`;
-  const balances = await balanceSection(data, charts);
-  const rates = await leakSection(data, charts);
+  return pageShell({
+    title: `Owner’s page, ${period}`,
+    description: `Refrigerant accounts, leak rates and deadlines, ${period}`,
+    reader,
+    places: placeLinks('owner'),
+    body: (units, charts) => body(data(units), period, charts),
+  });
+}
+
+async function body(data: OwnerData, period: string, charts: PageCharts): Promise<Html> {
+  const { accounts, leaks, units } = data;
   const unit = units === 'si' ? 'kg' : 'lb';
-  const body = html`<div class="page">
+  return html`<div class="page">
 <header>
 <h1>Where the refrigerant goes</h1>
 <p class="lead">For the owner · ${period} · ${countText(accounts.cylinders, 'cylinder')}, ${countText(leaks.appliances, 'appliance')} · masses in ${unit}, CO₂e by the values of ${vintageText[accounts.vintage]}</p>
 <nav class="nav" aria-label="On this page"><ul>
-<li><a href="#first">What to do first</a></li><li><a href="#balances">Balances</a></li><li><a href="#leaks">Leaks</a></li><li><a href="#due">Due</a></li><li><a href="#needs">Needed and charged</a></li><li><a href="#rules">Rules</a></li><li><a href="#apart">Kept apart</a></li><li><a href="#cautions">Cautions</a></li><li><a href="index.html">Service manager’s page</a></li>
+<li><a href="#first">What to do first</a></li><li><a href="#balances">Balances</a></li><li><a href="#leaks">Leaks</a></li><li><a href="#due">Due</a></li><li><a href="#needs">Needed and charged</a></li><li><a href="#rules">Rules</a></li><li><a href="#apart">Kept apart</a></li><li><a href="#cautions">Cautions</a></li>
 </ul></nav>
 </header>
 <main>
 ${ownerFirst(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${balances}
-${rates}
+${await balanceSection(data, charts)}
+${await leakSection(data, charts)}
 ${dueSection(data)}
 ${needSection(data)}
 ${ruleSection(data)}
@@ -46,8 +56,6 @@ ${apartSection(data)}
 ${accountCautions}
 </main>
 </div>`;
-  const title = `Owner’s page, ${period}`;
-  return pageShell({ title, description: `Refrigerant accounts, leak rates and deadlines, ${period}`, body, charts });
 }
 
 function apartSection({ accounts, leaks, units }: OwnerData): Html {

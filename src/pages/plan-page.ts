@@ -5,8 +5,8 @@ import { mostLengthS } from '../facts/plan/shortest-length.ts';
 import { type UnitSystem, yearlyLossText } from '../units/display.ts';
 import { chartKey, type KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
-import { PageCharts } from './page-charts.ts';
-import { pageShell } from './page-shell.ts';
+import type { PageCharts } from './page-charts.ts';
+import { pageShell, type Reader } from './page-shell.ts';
 import { type AssumedSettings, planNotes } from './plan-notes.ts';
 import { planAnswer } from '../facts/plan/plan-answer.ts';
 import type { TestPlan } from '../facts/plan/test-plan.ts';
@@ -33,14 +33,23 @@ const points = 61;
  *
  * @returns one HTML document that works offline
  */
-export async function renderPlanPage(data: PlanPageData, units: UnitSystem): Promise<string> {
+export async function renderPlanPage(data: PlanPageData, reader: Reader): Promise<string> {
+  const { plan, answer, lossKgPerYear } = data;
+  return pageShell({
+    title: 'Plan of a leak test',
+    description: planQuestionText(plan, answer, lossKgPerYear, reader.units),
+    reader,
+    body: (units, charts) => body(data, units, charts),
+  });
+}
+
+async function body(data: PlanPageData, units: UnitSystem, charts: PageCharts): Promise<Html> {
   const { plan, answer, assumed, lossKgPerYear } = data;
-  const charts = new PageCharts();
   const question = planQuestionText(plan, answer, lossKgPerYear, units);
   const { meaning, trust, basis, cautions } = planNotes(plan, answer, assumed, units);
   const tables = planTables(plan, answer, units, lossKgPerYear);
   const ladders = tables.slice(answer.needed === undefined ? 0 : 1);
-  const body = html`<div class="page"><header><h1>${question}</h1>
+  return html`<div class="page"><header><h1>${question}</h1>
 <p class="lead">${meaning[0] ?? ''}</p></header>
 <main>
 ${answer.needed !== undefined && tables.slice(0, 1).map(tableHtml)}
@@ -52,7 +61,6 @@ ${trust.length > 0 && html`<h2>Which test to trust</h2>${trust.map((note) => htm
 <section class="caution" aria-labelledby="cautions"><h2 id="cautions">Cautions</h2>
 <ul class="notes">${cautions.map((note) => html`<li>${note}</li>`)}</ul></section>
 </main></div>`;
-  return pageShell({ title: 'Plan of a leak test', description: question, body, charts });
 }
 
 function tableHtml({ title, heads, rows }: PlanTable): Html {

@@ -1,51 +1,69 @@
+import { callbacksSection } from './callbacks-section.ts';
 import { cautions } from './cautions.ts';
 import { checksSection } from './checks-section.ts';
 import { dayText } from './day-text.ts';
-import { evidenceSection } from './evidence-section.ts';
+import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
+import { jobCellChoices } from './job-cell-choices.ts';
+import { marginsSection } from './margins-section.ts';
 import { monthlySection } from './monthly-section.ts';
-import { PageCharts } from './page-charts.ts';
-import { pageShell } from './page-shell.ts';
+import type { PageCharts } from './page-charts.ts';
+import { pageShell, type Reader } from './page-shell.ts';
 import { peopleScores } from './people-scores.ts';
+import { placeLinks } from './report-places.ts';
+import { sendBackSection } from './send-back-section.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText } from './share-text.ts';
 import { techniciansSection } from './technicians-section.ts';
-import { toDoFirst } from './to-do-first.ts';
+import { flaggedSection } from './flagged-section.ts';
+import { weekSection } from './week-section.ts';
+import type { InUnits } from '../units/in-units.ts';
+import type { UnitSystem } from '../units/display.ts';
 
 /**
- * The service manager's page: which of last week's jobs to look at, and what the checks found over the whole period.
+ * The service manager's page: whom to send back, what the last week came to, callbacks beside what commissioning had shown, and what the
+ * checks found over the whole period.
  *
  * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderServiceManagerPage(data: ServiceManagerData): Promise<string> {
-  const charts = new PageCharts();
-  const period = `${dayText(data.period.from)} to ${dayText(data.period.to)}`;
-  const monthly = await monthlySection(data.monthly, charts);
-  const technicians = await techniciansSection(data.technicians, charts);
-  const evidence: Html[] = [];
-  for (const job of data.lookAt) evidence.push(await evidenceSection(job, data.units, charts));
-  const body = html`<div class="page">
+export async function renderServiceManagerPage(data: InUnits<ServiceManagerData>, reader: Reader): Promise<string> {
+  const { period } = data(reader.units);
+  const days = `${dayText(period.from)} to ${dayText(period.to)}`;
+  return pageShell({
+    title: `Service manager’s page, ${days}`,
+    description: `Whom to send back, callbacks, and findings of all checks, ${days}`,
+    reader,
+    places: placeLinks('service-manager'),
+    body: (units, charts) => body(data(units), days, units, charts),
+  });
+}
+
+async function body(data: ServiceManagerData, days: string, units: UnitSystem, charts: PageCharts): Promise<Html> {
+  charts.addTable('job-cells', data.cells.rows);
+  return html`<div class="page">
 <header>
-<h1>Jobs to look at, and what the checks found</h1>
-<p class="lead">For the service manager · ${period} · ${countText(data.jobs, 'job')} · judged by the policy “${data.policyTitle}” (${data.policyId})</p>
+<h1>Whom to send back, and what the checks found</h1>
+<p class="lead">For the service manager · ${days} · ${countText(data.jobs, 'job')} · judged by the policy “${data.policyTitle}” (${data.policyId})</p>
 <nav class="nav" aria-label="On this page"><ul>
-<li><a href="#first">What to do first</a></li><li><a href="#checks">Checks</a></li><li><a href="#months">By month</a></li><li><a href="#technicians">Technicians</a></li>${evidence.length > 0 && html`<li><a href="#evidence">Evidence</a></li>`}<li><a href="#notes">Notes</a></li><li><a href="#cautions">Cautions</a></li><li><a href="owner.html">Owner’s page</a></li>
+<li><a href="#first">Send back</a></li><li><a href="#week">Last week</a></li><li><a href="#flagged">Flagged jobs</a></li><li><a href="#callbacks">Callbacks</a></li><li><a href="#months">By month</a></li><li><a href="#technicians">Technicians</a></li><li><a href="#margins">Limits</a></li><li><a href="#checks">Checks</a></li><li><a href="#notes">Notes</a></li><li><a href="#cautions">Cautions</a></li>
 </ul></nav>
 </header>
 <main>
-${toDoFirst(data)}
-${checksSection(data)}
+${sendBackSection(data.sendBack, data.jobPages)}
+${weekSection(data, units)}
+${flaggedSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${monthly}
-${technicians}
-${evidence.length > 0 && html`<section aria-labelledby="evidence"><h2 id="evidence">The evidence, job by job</h2>${evidence}</section>`}
+${filterBar(jobCellChoices(data.cells))}
+${await callbacksSection(data, charts)}
+${await monthlySection(data, charts)}
+${await techniciansSection(data, charts)}
+${await marginsSection(data, charts)}
+${checksSection(data)}
 ${notes(data.notes)}
 ${peopleScores}
 ${cautions}
 </main>
 </div>`;
-  const title = `Service manager’s page, ${period}`;
-  return pageShell({ title, description: `Jobs to look at and findings of all checks, ${period}`, body, charts });
 }
 
 function notes(lines: readonly string[]): Html {

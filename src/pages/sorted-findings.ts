@@ -30,14 +30,16 @@ const faultsOfSystems: readonly string[] = [
   'target-not-reached',
 ];
 
+/** How pressing a finding is: what is wrong with a system before how the work was done, which all have the rank of no finding. */
+export function faultRank(finding: JobFinding | undefined): number {
+  const place = faultsOfSystems.indexOf(finding?.checkId ?? '');
+  return place < 0 ? faultsOfSystems.length : place;
+}
+
 /** Sorts the findings of a job: those to look at worst first, what could not be judged by its reason, what passed. */
 export function sortedFindings({ findings }: { readonly findings: readonly JobFinding[] }): SortedFindings {
-  const rank = ({ checkId }: JobFinding) => {
-    const place = faultsOfSystems.indexOf(checkId);
-    return place < 0 ? faultsOfSystems.length : place;
-  };
   const ofOutcome = (outcome: Outcome) => findings.filter((finding) => finding.outcome === outcome);
-  const worstFirst = (outcome: Outcome) => ofOutcome(outcome).toSorted((a, b) => rank(a) - rank(b));
+  const worstFirst = (outcome: Outcome) => ofOutcome(outcome).toSorted((a, b) => faultRank(a) - faultRank(b));
   return {
     flagged: [...worstFirst('fail'), ...worstFirst('suspect')],
     unjudged: [...byReason(ofOutcome('missing')), ...byReason(ofOutcome('not-evaluated'))],

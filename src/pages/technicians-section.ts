@@ -2,11 +2,14 @@ import { pageColours } from '../charts/chart-colours.ts';
 import { technicianRates, technicianRowPx } from '../charts/technician-rates.ts';
 import { type Html, html } from './html.ts';
 import type { PageCharts } from './page-charts.ts';
-import type { TechnicianCount } from './service-manager-data.ts';
+import type { ServiceManagerData, TechnicianCount } from './service-manager-data.ts';
 import { countText, percentText } from './share-text.ts';
 
 /** Technicians' shares with their intervals, by name, and what such shares cannot show. */
-export async function techniciansSection(technicians: readonly TechnicianCount[], charts: PageCharts): Promise<Html> {
+export async function techniciansSection(
+  { technicians, cells }: Pick<ServiceManagerData, 'technicians' | 'cells'>,
+  charts: PageCharts,
+): Promise<Html> {
   if (technicians.length === 0) {
     return html`<section aria-labelledby="technicians"><h2 id="technicians">Technicians</h2>
 <p>No job names a technician, so nothing can be said by technician.</p></section>`;
@@ -17,40 +20,18 @@ export async function techniciansSection(technicians: readonly TechnicianCount[]
   );
   const judged = byName.reduce((sum, row) => sum + row.judged, 0);
   const fleetShare = judged === 0 ? null : byName.reduce((sum, row) => sum + row.flagged, 0) / judged;
-  const labels = labelsOf(byName);
-  const chart = {
-    ...technicianRates({ technicians: labels, colours: pageColours }),
-    data: {
-      name: 'job-cells',
-      values: byName.map((row, index) => ({
-        month: '',
-        crew: '',
-        technician: labels[index],
-        refrigerant: '',
-        judged: row.judged,
-        flagged: row.flagged,
-      })),
-    },
-  };
+  const chart = technicianRates({ technicians: byName.map(({ name }) => name), colours: pageColours });
   const description = `Share of judged jobs flagged per technician, with 95% interval, by name; over all ${percentText(fleetShare)}. The table below has the figures.`;
   return html`<section aria-labelledby="technicians">
 <h2 id="technicians">Whose jobs are flagged more or less often than all, beyond chance?</h2>
 <p>${comparison(byName, fleetShare)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
-<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.</p>
+<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${cells.technicians > byName.length && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, those with the most jobs.`}</p>
 <figure class="narrow"><figcaption>Share of judged jobs flagged, with 95% interval</figcaption>${await charts.add(chart, description, byName.length * technicianRowPx + 66)}</figure>
 <details><summary>The same figures as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by technician">
 <table><thead><tr><th scope="col">technician</th><th scope="col">crew</th><th scope="col">judged</th><th scope="col">flagged</th><th scope="col">share</th><th scope="col">95% interval</th><th scope="col">not judged</th></tr></thead>
 <tbody>${byName.map(row)}</tbody></table></div></details>
 </section>`;
-}
-
-/** Names, those that several have with the id. */
-function labelsOf(technicians: readonly TechnicianCount[]): string[] {
-  const having = Map.groupBy(technicians, ({ name }) => name);
-  return technicians.map(({ name, technicianId }) =>
-    (having.get(name)?.length ?? 0) > 1 ? `${name} (${technicianId})` : name,
-  );
 }
 
 function row(technician: TechnicianCount): Html {

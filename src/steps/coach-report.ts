@@ -10,7 +10,6 @@ import { unitRate } from '../fleet/unit-rate.ts';
 import type { CoachReport, CoachTopic, TopicCheck } from '../pages/coach-data.ts';
 import type { TrainingReport } from '../pages/fleet-data.ts';
 import type { Store } from '../store/store.ts';
-import type { UnitSystem } from '../units/display.ts';
 import type { InUnits } from '../units/in-units.ts';
 import { excessReport, namedCounts } from './excess-report.ts';
 import { type CallbackOptions, type OpenCallbacks, openCallbacks } from './open-callbacks.ts';
@@ -19,10 +18,6 @@ import { resolveUnit, type ResolvedUnit } from './resolve-unit.ts';
 import { type ShownTopic, topicJobs } from './topic-jobs.ts';
 import { topicPairs } from './topic-pairs.ts';
 import { trainingReports } from './training-reports.ts';
-
-export interface CoachOptions extends CallbackOptions {
-  readonly units: UnitSystem;
-}
 
 /** Checks that are practised at once. */
 const mostChecks = 3;
@@ -33,12 +28,12 @@ const mostChecks = 3;
  * @param who id, name or code
  * @throws DryholdError `not-judged`, `unknown-person`, `ambiguous-person`
  */
-export async function coachReport(store: Store, who: string, options: CoachOptions): Promise<CoachReport> {
+export async function coachReport(store: Store, who: string, options: CallbackOptions): Promise<InUnits<CoachReport>> {
   options.onProgress?.(0, steps, 'reading jobs and callbacks');
   const open = await openCallbacks(store, options);
   const meant = await resolveUnit(store, open.fleet.jobs, who, options.codes);
   const [report] = await coachReportsOf(store, open, [meant], options);
-  return report(options.units);
+  return report;
 }
 
 const steps = skills.length + 3;

@@ -1,15 +1,9 @@
-import type { JobEvidence } from '../pages/service-manager-data.ts';
+import type { JudgedJob } from '../pages/job-page.ts';
 import type { Store } from '../store/store.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { jobEvidence } from './job-evidence.ts';
 import { peopleNames } from './people-names.ts';
 import { policyJudged } from './policy-judged.ts';
-import type { ReportOptions } from './report-data.ts';
-
-/** A job and the policy that judged it. */
-export interface ShownJob extends JobEvidence {
-  readonly policyId: string;
-  readonly policyTitle: string;
-}
 
 /**
  * One job by the policy judged last.
@@ -20,8 +14,8 @@ export interface ShownJob extends JobEvidence {
 export async function showJob(
   store: Store,
   jobId: string,
-  { units, codes }: ReportOptions,
-): Promise<ShownJob | undefined> {
+  { codes }: { readonly codes: boolean },
+): Promise<InUnits<JudgedJob> | undefined> {
   const known = await store.rows('SELECT 1 FROM job_revisions WHERE job_id = $1', [jobId]);
   if (known.length === 0) return undefined;
   const policy = await policyJudged(store);
@@ -30,5 +24,5 @@ export async function showJob(
     policyId: policy.id,
     names: await peopleNames(store, codes),
   });
-  return { ...job(units), policyId: policy.id, policyTitle: policy.title };
+  return (units) => ({ ...job(units), policyId: policy.id, policyTitle: policy.title });
 }

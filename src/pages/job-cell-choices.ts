@@ -1,0 +1,30 @@
+import type { FilterChoices } from './filter-bar.ts';
+import type { JobCells } from './service-manager-data.ts';
+import { countText } from './share-text.ts';
+
+/** What the charts over judged jobs can be narrowed to. */
+export function jobCellChoices(cells: JobCells): FilterChoices {
+  const words = (of: (row: JobCells['rows'][number]) => string): string[] =>
+    [...new Set(cells.rows.map(of))]
+      .filter((word) => word !== '')
+      .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+  const [crews, technicians] = [words(({ crew }) => crew), words(({ technician }) => technician)];
+  const left = [
+    ...(cells.crews > crews.length ? [`${crews.length} of ${countText(cells.crews, 'crew')}`] : []),
+    ...(cells.technicians > technicians.length
+      ? [`${technicians.length} of ${countText(cells.technicians, 'technician')}`]
+      : []),
+  ];
+  const notes = [
+    ...(left.length === 0 ? [] : [`To choose from: ${left.join(', ')}, those with the most jobs.`]),
+    ...(cells.grain === 'month' ? [] : [`Of so many jobs the charts tell time by ${cells.grain}.`]),
+  ];
+  return {
+    crews,
+    technicians,
+    refrigerants: words(({ refrigerant }) => refrigerant),
+    months: words(({ month }) => month),
+    counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' },
+    ...(notes.length === 0 ? {} : { note: notes.join(' ') }),
+  };
+}

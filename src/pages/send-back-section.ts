@@ -1,0 +1,68 @@
+import { jobLink } from './job-link.ts';
+import { jobSummary } from './job-summary.ts';
+import { type Html, html } from './html.ts';
+import { leadSentences } from './lead-sentences.ts';
+import { namedId } from './named-id.ts';
+import { outcomeTag } from './outcome-tag.ts';
+import { bringText } from './revisit-text.ts';
+import type { SendBack } from './send-back.ts';
+import { countText, fineShareText } from './share-text.ts';
+
+/** So many are listed. */
+export const mostSentBack = 12;
+/** A reason says so much of a finding; the job's page says it all. */
+const whyLength = 200;
+
+/** Whom to send back where, why, and what to bring. */
+export function sendBackSection(sendBack: readonly SendBack[], pages: ReadonlySet<string>): Html {
+  const more = sendBack.length - mostSentBack;
+  return html`<section aria-labelledby="first">
+<h2 id="first">Whom to send back first</h2>
+${sendBack.length === 0 && html`<p>Nobody: no open job of the last week failed a test of its system, and none stands out on the watch list. Jobs that could not be judged are counted below.</p>`}
+${
+  sendBack.length > 0 &&
+  html`<p>Open jobs, the most pressing first: what a test found wrong with the system, then what is likeliest to call back, then work that failed otherwise. Ring before you go; a licensed technician decides on site.</p>
+<ol class="plain todo">${sendBack.slice(0, mostSentBack).map((entry) => sendBackItem(entry, pages))}</ol>
+${more > 0 && html`<p class="quiet">${countText(more, 'more job asks', 'more jobs ask')} for a visit; all flagged jobs of the week are listed below.</p>`}`
+}
+</section>`;
+}
+
+/** One of the list. */
+export function sendBackItem(entry: SendBack, pages: ReadonlySet<string>): Html {
+  const { job, outcome } = entry;
+  const visit = visitText(entry);
+  return html`<li>
+<div>${outcome === 'fail' ? outcomeTag('fail') : outcomeTag('suspect', 'likely')}</div>
+<div><h3>${placeText(job)}</h3>
+<p>${whyText(entry)}</p>
+${visit}
+<p class="quiet">${jobLink(job.jobId, pages)} · ${jobSummary({ ...job, systemId: null, siteId: null })}</p></div></li>
+`;
+}
+
+/** Whom to ring: the site, else the system, else the job. */
+export function placeText({ siteId, systemId, jobId }: SendBack['job']): string {
+  const site = siteId === null ? null : namedId('site', siteId);
+  const system = systemId === null ? null : namedId('system', systemId);
+  const [first, ...rest] = [site, system].filter((part) => part !== null);
+  if (first === undefined) return `The site of ${namedId('job', jobId)}`;
+  return [`${first.slice(0, 1).toUpperCase()}${first.slice(1)}`, ...rest].join(', ');
+}
+
+/** What speaks for a visit. */
+export function whyText(entry: SendBack): string {
+  const told = entry.why.map((text) => leadSentences(text, whyLength));
+  return [...told, watchText(entry)].filter((text) => text !== '').join(' ');
+}
+
+/** What to do there and what to bring; false where nothing is known of it. */
+export function visitText({ visits }: SendBack): Html | false {
+  if (visits.length === 0) return false;
+  return html`<p><strong>On site:</strong> ${visits.map(({ title }) => title).join('; ')}. <strong>Bring:</strong> ${bringText(visits)}</p>`;
+}
+
+function watchText({ risk, times }: SendBack): string {
+  if (risk === null || times === null) return '';
+  return `By what came of jobs like it, it calls back within 90 days in ${fineShareText(risk.risk)} of cases (${fineShareText(risk.low)}–${fineShareText(risk.high)}), ${times.toFixed(1)} times as often as any job of its age.`;
+}

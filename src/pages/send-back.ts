@@ -1,0 +1,88 @@
+import { checkNamed } from '../checks/checks.ts';
+import type { CallbackRisk } from '../fleet/callbacks/callback-risk.ts';
+import type { WatchedJob } from './callback-data.ts';
+import { type RevisitText, revisitText } from './revisit-text.ts';
+import type { JobEvidence, JobFinding } from './service-manager-data.ts';
+import { faultRank, sortedFindings } from './sorted-findings.ts';
+
+/** A job to go back to before the customer rings. */
+export interface SendBack {
+  readonly job: Pick<
+    JobEvidence,
+    'jobId' | 'startedAt' | 'technician' | 'crewId' | 'systemId' | 'siteId' | 'refrigerant' | 'workType'
+  >;
+  /** Whether a test of it failed, or it is on the watch list alone. */
+  readonly outcome: 'fail' | 'watch';
+  /** What speaks for it, the heaviest first. */
+  readonly why: readonly string[];
+  /** What to do there. */
+  readonly visits: readonly RevisitText[];
+  /** Chance of a callback, and how many times that of any job of its age; null where that cannot be told. */
+  readonly risk: CallbackRisk | null;
+  readonly times: number | null;
+}
+
+/** Findings that are told of each job. */
+const mostWhy = 2;
+/** A job on the watch list alone is gone back to where its risk is so many times that of any job of its age. Common practice, no source. */
+const leastTimes = 2;
+
+/**
+ * Whom to send back where, the most pressing first: open jobs whose tests found something wrong with the system, then open jobs that are
+ * likeliest to call back, then those whose work failed otherwise. A finding on the recording alone sends nobody back.
+ *
+ * @param recent flagged jobs of the last week, worst first
+ * @param isOpen whether a job had neither a callback nor other work on its circuit since
+ * @param watched the watch list, likeliest first
+ */
+export function sendBackList(
+  recent: readonly JobEvidence[],
+  isOpen: (jobId: string) => boolean,
+  watched: readonly { readonly job: WatchedJob; readonly evidence: JobEvidence }[],
+): SendBack[] {
+  const risks = new Map(watched.map(({ job }) => [job.jobId, job]));
+  const failed = recent
+    .filter(({ jobId }) => isOpen(jobId))
+    .flatMap((job) => {
+      const reasons = sortedFindings(job).flagged.filter(asksForVisit);
+      if (!reasons.some(({ outcome }) => outcome === 'fail')) return [];
+      const ranks = reasons.flatMap((finding) => (finding.outcome === 'fail' ? [faultRank(finding)] : []));
+      return [{ entry: sendBack(job, 'fail', reasons, risks.get(job.jobId)), rank: Math.min(...ranks) }];
+    })
+    .sort((a, b) => a.rank - b.rank);
+  const known = new Set(failed.map(({ entry }) => entry.job.jobId));
+  const likely = watched
+    .filter(({ job }) => job.times >= leastTimes && !known.has(job.jobId))
+    .map(({ job, evidence }) =>
+      sendBack(evidence, 'watch', sortedFindings(evidence).flagged.filter(asksForVisit), job),
+    );
+  return [
+    ...failed.filter(({ rank }) => rank < faultRank(undefined)).map(({ entry }) => entry),
+    ...likely,
+    ...failed.filter(({ rank }) => rank === faultRank(undefined)).map(({ entry }) => entry),
+  ];
+}
+
+/** Whether a finding says something of the system, and not of the record alone. */
+function asksForVisit({ checkId }: JobFinding): boolean {
+  return checkNamed(checkId)?.revisit !== 'record';
+}
+
+function sendBack(
+  job: JobEvidence,
+  outcome: SendBack['outcome'],
+  reasons: readonly JobFinding[],
+  watched: WatchedJob | undefined,
+): SendBack {
+  const { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType } = job;
+  const told = reasons.slice(0, mostWhy);
+  const kinds = new Set(told.flatMap(({ checkId }) => checkNamed(checkId)?.revisit ?? []));
+  return {
+    job: { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType },
+    outcome,
+    why: told.map(({ text }) => text),
+    visits: kinds.size === 0 ? [...(watched?.onSite ?? [])] : [...kinds].map(revisitText),
+    risk: watched?.risk ?? null,
+    times: watched?.times ?? null,
+  };
+}

@@ -1,0 +1,88 @@
+import type { UnitSystem } from '../units/display.ts';
+import type { InUnits } from '../units/in-units.ts';
+import { cautions } from './cautions.ts';
+import { changeText, joinedChanges, surest, trainingText } from './change-text.ts';
+import { dayText } from './day-text.ts';
+import { examplesSection } from './examples-section.ts';
+import { filterBar } from './filter-bar.ts';
+import { type Html, html } from './html.ts';
+import { jobCellChoices } from './job-cell-choices.ts';
+import { judgedSection } from './judged-section.ts';
+import type { PageCharts } from './page-charts.ts';
+import { pageShell, type Reader } from './page-shell.ts';
+import { peopleScores } from './people-scores.ts';
+import { placeLinks } from './report-places.ts';
+import { countText } from './share-text.ts';
+import { addSkillTables, firstSkill, skillSection } from './skill-section.ts';
+import type { TrainerData } from './trainer-data.ts';
+import { whoToSeeSection } from './who-to-see-section.ts';
+
+/** Of more changes and trainings only so many are told. */
+const most = { changes: 12, trainings: 20 } as const;
+
+/**
+ * The trainer's page: whom to see about what, each skill as a funnel and as found beside expected, how much each one's logs can carry, what
+ * came of trainings, and recordings to lay side by side.
+ *
+ * @returns one HTML document that works offline; equal data, equal bytes
+ */
+export async function renderTrainerPage(data: InUnits<TrainerData>, reader: Reader): Promise<string> {
+  const { fleet } = data(reader.units);
+  const days = `${dayText(fleet.period.from)} to ${dayText(fleet.period.to)}`;
+  return pageShell({
+    title: `Trainer’s page, ${days}`,
+    description: `Whom to see about what, skills by technician, and what came of trainings, ${days}`,
+    reader,
+    places: placeLinks('trainer'),
+    body: (units, charts) => body(data(units), days, units, charts),
+  });
+}
+
+async function body(data: TrainerData, days: string, units: UnitSystem, charts: PageCharts): Promise<Html> {
+  const { fleet, cells, policyTitle } = data;
+  addSkillTables(data, charts);
+  const all = fleet.rates.map(({ skill: { id, title } }) => ({ id, title }));
+  const skills = { all, first: firstSkill(data) };
+  return html`<div class="page">
+<header>
+<h1>Whom to see about what</h1>
+<p class="lead">For the trainer · ${days} · ${countText(fleet.technicians, 'technician')}, ${countText(fleet.crews, 'crew')}, ${countText(fleet.jobs, 'judged job')} · by the policy “${policyTitle}” (${fleet.policyId})</p>
+<nav class="nav" aria-label="On this page"><ul>
+<li><a href="#first">Whom to see</a></li><li><a href="#skills">Skills</a></li><li><a href="#judged">What logs can carry</a></li><li><a href="#trainings">Trainings</a></li><li><a href="#changes">Changes</a></li><li><a href="#examples">Side by side</a></li><li><a href="#people">What scores cannot show</a></li><li><a href="#cautions">Cautions</a></li>
+</ul></nav>
+</header>
+<main>
+${whoToSeeSection(data)}
+<noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
+${filterBar({ ...jobCellChoices(cells), skills, counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } })}
+${await skillSection(data, charts)}
+${await judgedSection(data, charts)}
+${trainingsSection(data)}
+${changesSection(data)}
+${await examplesSection(data, units, charts)}
+${peopleScores}
+${cautions}
+</main>
+</div>`;
+}
+
+function trainingsSection({ fleet: { trainings } }: TrainerData): Html {
+  const left = trainings.length - most.trainings;
+  return html`<section aria-labelledby="trainings"><h2 id="trainings">Did past trainings help?</h2>
+${
+  trainings.length === 0
+    ? html`<p>No training is on record.</p>`
+    : html`<p class="quiet">What was flagged after a training beside what was to be expected from before, the mix of jobs taken into account. It is no proof that the training did it.</p>
+<ul class="notes">${trainings.slice(0, most.trainings).map((training) => html`<li>${trainingText(training)}</li>`)}</ul>${left > 0 && html`<p class="quiet">${countText(left, 'more training')}: dryhold fleet --json</p>`}`
+}
+</section>`;
+}
+
+function changesSection({ fleet: { changes, lookedAt } }: TrainerData): Html {
+  const joined = joinedChanges(changes);
+  const shown = surest(joined, most.changes);
+  return html`<section aria-labelledby="changes"><h2 id="changes">What has changed over time?</h2>
+<p class="quiet">${countText(lookedAt.series, 'series', 'series')} of people, crews and the fleet were looked at; chance alone signals in about ${lookedAt.byChance.toFixed(1)} of them.</p>
+${shown.length === 0 ? html`<p>No change beyond chance.</p>` : html`<ul class="notes">${shown.map((change) => html`<li>${changeText(change)}</li>`)}</ul>${joined.length > shown.length && html`<p class="quiet">The ${shown.length} surest of ${joined.length}; all: dryhold fleet --json</p>`}`}
+</section>`;
+}

@@ -1,0 +1,61 @@
+import { checkNamed } from '../checks/checks.ts';
+import { massText, type UnitSystem } from '../units/display.ts';
+import { dayText } from './day-text.ts';
+import { type Html, html } from './html.ts';
+import type { ServiceManagerData, WeekFigures } from './service-manager-data.ts';
+import { countText, groupedCount, percentText, shareText } from './share-text.ts';
+
+/** The last week in ten lines. */
+export function weekSection(data: Pick<ServiceManagerData, 'week' | 'sendBack' | 'risk'>, units: UnitSystem): Html {
+  const { from, to } = data.week;
+  return html`<section aria-labelledby="week">
+<h2 id="week">The last week in ten lines</h2>
+<p class="quiet">${dayText(from)} to ${dayText(to)}, the last seven days of the data.</p>
+<ul class="notes">${weekLines(data, units).map((line) => html`<li>${line}</li>`)}</ul>
+</section>`;
+}
+
+/** The same, line by line. */
+export function weekLines(
+  { week, sendBack, risk }: Pick<ServiceManagerData, 'week' | 'sendBack' | 'risk'>,
+  units: UnitSystem,
+): string[] {
+  const { jobs, jobsJudged, jobsFlagged, before } = week;
+  return [
+    `${countText(jobs, 'job')} came in; in the four weeks before it was ${groupedCount(Math.round(before.jobs / 4))} a week.`,
+    `${groupedCount(jobsJudged)} of them could be judged by any check; ${groupedCount(jobs - jobsJudged)} have no usable log or record.`,
+    `Flagged: ${shareText(jobsFlagged, jobsJudged)} of the judged jobs; in the four weeks before, ${shareText(before.jobsFlagged, before.jobsJudged)}.`,
+    testLine(week, 'no-pressure-test', 'a standing pressure test'),
+    testLine(week, 'no-rise-test', 'a rise test'),
+    foundLine(week, ['pressure-not-held', 'leaking'], 'Signs of a leak'),
+    foundLine(week, ['wet', 'water-in-system', 'rise-over-limit'], 'Water, or a rise over its limit'),
+    `${foundLine(week, ['charge-off-target'], 'Charge off its target').slice(0, -1)}; ${massText(week.chargedKg, units)} charged on ${countText(week.chargedJobs, 'job')}.`,
+    `${countText(week.callbacks, 'callback')} reported, ${groupedCount(week.callbacksOfCommissioning)} of them probably of commissioning.`,
+    watchLine(risk, sendBack.length),
+  ];
+}
+
+function ofCheck({ checks }: WeekFigures, id: string): { readonly found: number; readonly judged: number } {
+  return checks.find(({ checkId }) => checkId === id) ?? { found: 0, judged: 0 };
+}
+
+/** A test that is asked for: flagged where it was not made. */
+function testLine(week: WeekFigures, checkId: string, test: string): string {
+  const { found, judged } = ofCheck(week, checkId);
+  if (judged === 0) return `On no job could it be told whether ${test} was made.`;
+  return `${groupedCount(judged - found)} of ${countText(judged, 'job')} (${percentText((judged - found) / judged)}) show ${test}.`;
+}
+
+function foundLine(week: WeekFigures, checkIds: readonly string[], what: string): string {
+  const parts = checkIds
+    .filter((id) => checkNamed(id) !== undefined)
+    .map((id) => ({ id, ...ofCheck(week, id) }))
+    .map(({ id, found, judged }) => `${id.replaceAll('-', ' ')} ${groupedCount(found)} of ${groupedCount(judged)}`);
+  return `${what}: ${parts.join(', ')} judged.`;
+}
+
+function watchLine({ noList, openJobs, expected, windowDays }: ServiceManagerData['risk'], sentBack: number): string {
+  const visits = `${countText(sentBack, 'job asks', 'jobs ask')} for a visit`;
+  if (noList === 'too-few' || noList === 'not-told') return `${visits}; which open jobs call back cannot be told yet.`;
+  return `${visits}; of ${countText(openJobs, 'open job')} about ${expected < 9.95 ? expected.toFixed(1) : groupedCount(Math.round(expected))} are to be expected to call back within ${windowDays} days.`;
+}

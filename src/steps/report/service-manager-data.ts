@@ -1,0 +1,151 @@
+import type { LifeTableRow } from '../../charts/called-back-by-age.ts';
+import type { LimitPoint } from '../../charts/limit-margins.ts';
+import { type Outcome, outcomes } from '../../checks/check.ts';
+import { checks } from '../../checks/checks.ts';
+import { groupOfJobs, jobGroups } from '../../fleet/callbacks/callback-free.ts';
+import { lifeTableCounts } from '../../fleet/callbacks/life-table-counts.ts';
+import { wilsonInterval } from '../../numerics/wilson-interval.ts';
+import type { CallbackReport, RiskReport } from '../../pages/callback-data.ts';
+import { groupWords } from '../../pages/callback-text.ts';
+import { coarseRows } from '../../pages/coarse-rows.ts';
+import { sendBackList } from '../../pages/send-back.ts';
+import type { CheckCount, JobEvidence, ServiceManagerData, TechnicianCount } from '../../pages/service-manager-data.ts';
+import type { InUnits } from '../../units/in-units.ts';
+import { query } from '../../store/sql.ts';
+import type { Store } from '../../store/store.ts';
+import { reportNotes } from './report-notes.ts';
+import type { ReportCells } from './report-cells.ts';
+import type { ReportJobs } from './report-jobs.ts';
+import type { ReportScope } from './report-scope.ts';
+import { weekFigures } from './week-figures.ts';
+
+/** Of more rows a page carries coarser ones, and of more points some. */
+const most = { lifeTableRows: 40_000, limitPoints: 1200 } as const;
+
+/** All that the service manager's page says. */
+export async function serviceManagerData(
+  scope: ReportScope,
+  reports: { readonly callbacks: CallbackReport; readonly risk: InUnits<RiskReport> },
+  { evidence, lookAt }: ReportJobs,
+  cells: ReportCells,
+): Promise<InUnits<ServiceManagerData>> {
+  const { store, policy, period, counts } = scope;
+  const week = await weekFigures(scope);
+  const fixed = {
+    policyId: policy.id,
+    policyTitle: policy.title,
+    period,
+    jobs: counts.jobs,
+    jobsJudged: counts.judged,
+    jobsFlagged: counts.flagged,
+    week,
+    callbacks: reports.callbacks,
+    checks: await checkCounts(store, policy.id),
+    cells: cells.jobCells,
+    technicians: await technicianCounts(store, cells),
+    lifeTable: coarseRows(lifeTable(scope, cells), ['began', 'late', 'left', 'called'], most.lifeTableRows),
+    limitPoints: await limitPoints(store, policy.id),
+    notes: await reportNotes(store),
+    jobPages: new Set(evidence.keys()),
+  };
+  const isOpen = await openOnes(scope, lookAt);
+  return (units) => {
+    const of = (jobId: string): JobEvidence[] => {
+      const found = evidence.get(jobId);
+      return found === undefined ? [] : [found(units)];
+    };
+    const risk = reports.risk(units);
+    const flagged = lookAt.flatMap(of);
+    const watched = risk.watchList.flatMap((job) => of(job.jobId).map((found) => ({ job, evidence: found })));
+    return {
+      ...fixed,
+      risk,
+      lookAt: flagged,
+      sendBack: sendBackList(flagged, (jobId) => isOpen.has(jobId), watched),
+    };
+  };
+}
+
+/** Those of some jobs that had neither a callback nor other work on their circuit since. */
+async function openOnes({ store, open: { courses } }: ReportScope, jobIds: readonly string[]): Promise<Set<string>> {
+  await store.fillRows(
+    'looked_at',
+    { job_id: 'VARCHAR' },
+    jobIds.map((id) => [id]),
+  );
+  const rows = await store.rows<{ job_id: string; place: number }>(
+    'SELECT job_id, f.rowid AS place FROM temp.looked_at JOIN temp.fleet_jobs f USING (job_id)',
+  );
+  const isOpen = (place: number) =>
+    courses.callbackDays[place] === Number.POSITIVE_INFINITY && courses.nextDays[place] === Number.POSITIVE_INFINITY;
+  return new Set(rows.flatMap(({ job_id: id, place }) => (isOpen(place) ? [id] : [])));
+}
+
+async function checkCounts(store: Store, policyId: string): Promise<CheckCount[]> {
+  const rows = await store.rows<{ check_id: string; outcome: Outcome; n: number }>(query('check-counts'), [policyId]);
+  return checks.map(({ id, question }) => {
+    const counts = Object.fromEntries(
+      outcomes.map((outcome) => [outcome, rows.find((row) => row.check_id === id && row.outcome === outcome)?.n ?? 0]),
+    );
+    return {
+      checkId: id,
+      question,
+      pass: counts.pass,
+      suspect: counts.suspect,
+      fail: counts.fail,
+      notEvaluated: counts['not-evaluated'],
+      missing: counts.missing,
+    };
+  });
+}
+
+/** Of the technicians that the charts tell apart. */
+async function technicianCounts(store: Store, { kept, nameOf }: ReportCells): Promise<TechnicianCount[]> {
+  const rows = await store.rows<{
+    technician_id: string;
+    crew_id: string | null;
+    judged: number;
+    flagged: number;
+    not_judged: number;
+  }>(query('technician-counts'));
+  return rows.flatMap((row) => {
+    const name = kept.technicians.get(row.technician_id);
+    if (name === undefined) return [];
+    const { low, high } = wilsonInterval(row.flagged, row.judged);
+    const crewId = row.crew_id === null ? null : nameOf.crew(row.crew_id);
+    return [
+      {
+        technicianId: name,
+        name,
+        crewId,
+        judged: row.judged,
+        flagged: row.flagged,
+        low,
+        high,
+        notJudged: row.not_judged,
+      },
+    ];
+  });
+}
+
+/** How jobs were watched, by what was found on them and by what charts can be narrowed to. */
+function lifeTable({ open: { fleet, followed } }: ReportScope, { cells, cellOf }: ReportCells): LifeTableRow[] {
+  const groupOf = groupOfJobs(fleet.jobs);
+  const groups = jobGroups.length;
+  const kindOf = (job: number) => (cellOf[job] < 0 ? -1 : cellOf[job] * groups + groupOf[job]);
+  return lifeTableCounts(followed, kindOf).map(({ kind, ...counts }) => {
+    const { month, crew, technician, refrigerant } = cells[Math.floor(kind / groups)];
+    return { month, crew, technician, refrigerant, group: groupWords[jobGroups[kind % groups]], ...counts };
+  });
+}
+
+async function limitPoints(store: Store, policyId: string): Promise<ServiceManagerData['limitPoints']> {
+  const rows = await store.rows<Omit<LimitPoint, 'job'> & { job_id: string; of: number }>(query('limit-points'), [
+    policyId,
+    most.limitPoints,
+  ]);
+  return {
+    rows: rows.map(({ job_id: job, of: _, ...point }) => ({ ...point, job })),
+    of: rows[0]?.of ?? 0,
+  };
+}
