@@ -35,7 +35,7 @@ ${job.story.map((paragraph) => html`<p class="story">${paragraph}</p>`)}
 ${sorted.flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
 <ul class="findings">${sorted.flagged.map(
     (finding) => html`<li><div>${outcomeTag(finding.outcome)}</div><div><h4>${finding.question}</h4>
-<p>${finding.text}${finding.basis !== '' && html` <span class="quiet">${finding.basis}</span>`}</p>${finding.teach !== '' && html`<p class="quiet">What to check: ${finding.teach}</p>`}</div></li>`,
+<p>${finding.text}${finding.basis !== '' && html` <span class="quiet">${finding.basis}</span>`}</p>${finding.teach !== '' && html`<p class="quiet">What to check: ${finding.teach}</p>`}${finding.unseen !== '' && html`<p class="quiet">Could not have seen: ${finding.unseen}</p>`}</div></li>`,
   )}</ul>
 ${job.shared !== null && (await sharedCurveFigure(job.jobId, job.shared, units, charts))}
 ${job.pressureTest !== null && (await pressureCharts(job.jobId, job.pressureTest, units, charts))}
@@ -62,7 +62,7 @@ function others({ unjudged, passed }: SortedFindings): Html | false {
       html`<li>${outcomeTag(outcome)}<div><p>${text}</p><p class="quiet">${questions.join(' ')}</p></div></li>`,
   )}${
     passed.length > 0 &&
-    html`<li>${outcomeTag('pass')}<ul class="plain-list">${passed.map(({ question, text }) => html`<li>${question} <span class="quiet">${text}</span></li>`)}</ul></li>`
+    html`<li>${outcomeTag('pass')}<ul class="plain-list">${passed.map(({ question, text, unseen }) => html`<li>${question} <span class="quiet">${text}${unseen !== '' && ` Could not have seen: ${unseen}`}</span></li>`)}</ul></li>`
   }</ul></details>`;
 }
 

@@ -231,4 +231,6 @@ export interface JobFinding {
   basis: string;
   /** What a trainer would say. */
   teach: string;
+  /** What this could not have seen, as words that follow that; empty where nothing was judged. */
+  unseen: string;
 }

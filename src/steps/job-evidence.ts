@@ -13,6 +13,8 @@ import { sharpS } from '../pages/rise-story.ts';
 import { runStory } from '../pages/run-story.ts';
 import type { JobEvidence, JobFinding } from '../pages/service-manager-data.ts';
 import type { StoryMaterial } from '../pages/story-material.ts';
+import type { UnseenMaterial } from '../pages/unseen/unseen-words.ts';
+import { unseenText } from '../pages/unseen-text.ts';
 import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
 import { type Finding, findings as findingsTable } from '../records/tables/findings.ts';
 import type { Job } from '../records/tables/jobs.ts';
@@ -111,7 +113,7 @@ export async function jobEvidence(
     return (units) => ({
       ...told,
       story: measured === undefined ? [] : jobStory(job, measured, found, units),
-      findings: inOrder.map((finding) => jobFinding(finding, units)),
+      findings: inOrder.map((finding) => jobFinding(finding, units, { facts: measured ?? {}, job })),
     });
   });
 }
@@ -186,7 +188,7 @@ function valveOffOf({ isolation_start_low_s: lowS, isolation_start_high_s: highS
   return { lowS: lowS - fromS, highS: highS - fromS };
 }
 
-function jobFinding(finding: Finding, units: UnitSystem): JobFinding {
+function jobFinding(finding: Finding, units: UnitSystem, known: Omit<UnseenMaterial, 'units'>): JobFinding {
   const check = checkNamed(finding.check_id);
   return {
     checkId: finding.check_id,
@@ -195,6 +197,7 @@ function jobFinding(finding: Finding, units: UnitSystem): JobFinding {
     text: check === undefined ? finding.message_id : messageText(check, finding.message_id, evidenceOf(finding), units),
     basis: limitBasis(evidenceOf(finding)),
     teach: check?.teach ?? '',
+    unseen: unseenText(finding, { ...known, units }),
   };
 }
 

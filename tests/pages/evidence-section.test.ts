@@ -18,6 +18,18 @@ test('tells of each job what happened, once, and folds away what passed or could
   expect(folded.match(/class="tag pass"/g)).toHaveLength(1);
 });
 
+test('says of each judgement what it could not have seen: under what is flagged, after the words of what passed', async () => {
+  const [job] = serviceManagerSample().lookAt;
+  if (job === undefined) throw new Error('the sample has no job');
+  const page = await renderServiceManagerPage({ ...serviceManagerSample(), lookAt: [job] });
+  expect(page).toContain('<p class="quiet">Could not have seen: how much water it is, and where.</p>');
+  const [, folded = ''] = /Other checks on this job([^]*?)<\/details>/.exec(page) ?? [];
+  expect(folded).toContain('15 min asked for. Could not have seen: what walls and oil went on giving off');
+  const said = job.findings.filter(({ unseen }) => unseen !== '');
+  expect(said).toHaveLength(3);
+  expect(page.split('Could not have seen:')).toHaveLength(1 + said.length);
+});
+
 const sample = serviceManagerSample();
 
 /** The keys of the charts of the sample's first job, changed. */

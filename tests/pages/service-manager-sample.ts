@@ -192,6 +192,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         basis: 'Limit: common practice, no source.',
         teach:
           'Look at flare nuts and valve caps first, then repeat the isolation with the pump valved off at the core tool.',
+        unseen: 'what the rise was made of: its size tells no leak from moisture or outgassing.',
       },
       {
         checkId: 'wet',
@@ -201,6 +202,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         basis: 'Limit: common practice, no source.',
         teach:
           'Sweep with dry nitrogen and pull again; if it levels off at the same height, suspect oil giving off gas.',
+        unseen: 'how much water it is, and where.',
       },
       {
         checkId: 'hold-short',
@@ -209,6 +211,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         text: 'Held 15 min at or below 500 µm; 15 min asked for.',
         basis: 'Limit: common practice, no source.',
         teach: '',
+        unseen: 'what walls and oil went on giving off: the rise after valve-off tells that.',
       },
       {
         checkId: 'subcooling-off',
@@ -217,6 +220,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         text: 'No steady run was recorded.',
         basis: 'Limit: common practice, no source.',
         teach: '',
+        unseen: '',
       },
       {
         checkId: 'superheat-off',
@@ -225,6 +229,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         text: 'No steady run was recorded.',
         basis: '',
         teach: '',
+        unseen: '',
       },
       {
         checkId: 'no-pressure-test',
@@ -233,6 +238,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
         text: 'No pressure test is in the recording.',
         basis: 'Limit: common practice, no source.',
         teach: 'Log the standing test as well.',
+        unseen: '',
       },
     ],
     pressureTest: null,
@@ -262,6 +268,7 @@ function noTrace(): JobEvidence {
         text: 'Charged 4 lb 2.0 oz where 4 lb 13.0 oz was due: 14 % under, as if the line length had been ignored.',
         basis: 'Limit: common practice, no source.',
         teach: 'Measure the line set; weigh in what the maker states for each foot beyond the covered length.',
+        unseen: 'the charge to better than ± 0.6 oz, by scale, hoses and lengths.',
       },
     ],
     pressureTest: null,

@@ -10,6 +10,7 @@ const finding = (checkId: string, outcome: Outcome, text = '') => ({
   text,
   basis: '',
   teach: '',
+  unseen: '',
 });
 
 test('findings to look at come worst first, faults of the system before how the work was done', () => {

@@ -17,6 +17,7 @@ import { judge } from '../../src/steps/judge.ts';
 import { recordsBy } from '../../src/store/record-lookup.ts';
 import { Store } from '../../src/store/store.ts';
 import type { VacuumPhase } from '../../src/traces/vacuum-phases.ts';
+import { riseRateText } from '../../src/units/display.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-evidence-'));
 let store: Store;
@@ -307,4 +308,20 @@ test('the story knows who set the target and the length of a pressure test', () 
   };
   expect(from('record', 'common-practice')).toEqual(['record', 'practice']);
   expect(from(undefined, 'ashrae-15-1994')).toEqual([undefined, 'policy']);
+});
+
+test('every judgement says what it could not have seen, with the figures of its own job', () => {
+  const findings = jobs.flatMap((job) => job.findings);
+  const isJudged = (outcome: string) => outcome === 'pass' || outcome === 'suspect' || outcome === 'fail';
+  expect(findings.length).toBeGreaterThan(1000);
+  for (const { checkId, outcome, unseen } of findings)
+    expect([checkId, outcome, unseen !== '']).toEqual([checkId, outcome, isJudged(outcome)]);
+  const climbs = jobs.flatMap(({ jobId, findings: found }) => {
+    const least = facts.get(jobId)?.[0]?.smallest_rise_seen_pa_per_s;
+    const leaking = found.find(({ checkId, outcome }) => checkId === 'leaking' && outcome === 'pass');
+    return least === undefined || leaking === undefined ? [] : [{ least, unseen: leaking.unseen }];
+  });
+  expect(climbs.length).toBeGreaterThan(10);
+  for (const { least, unseen } of climbs)
+    expect(unseen).toContain(`a steady climb of less than ${riseRateText(least, 'ip')}`);
 });
