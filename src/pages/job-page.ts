@@ -1,7 +1,8 @@
 import type { InUnits } from '../units/in-units.ts';
 import { cautions } from './cautions.ts';
-import { evidenceSection } from './evidence-section.ts';
+import { evidenceSections } from './evidence-sections.ts';
 import { html } from './html.ts';
+import { jobSummary } from './job-summary.ts';
 import { namedId } from './named-id.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks } from './report-places.ts';
@@ -31,7 +32,7 @@ export async function renderJobPage(
     reader,
     places: place === 'in-report' ? placeLinks(null) : undefined,
     body: async (units, charts) => html`<div class="page"><header><h1>What was found on ${namedId('job', jobId)}</h1>
-<p class="lead">Judged by the policy “${policyTitle}” (${policyId})</p></header>
-<main>${await evidenceSection(job(units), units, charts)}${cautions}</main></div>`,
+<p class="lead">${jobSummary(job(units))} · judged by the policy “${policyTitle}” (${policyId})</p></header>
+<main>${await evidenceSections(job(units), units, charts)}${cautions}</main></div>`,
   });
 }

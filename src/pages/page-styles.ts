@@ -69,9 +69,6 @@ figcaption .quiet{font-weight:400;display:block}
 .pair figure:only-child,.even figure:first-child:nth-last-child(3){grid-column:1/-1}
 details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
-.job-evidence{margin-top:2rem;padding-top:1.3rem;border-top:2px solid var(--ink)}
-.job-evidence:target{border-top-color:var(--accent);border-top-width:4px}
-.facts{color:var(--muted);font-size:.92rem;margin:.15rem 0 0}
 .topic h3{margin:1.3rem 0 .2rem}.topic>.narrow+h3{margin-top:1.6rem}
 .findings{list-style:none;margin:.9rem 0 0;padding:0}
 .findings>li{display:grid;grid-template-columns:7rem 1fr;gap:0 1rem;padding:.55rem 0}

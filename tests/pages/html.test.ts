@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { dayText, momentText, monthText } from '../../src/pages/day-text.ts';
 import { html, scriptJson } from '../../src/pages/html.ts';
-import { jobAnchor } from '../../src/pages/job-anchor.ts';
 import { countText, groupedCount, percentText, shareText } from '../../src/pages/share-text.ts';
 
 test('html escapes values, keeps templates and joins lists', () => {
@@ -29,12 +28,6 @@ test('days are written as they stand, in no time zone', () => {
   expect(monthText('2025-12')).toBe('Dec 2025');
   expect(dayText('soon')).toBe('soon');
   expect(dayText('2026-13-02')).toBe('2026-13-02');
-});
-
-test('plain job ids stay as they are in anchors, others are encoded', () => {
-  expect(jobAnchor('J-1042')).toBe('job-J-1042');
-  expect(jobAnchor('a b"<é')).toBe('job-a%20b%22%3C%C3%A9');
-  expect(jobAnchor('\ud800')).toBe('job-%EF%BF%BD');
 });
 
 test('counts and shares as people say them', () => {

@@ -1,8 +1,6 @@
 import type { UnitSystem } from '../units/display.ts';
 import { chargeCharts } from './charge-charts.ts';
 import { type Html, html } from './html.ts';
-import { jobAnchor } from './job-anchor.ts';
-import { jobSummary } from './job-summary.ts';
 import { namedId } from './named-id.ts';
 import { outcomeTag, outcomeWords } from './outcome-tag.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -16,34 +14,24 @@ import { sharedCurveFigure } from './shared-curve-figure.ts';
 import { type SortedFindings, sortedFindings } from './sorted-findings.ts';
 
 /**
- * One job: what happened, what was found and what to check, the recording that shows it, and the other checks.
- *
- * @param place whether the section stands in a list that it leads back to, or alone on its page
+ * The evidence of one job: what was found and what to check, the recordings that show it, what happened in the order of the work, and the
+ * other checks.
  */
-export async function evidenceSection(
-  job: JobEvidence,
-  units: UnitSystem,
-  charts: PageCharts,
-  place: 'listed' | 'alone' = 'listed',
-): Promise<Html> {
-  const anchor = jobAnchor(job.jobId);
+export async function evidenceSections(job: JobEvidence, units: UnitSystem, charts: PageCharts): Promise<Html> {
   const sorted = sortedFindings(job);
-  return html`<section class="job-evidence" id="${anchor}" tabindex="-1" aria-labelledby="${anchor}-title">
-<h3 id="${anchor}-title">${namedId('Job', job.jobId)}</h3>
-<p class="facts">${jobSummary(job)}</p>
-${job.story.map((paragraph) => html`<p class="story">${paragraph}</p>`)}
+  return html`<section aria-labelledby="findings"><h2 id="findings">What to look at</h2>
 ${sorted.flagged.length === 0 && html`<p>No fail or suspect finding.</p>`}
 <ul class="findings">${sorted.flagged.map(
-    (finding) => html`<li><div>${outcomeTag(finding.outcome)}</div><div><h4>${finding.question}</h4>
+    (finding) => html`<li><div>${outcomeTag(finding.outcome)}</div><div><h3>${finding.question}</h3>
 <p>${finding.text}${finding.basis !== '' && html` <span class="quiet">${finding.basis}</span>`}</p>${finding.teach !== '' && html`<p class="quiet">What to check: ${finding.teach}</p>`}${finding.unseen !== '' && html`<p class="quiet">Could not have seen: ${finding.unseen}</p>`}</div></li>`,
   )}</ul>
+${others(sorted)}</section>
+<section aria-labelledby="recordings"><h2 id="recordings">The recordings</h2>
 ${job.shared !== null && (await sharedCurveFigure(job.jobId, job.shared, units, charts))}
 ${job.pressureTest !== null && (await pressureCharts(job.jobId, job.pressureTest, units, charts))}
 ${await recording(job, units, charts)}
-${await chargeAndRun(job, units, charts)}
-${others(sorted)}
-${place === 'listed' && html`<p class="back quiet"><a href="#first">Back to the list</a></p>`}
-</section>`;
+${await chargeAndRun(job, units, charts)}</section>
+${job.story.length > 0 && html`<section aria-labelledby="story"><h2 id="story">What happened, step by step</h2>${job.story.map((paragraph) => html`<p class="story">${paragraph}</p>`)}</section>`}`;
 }
 
 /** What could not be judged, by reason, and what passed. */
