@@ -12,10 +12,11 @@ import { readAppliances } from '../store/appliance-additions.ts';
 import { readCylinders } from '../store/cylinder-weighings.ts';
 import { readNeededCharged, readOverchargedJobs } from '../store/needed-charged.ts';
 import type { Store } from '../store/store.ts';
-import { monthSignals, type TrendAddition, trendMonths } from './account-trend.ts';
+import { monthSignals, trendMonths } from './account-trend.ts';
 import { callbackCosts, warrantyDays } from './callback-costs.ts';
 import { codedRemark, dayOfRemark } from './told-remark.ts';
 import { apartGroups } from './apart-groups.ts';
+import { LeakTrend } from './leak-trend.ts';
 import { needLine, needLinesBy, overchargedLine } from './need-lines.ts';
 import { type PeopleNames, peopleNames } from './people-names.ts';
 import { readWorths, type Worths } from './worth.ts';
@@ -36,24 +37,49 @@ const mostJobs = 20;
 
 /** Where the refrigerant went over some days: balances, what is missing, what was needed, what is kept apart, trends, and callbacks' cost. */
 export async function accountsReport(store: Store, options: AccountsOptions): Promise<AccountsReport> {
-  const { codes, vintage, onProgress = () => undefined } = options;
-  const days = (await accountDays(store)) ?? { first: '1970-01-01', last: '1970-01-01' };
-  const period = { from: options.from ?? days.first, to: options.to ?? days.last };
+  const days = await accountedDays(store, options);
+  options.onProgress?.(0, 4, 'leaks');
+  const [fromDay, toDay] = [dayOf(days.period.from), dayOf(days.period.to)];
+  const leaks = new LeakTrend(fromDay);
+  for await (const { appliance, additions } of readAppliances(store))
+    if (appliance !== null) leaks.add(applianceLeaks(appliance, additions, toDay));
+  return accountsReportOf(store, days, leaks, options);
+}
+
+/** Over which days it is accounted, and the last on record. */
+export interface AccountedDays {
+  readonly period: AccountsReport['period'];
+  readonly lastDay: string;
+}
+
+export async function accountedDays(
+  store: Store,
+  { from, to }: Pick<AccountsOptions, 'from' | 'to'>,
+): Promise<AccountedDays> {
+  const { first, last } = (await accountDays(store)) ?? { first: '1970-01-01', last: '1970-01-01' };
+  return { period: { from: from ?? first, to: to ?? last }, lastDay: last };
+}
+
+/**
+ * The same where all appliances were gone through already.
+ *
+ * @param leaks of all appliances over the period
+ */
+export async function accountsReportOf(
+  store: Store,
+  { period, lastDay }: AccountedDays,
+  leaks: LeakTrend,
+  { codes, vintage, by, onProgress = () => undefined }: Omit<AccountsOptions, 'from' | 'to'>,
+): Promise<AccountsReport> {
   const names = await peopleNames(store, codes);
   const worths = await readWorths(store, vintage);
-  onProgress(0, 4, 'cylinders');
-  const ledger = await bookedLedger(
-    store,
-    { fromDay: dayOf(period.from), toDay: dayOf(period.to) },
-    { by: options.by },
-  );
+  onProgress(1, 4, 'cylinders');
+  const ledger = await bookedLedger(store, { fromDay: dayOf(period.from), toDay: dayOf(period.to) }, { by });
   const isWithin = (day: number) => day >= dayOf(period.from) && day <= dayOf(period.to);
-  onProgress(1, 4, 'what was needed');
+  onProgress(2, 4, 'what was needed');
   const needed = await readNeededCharged(store, period.from, period.to);
   const overcharged = await readOverchargedJobs(store, { ...period, most: mostJobs });
-  onProgress(2, 4, 'leaks');
-  const { additions, chargeKg } = await leakTrend(store, period);
-  const trend = trendMonths(ledger, additions, chargeKg);
+  const trend = trendMonths(ledger, leaks.additions, leaks.chargeKg);
   onProgress(3, 4, 'callbacks');
   const callbacks = await readCallbackCosts(store, period.from, period.to);
   const [{ judged, unweighed, unweighedKg }] = await store.rows<{
@@ -70,7 +96,7 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
   const isKnown = (id: string) => worths.gwp(id);
   return {
     period,
-    lastDay: days.last,
+    lastDay,
     vintage,
     vintageNotes: [...vintageNotes(ledger, isKnown), ...priceNotes(ledger, worths)],
     cylinders: ledger.booked,
@@ -117,19 +143,6 @@ export async function bookedLedger(store: Store, period: Period, options: Ledger
   const ledger = new Ledger(period, options);
   for await (const one of readCylinders(store)) ledger.add(one);
   return ledger.close();
-}
-
-async function leakTrend(store: Store, { from, to }: AccountsReport['period']) {
-  const [fromDay, toDay] = [dayOf(from), dayOf(to)];
-  const additions: TrendAddition[] = [];
-  let chargeKg = 0;
-  for await (const { appliance, additions: recorded } of readAppliances(store)) {
-    if (appliance === null || appliance.fullChargeKg === null) continue;
-    chargeKg += appliance.fullChargeKg;
-    for (const { parts } of applianceLeaks(appliance, recorded, toDay).leaks)
-      additions.push(...parts.filter(({ day }) => day >= fromDay));
-  }
-  return { additions, chargeKg };
 }
 
 function vintageNotes(ledger: BookedLedger, gwp: Worths['gwp']): string[] {

@@ -1,20 +1,37 @@
 import type { OwnerData } from '../pages/owner-data.ts';
+import { dayOf } from '../numerics/calendar-day.ts';
 import type { Store } from '../store/store.ts';
-import { accountsReport } from './accounts-report.ts';
-import { dueReport } from './due-report.ts';
-import { leaksReport } from './leaks-report.ts';
+import { accountedDays, accountsReportOf } from './accounts-report.ts';
+import { askedDay } from './asked-day.ts';
+import { DueCollector } from './due-collector.ts';
+import { calibrations } from './due-report.ts';
+import { LeakTrend } from './leak-trend.ts';
+import { LeaksCollector } from './leaks-collector.ts';
+import { eachAppliance } from './open-appliances.ts';
+import { readWorths } from './worth.ts';
 
 /** By which values and method the page goes; the commands take others. */
 const usual = { vintage: 'us', method: 'annualising', withinDays: 90, calibrationMonths: 12 } as const;
 
-/** All that the owner's page says, as of the last day on record. */
+/** All that the owner's page says, as of the last day on record; all appliances are gone through once. */
 export async function ownerData(
   store: Store,
   { codes }: { readonly codes: boolean },
 ): Promise<Omit<OwnerData, 'units'>> {
-  const { vintage, method, withinDays, calibrationMonths } = usual;
-  const accounts = await accountsReport(store, { codes, vintage, by: [] });
-  const leaks = await leaksReport(store, { vintage, method });
-  const due = await dueReport(store, { method, on: accounts.lastDay, withinDays, calibrationMonths });
-  return { accounts, leaks, due };
+  const { vintage } = usual;
+  const days = await accountedDays(store, {});
+  const day = await askedDay(store, undefined);
+  const trend = new LeakTrend(dayOf(days.period.from));
+  const leaks = new LeaksCollector(day, usual, await readWorths(store, vintage));
+  const due = new DueCollector(day, usual);
+  const apart = await eachAppliance(store, day, (open) => {
+    trend.add(open.account);
+    leaks.add(open);
+    due.add(open);
+  });
+  return {
+    accounts: await accountsReportOf(store, days, trend, { codes, vintage, by: [] }),
+    leaks: leaks.report(apart),
+    due: due.report(await calibrations(store, day.today, usual)),
+  };
 }

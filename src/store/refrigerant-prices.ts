@@ -3,9 +3,10 @@ import type { Store } from './store.ts';
 
 /** What a kilogram of each refrigerant cost, over all cylinders with mass and cost. */
 export async function refrigerantPrices(store: Store): Promise<ReadonlyMap<string, number>> {
+  // In a fixed order, since sums of many rows differ in their last digits with the order in which threads add them up.
   const rows = await store.rows<{ refrigerant: string; cost: number; kg: number }>(
-    `SELECT refrigerant, sum(cost) AS cost, sum(net_kg) AS kg FROM cylinders
-     WHERE cost > 0 AND net_kg > 0 AND refrigerant IS NOT NULL GROUP BY refrigerant`,
+    `SELECT refrigerant, sum(cost ORDER BY cylinder_id) AS cost, sum(net_kg ORDER BY cylinder_id) AS kg FROM cylinders
+     WHERE cost > 0 AND net_kg > 0 AND refrigerant IS NOT NULL GROUP BY refrigerant ORDER BY refrigerant`,
   );
   const sums = new Map<string, { cost: number; kg: number }>();
   for (const { refrigerant: written, cost, kg } of rows) {
