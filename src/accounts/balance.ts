@@ -86,8 +86,8 @@ export function book(balance: Balance, flow: Flow, period: { readonly fromDay: n
 }
 
 // Common practice, no source: a scale is off alike for all that it weighs, and so are the cylinders that a filler fills at a time.
-const commonScaleRatio = 0.003;
-const commonFillRatio = 0.0015;
+export const commonScaleRatio = 0.003;
+export const commonFillRatio = 0.0015;
 
 /**
  * Half the width of the 95 % interval of what is unexplained [kg]: steps and placing of every weighing, the scale's own ratio on all

@@ -20,6 +20,22 @@ export interface MonthBalance {
   readonly balance: Balance;
 }
 
+/** Flows within the period that are alike in all that charts can be filtered by: a month, a refrigerant, a crew and a technician. */
+export interface BalanceCell {
+  /** YYYY-MM. */
+  readonly month: string;
+  readonly refrigerant: string;
+  /**
+   * Whose weighing it was, or whose the weighings on both sides of what is missing were; else the crew that alone used the cylinder, as
+   * for what was bought. '' for none.
+   */
+  readonly crewId: string;
+  /** Whose weighing it was, or whose both were; '' for none. */
+  readonly technicianId: string;
+  /** Without opening and on hand: they belong to no one. */
+  readonly balance: Omit<Balance, 'openingKg' | 'onHandKg'>;
+}
+
 /** A cylinder's line. */
 export interface CylinderLine {
   readonly cylinder: CylinderRecord;
@@ -47,6 +63,8 @@ export interface BookedLedger {
   readonly total: Balance;
   readonly byRefrigerant: ReadonlyMap<string, Balance>;
   readonly byMonth: readonly MonthBalance[];
+  /** What adds up to the months; empty where cells are not wanted. */
+  readonly cells: readonly BalanceCell[];
   /** By the crew that alone used a cylinder; the key '' has those that several share, or nobody used. */
   readonly byCrew: ReadonlyMap<string, Balance>;
   /** What they charged and recovered, and what went missing between two weighings of theirs; '' has the rest. */

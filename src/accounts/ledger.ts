@@ -1,4 +1,5 @@
 import { ApartWeighings } from './apart-fits.ts';
+import { BalanceCells } from './balance-cells.ts';
 import { accountedRefrigerant } from './accounted-refrigerant.ts';
 import { addBalance, type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
 import {
@@ -26,6 +27,8 @@ const noCrew = '';
 export interface LedgerOptions {
   /** Balances that are wanted; absent: all. There may be as many sites as jobs. */
   readonly by?: readonly Grouping[] | undefined;
+  /** Whether balances by month, refrigerant, crew and technician together are wanted; absent: not. */
+  readonly cells?: boolean | undefined;
   /** A cylinder of which the account itself is wanted. */
   readonly keep?: string | undefined;
 }
@@ -46,14 +49,16 @@ export class Ledger {
   /** Cylinders of which something is beyond what the scale explains, with their weighings. */
   readonly #doubtful = new Map<string, { readonly cylinder: CylinderRecord; weighings: CylinderWeighing[] }>();
   readonly #monthByDay = new Map<number, string>();
+  readonly #cells: BalanceCells | null;
   #booked = 0;
   #weighings = 0;
   readonly #keep: string | undefined;
   readonly #by: ReadonlySet<Grouping>;
   #kept: BookedLedger['kept'] = null;
 
-  constructor(period: Period, { by = groupings, keep }: LedgerOptions = {}) {
+  constructor(period: Period, { by = groupings, cells = false, keep }: LedgerOptions = {}) {
     this.#period = period;
+    this.#cells = cells ? new BalanceCells() : null;
     this.#by = new Set(by);
     this.#keep = keep;
   }
@@ -114,6 +119,7 @@ export class Ledger {
       total: this.#total,
       byRefrigerant: sorted(this.#byRefrigerant),
       byMonth: this.#months(),
+      cells: this.#cells?.inOrder() ?? [],
       byCrew: sorted(this.#byCrew),
       byTechnician: sorted(this.#byTechnician),
       bySite: sorted(this.#bySite),
@@ -184,7 +190,7 @@ export class Ledger {
     const crews = new Set(walk.weighings.map(({ weighing }) => weighing.crewId));
     const crewId = crews.size === 1 ? ([...crews][0] ?? null) : null;
     const balance = emptyBalance();
-    for (const flow of flowsOf(account)) this.#bookFlow(flow, refrigerant, balance);
+    for (const flow of flowsOf(account)) this.#bookFlow(flow, { refrigerant, crewId }, balance);
     addBalance(this.#total, balance);
     addBalance(balanceOf(this.#byRefrigerant, refrigerant), balance);
     addBalance(balanceOf(this.#byCrew, crewId ?? noCrew), balance);
@@ -200,13 +206,14 @@ export class Ledger {
     return { ...remark, fits, counterpart: this.#counterparts.get(remark.gap) ?? null };
   }
 
-  #bookFlow(flow: Flow, refrigerant: string, own: Balance): void {
+  #bookFlow(flow: Flow, { refrigerant, crewId }: { refrigerant: string; crewId: string | null }, own: Balance): void {
     const period = this.#period;
     book(own, flow, period);
     if (flow.day <= period.toDay) {
       // Months are strung together at the end: each opens with what the one before had on hand.
       const month = this.#monthOf(Math.max(flow.day, period.fromDay));
       book(balanceOf(this.#byMonth, `${month} ${refrigerant}`), flow, period);
+      if (flow.day >= period.fromDay) this.#cells?.book(flow, { month, refrigerant, crewId }, period);
     }
     if (flow.kind === 'bought' || flow.kind === 'returned' || flow.kind === 'untold') return;
     if (this.#by.has('technician')) book(balanceOf(this.#byTechnician, flow.technicianId ?? ''), flow, period);

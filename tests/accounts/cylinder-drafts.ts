@@ -67,7 +67,7 @@ export type DraftCylinder = readonly [CylinderRecord, readonly RecordedWeighing[
 
 /** An empty ledger over 2026, or over other days. */
 export function aLedger(from = '2026-01-01', to = '2026-12-31'): Ledger {
-  return new Ledger({ fromDay: dayOf(from), toDay: dayOf(to) });
+  return new Ledger({ fromDay: dayOf(from), toDay: dayOf(to) }, { cells: true });
 }
 
 /** The ledger of cylinders over 2026, or over other days. */

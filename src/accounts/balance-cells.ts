@@ -1,0 +1,30 @@
+import { type Balance, book, emptyBalance, type Flow } from './balance.ts';
+import type { BalanceCell, Period } from './booked-ledger.ts';
+
+/** Balances by month, refrigerant, crew and technician together. */
+export class BalanceCells {
+  readonly #balances = new Map<string, BalanceCell & { readonly balance: Balance }>();
+
+  /**
+   * Books a flow of the period.
+   *
+   * @param of `crewId` is the crew that alone used the cylinder; null where several did, or none
+   */
+  book(flow: Flow, of: { month: string; refrigerant: string; crewId: string | null }, period: Period): void {
+    const { month, refrigerant } = of;
+    const crewId = flow.crewId ?? of.crewId ?? '';
+    const technicianId = flow.technicianId ?? '';
+    const key = JSON.stringify([month, refrigerant, crewId, technicianId]);
+    let cell = this.#balances.get(key);
+    if (cell === undefined) {
+      cell = { month, refrigerant, crewId, technicianId, balance: emptyBalance() };
+      this.#balances.set(key, cell);
+    }
+    book(cell.balance, flow, period);
+  }
+
+  /** By month, refrigerant, crew and technician. */
+  inOrder(): BalanceCell[] {
+    return [...this.#balances].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, cell]) => cell);
+  }
+}
