@@ -1,5 +1,4 @@
 import type { LifeTableRow } from '../../charts/called-back-by-age.ts';
-import type { LimitPoint } from '../../charts/limit-margins.ts';
 import { type Outcome, outcomes } from '../../checks/check.ts';
 import { checks } from '../../checks/checks.ts';
 import { groupOfJobs, jobGroups } from '../../fleet/callbacks/callback-free.ts';
@@ -13,14 +12,15 @@ import type { CheckCount, JobEvidence, ServiceManagerData, TechnicianCount } fro
 import type { InUnits } from '../../units/in-units.ts';
 import { query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import { limitPoints, mostLimitPoints } from './limit-points.ts';
 import { reportNotes } from './report-notes.ts';
 import type { ReportCells } from './report-cells.ts';
 import type { ReportJobs } from './report-jobs.ts';
 import type { ReportScope } from './report-scope.ts';
 import { weekFigures } from './week-figures.ts';
 
-/** Of more rows a page carries coarser ones, and of more points some. */
-const most = { lifeTableRows: 40_000, limitPoints: 1200 } as const;
+/** Of more rows a page carries coarser ones. */
+const mostLifeTableRows = 40_000;
 
 /** All that the service manager's page says. */
 export async function serviceManagerData(
@@ -43,8 +43,8 @@ export async function serviceManagerData(
     checks: await checkCounts(store, policy.id),
     cells: cells.jobCells,
     technicians: await technicianCounts(store, cells),
-    lifeTable: coarseRows(lifeTable(scope, cells), ['began', 'late', 'left', 'called'], most.lifeTableRows),
-    limitPoints: await limitPoints(store, policy.id),
+    lifeTable: coarseRows(lifeTable(scope, cells), ['began', 'late', 'left', 'called'], mostLifeTableRows),
+    limitPoints: await limitPoints(store, policy.id, mostLimitPoints),
     notes: await reportNotes(store),
     jobPages: new Set(evidence.keys()),
   };
@@ -137,15 +137,4 @@ function lifeTable({ open: { fleet, followed } }: ReportScope, { cells, cellOf }
     const { month, crew, technician, refrigerant } = cells[Math.floor(kind / groups)];
     return { month, crew, technician, refrigerant, group: groupWords[jobGroups[kind % groups]], ...counts };
   });
-}
-
-async function limitPoints(store: Store, policyId: string): Promise<ServiceManagerData['limitPoints']> {
-  const rows = await store.rows<Omit<LimitPoint, 'job'> & { job_id: string; of: number }>(query('limit-points'), [
-    policyId,
-    most.limitPoints,
-  ]);
-  return {
-    rows: rows.map(({ job_id: job, of: _, ...point }) => ({ ...point, job })),
-    of: rows[0]?.of ?? 0,
-  };
 }
