@@ -1,7 +1,8 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { SliceFacts, type SlicedFacts, type SliceTask } from './slice-facts.ts';
-import { type Answer, received, type Request } from './measured-facts-messages.ts';
+import type { Answer, Request } from './measured-facts-messages.ts';
+import { received } from './sent-error.ts';
 
 /**
  * Computes the facts of the readings of slices, on other threads that read the segments themselves. Slices may be asked for ahead;

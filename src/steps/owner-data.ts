@@ -1,4 +1,4 @@
-import type { OwnerData } from '../pages/owner-data.ts';
+import type { OwnerFigures } from '../pages/owner-data.ts';
 import { dayOf } from '../numerics/calendar-day.ts';
 import type { Store } from '../store/store.ts';
 import { accountedDays, accountsReportOf } from './accounts-report.ts';
@@ -14,10 +14,7 @@ import { readWorths } from './worth.ts';
 const usual = { vintage: 'us', method: 'annualising', withinDays: 90, calibrationMonths: 12 } as const;
 
 /** All that the owner's page says, as of the last day on record; all appliances are gone through once. */
-export async function ownerData(
-  store: Store,
-  { codes }: { readonly codes: boolean },
-): Promise<Omit<OwnerData, 'units'>> {
+export async function ownerData(store: Store, { codes }: { readonly codes: boolean }): Promise<OwnerFigures> {
   const { vintage } = usual;
   const days = await accountedDays(store, {});
   const day = await askedDay(store, undefined);

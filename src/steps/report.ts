@@ -1,6 +1,6 @@
 import { join } from 'node:path';
-import { renderCoachPage } from '../pages/coach-page.ts';
-import { renderJobPage } from '../pages/job-page.ts';
+import type { JudgedJob } from '../pages/job-page.ts';
+import type { OwnerData } from '../pages/owner-data.ts';
 import { renderOwnerPage } from '../pages/owner-page.ts';
 import { pageFileName } from '../pages/page-file-name.ts';
 import { jobsFolder, reportPlaces, sheetsFolder } from '../pages/report-places.ts';
@@ -8,14 +8,17 @@ import { renderServiceManagerPage } from '../pages/service-manager-page.ts';
 import { renderStartPage } from '../pages/start-page.ts';
 import { renderTrainerPage } from '../pages/trainer-page.ts';
 import type { Store } from '../store/store.ts';
+import type { InUnits } from '../units/in-units.ts';
 import { callbackReportOf } from './callback-report.ts';
 import { coachReportsOf } from './coach-report.ts';
-import { ownerData } from './owner-data.ts';
+import { OwnerThread, ownerPlace } from './owner-thread.ts';
 import { mostApart } from './report/kept-apart.ts';
 import { PageFolder } from './report/page-folder.ts';
+import { type PageTask, toldBoth } from './report/page-task.ts';
+import { PageThread } from './report/page-thread.ts';
 import { reportCells } from './report/report-cells.ts';
-import { mostWatched, reportJobs } from './report/report-jobs.ts';
-import { openReport, type ReportOptions } from './report/report-scope.ts';
+import { calledBackJobs, type EvidenceByJob, evidenceByJob, flaggedJobs } from './report/report-jobs.ts';
+import { openReport, type ReportOptions, type ReportScope } from './report/report-scope.ts';
 import { serviceManagerData } from './report/service-manager-data.ts';
 import { sheetFile, trainerData } from './report/trainer-data.ts';
 import { riskReportOf } from './risk-report.ts';
@@ -39,6 +42,8 @@ export interface ReportResult {
   readonly lookFirst: string | null;
 }
 
+/** So many of the watch list have a page. */
+const mostWatched = 12;
 const steps = 8;
 
 /**
@@ -48,51 +53,76 @@ const steps = 8;
  * @throws DryholdError `not-judged`, `output-unwritable`
  */
 export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
-  const { reader, codes, onProgress = () => undefined } = options;
+  const owner = new OwnerThread(store, options, await ownerPlace(store));
+  const thread = new PageThread(options.reader);
+  try {
+    return await reportBy(store, outDir, options, { owner, thread });
+  } finally {
+    await thread.close();
+    await owner.close();
+  }
+}
+
+async function reportBy(
+  store: Store,
+  outDir: string,
+  { reader, codes, onProgress = () => undefined }: ReportOptions,
+  { owner, thread }: { readonly owner: OwnerThread; readonly thread: PageThread },
+): Promise<ReportResult> {
   onProgress(0, steps, 'jobs and callbacks');
   const scope = await openReport(store, codes);
   const { open, counts } = scope;
-  onProgress(1, steps, 'what foretells callbacks');
+  onProgress(1, steps, 'recordings');
+  const lookAt = await flaggedJobs(scope);
+  const firstJobs = await evidenceByJob(scope, [...lookAt, ...calledBackJobs(scope)]);
+  const pages = new Map<string, () => Promise<string>>();
+  const begin = (tasks: ReadonlyMap<string, PageTask>): void => {
+    for (const [at, page] of thread.render([...tasks.values()]).entries()) pages.set([...tasks.keys()][at], page);
+  };
+  begin(jobTasks(scope, firstJobs));
+  onProgress(2, steps, 'what foretells callbacks');
   const callbacks = await callbackReportOf(store, open);
-  onProgress(2, steps, 'open jobs');
+  onProgress(3, steps, 'open jobs');
   const risk = await riskReportOf(store, open, { top: mostWatched });
-  onProgress(3, steps, 'skills');
+  const watched = risk(reader.units).watchList.map(({ jobId }) => jobId);
+  const moreJobs = await evidenceByJob(
+    scope,
+    watched.filter((id) => !firstJobs.has(id)),
+  );
+  begin(jobTasks(scope, moreJobs));
+  const evidence = new Map([...firstJobs, ...moreJobs]);
+  const jobPages = new Set(evidence.keys());
+  onProgress(4, steps, 'skills');
   const fleet = await trainerFleet(store, open.fleet);
-  onProgress(4, steps, 'coaching sheets');
+  onProgress(5, steps, 'coaching sheets');
   const sheets = (await coachReportsOf(store, open, whoNeedsSheets(open.fleet, mostApart.sheets))).map((told) => ({
     file: sheetFile(told(reader.units).who),
     report: told,
   }));
-  onProgress(5, steps, 'recordings');
-  const jobs = await reportJobs(scope, callbacks, risk(reader.units).watchList);
+  begin(
+    new Map(
+      sheets.map(({ file, report: told }): [string, PageTask] => [
+        `${sheetsFolder}/${file}`,
+        { kind: 'sheet', report: toldBoth(told), pages: jobPages },
+      ]),
+    ),
+  );
   const cells = await reportCells(scope);
-  const manager = await serviceManagerData(scope, { callbacks, risk }, jobs, cells);
-  const trainer = trainerData(scope, { fleet, sheets }, cells, new Set(jobs.evidence.keys()));
+  const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, lookAt }, cells);
+  const trainer = trainerData(scope, { fleet, sheets }, cells, jobPages);
   onProgress(6, steps, 'refrigerant');
-  const told = await ownerData(store, { codes });
-  const owner = (units: typeof reader.units) => ({ ...told, units });
+  const figures = await owner.data();
+  const ownerData: InUnits<OwnerData> = (units) => ({ ...figures, units });
   onProgress(7, steps, 'pages');
-  const jobFile = (jobId: string) => `${jobsFolder}/${pageFileName(jobId)}`;
-  const folder = await PageFolder.open(outDir, [
-    ...sheets.map(({ file }) => `${sheetsFolder}/${file}`),
-    ...[...jobs.evidence.keys()].map(jobFile),
-  ]);
-  const pages = new Set(jobs.evidence.keys());
-  const { id: policyId, title: policyTitle } = scope.policy;
-  for (const [jobId, job] of jobs.evidence)
-    await folder.write(
-      jobFile(jobId),
-      await renderJobPage((units) => ({ ...job(units), policyId, policyTitle }), reader, 'in-report'),
-    );
-  for (const sheet of sheets)
-    await folder.write(`${sheetsFolder}/${sheet.file}`, await renderCoachPage(sheet.report, reader, pages));
-  await folder.write(reportPlaces.owner.file, await renderOwnerPage(owner, reader));
+  const folder = await PageFolder.open(outDir, [...pages.keys()]);
+  for (const [file, page] of pages) await folder.write(file, await page());
+  await folder.write(reportPlaces.owner.file, await renderOwnerPage(ownerData, reader));
   await folder.write(reportPlaces.trainer.file, await renderTrainerPage(trainer, reader));
   await folder.write(reportPlaces['service-manager'].file, await renderServiceManagerPage(manager, reader));
   await folder.write(
     reportPlaces.start.file,
     await renderStartPage(
-      (units) => ({ manager: manager(units), trainer: trainer(units), owner: owner(units) }),
+      (units) => ({ manager: manager(units), trainer: trainer(units), owner: ownerData(units) }),
       reader,
     ),
   );
@@ -107,10 +137,24 @@ export async function report(store: Store, outDir: string, options: ReportOption
       owner: join(outDir, reportPlaces.owner.file),
     },
     sheets: sheets.length,
-    jobPages: jobs.evidence.size,
+    jobPages: evidence.size,
     jobs: counts.jobs,
     jobsJudged: counts.judged,
     jobsFlagged: counts.flagged,
-    lookFirst: sendBack[0]?.job.jobId ?? jobs.lookAt[0] ?? null,
+    lookFirst: sendBack[0]?.job.jobId ?? lookAt[0] ?? null,
   };
+}
+
+/** A page for each of some jobs, by its file. */
+function jobTasks({ policy }: ReportScope, evidence: EvidenceByJob): Map<string, PageTask> {
+  return new Map(
+    [...evidence].map(([jobId, job]): [string, PageTask] => {
+      const judged: InUnits<JudgedJob> = (units) => ({
+        ...job(units),
+        policyId: policy.id,
+        policyTitle: policy.title,
+      });
+      return [`${jobsFolder}/${pageFileName(jobId)}`, { kind: 'job', job: toldBoth(judged) }];
+    }),
+  );
 }

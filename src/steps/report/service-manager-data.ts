@@ -15,7 +15,7 @@ import type { Store } from '../../store/store.ts';
 import { limitPoints, mostLimitPoints } from './limit-points.ts';
 import { reportNotes } from './report-notes.ts';
 import type { ReportCells } from './report-cells.ts';
-import type { ReportJobs } from './report-jobs.ts';
+import type { EvidenceByJob } from './report-jobs.ts';
 import type { ReportScope } from './report-scope.ts';
 import { weekFigures } from './week-figures.ts';
 
@@ -26,7 +26,7 @@ const mostLifeTableRows = 40_000;
 export async function serviceManagerData(
   scope: ReportScope,
   reports: { readonly callbacks: CallbackReport; readonly risk: InUnits<RiskReport> },
-  { evidence, lookAt }: ReportJobs,
+  { evidence, lookAt }: { readonly evidence: EvidenceByJob; readonly lookAt: readonly string[] },
   cells: ReportCells,
 ): Promise<InUnits<ServiceManagerData>> {
   const { store, policy, period, counts } = scope;
