@@ -1,23 +1,20 @@
 import type { TopLevelSpec } from 'vega-lite';
+import { commonFillRatio, commonScaleRatio } from '../accounts/balance.ts';
+import type { ShownMass } from './balance-cell-row.ts';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { filterParams, passesFilter } from './chart-filter.ts';
 import { monthAxis } from './month-axis.ts';
 
-/** What is unexplained of a month, in the reader's unit. */
-export interface UnexplainedMonth {
-  /** YYYY-MM. */
-  readonly month: string;
-  /** Missing; below 0 what is too much. */
-  readonly value: number;
-  /** Half the width of the 95 % interval. */
-  readonly halfWidth: number;
-}
-
-export interface UnexplainedByMonthOptions {
-  /** `lb` or `kg`. */
-  readonly unit: string;
+export interface UnexplainedByMonthOptions extends ShownMass {
+  /** All months to show, in order; one in which nothing moved stays empty. */
+  readonly months: readonly string[];
   readonly colours?: ChartColours;
 }
+
+const summed = ['boughtKg', 'chargedKg', 'recoveredKg', 'unexplainedKg', 'unexplainedVarianceKg2'];
+/** As `unexplainedHalfWidthKg` has it. */
+const halfWidthKg = `1.96 * sqrt(datum.unexplainedVarianceKg2 + pow(${commonScaleRatio} * (datum.chargedKg + datum.recoveredKg), 2) + pow(${commonFillRatio} * datum.boughtKg, 2))`;
 
 /**
  * How much refrigerant is missing each month, beyond what scales explain?
@@ -25,25 +22,26 @@ export interface UnexplainedByMonthOptions {
  * A dot a month with its 95 % interval; where the interval crosses the line at 0, the scales explain it. A month whose interval does
  * not has a diamond.
  *
- * @returns Vega-Lite specification
+ * @returns Vega-Lite specification, to be filtered in the page; its rows are `balance-cells`, each a `BalanceCellRow`
  */
-export function unexplainedByMonth(
-  months: readonly UnexplainedMonth[],
-  { unit, colours = lightColours }: UnexplainedByMonthOptions,
-): TopLevelSpec {
-  const values = months.map(({ month, value, halfWidth }) => ({
-    month,
-    value,
-    low: value - halfWidth,
-    high: value + halfWidth,
-    isClear: Math.abs(value) > halfWidth,
-  }));
+export function unexplainedByMonth(options: UnexplainedByMonthOptions): TopLevelSpec {
+  const { months, unit, kgPerShown, colours = lightColours } = options;
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    data: { name: 'months', values },
+    params: filterParams,
+    data: { name: 'balance-cells' },
+    transform: [
+      passesFilter,
+      { filter: { field: 'month', oneOf: [...months] } },
+      { aggregate: summed.map((field) => ({ op: 'sum', field, as: field })), groupby: ['month'] },
+      { calculate: `datum.unexplainedKg / ${kgPerShown}`, as: 'value' },
+      { calculate: `${halfWidthKg} / ${kgPerShown}`, as: 'halfWidth' },
+      { calculate: 'datum.value - datum.halfWidth', as: 'low' },
+      { calculate: 'datum.value + datum.halfWidth', as: 'high' },
+    ],
     width: 'container',
     height: 190,
-    encoding: { x: monthAxis(months.map(({ month }) => month)) },
+    encoding: { x: { ...monthAxis(months), scale: { domain: [...months] } } },
     layer: [
       {
         mark: { type: 'rule', color: colours.accent, strokeWidth: 2.5, strokeCap: 'round', opacity: 0.55 },
@@ -59,16 +57,15 @@ export function unexplainedByMonth(
         },
       },
       {
-        mark: { type: 'point', filled: true, color: colours.accent, size: 60, opacity: 1 },
-        encoding: {
-          y: { field: 'value', type: 'quantitative' },
-          shape: {
-            field: 'isClear',
-            type: 'nominal',
-            legend: null,
-            scale: { domain: [false, true], range: ['circle', 'diamond'] },
-          },
+        mark: {
+          type: 'point',
+          filled: true,
+          color: colours.accent,
+          size: 60,
+          opacity: 1,
+          shape: { expr: "abs(datum.value) > datum.halfWidth ? 'diamond' : 'circle'" },
         },
+        encoding: { y: { field: 'value', type: 'quantitative' } },
       },
       {
         data: { name: 'nothing', values: [{ nothing: 0 }] },

@@ -1,7 +1,8 @@
 import { pageColours } from '../charts/chart-colours.ts';
+import type { BalanceCellRow } from '../charts/balance-cell-row.ts';
 import { unexplainedByMonth } from '../charts/unexplained-by-month.ts';
 import { bookedMassText, type UnitSystem } from '../units/display.ts';
-import { fromInterchange } from '../units/unit.ts';
+import { toInterchange } from '../units/unit.ts';
 import type { BalanceLine } from './accounts-data.ts';
 import { balanceColumns, type BalanceColumnsOptions } from './balance-columns.ts';
 import { causeWords } from './callback-text.ts';
@@ -23,12 +24,27 @@ export async function balanceSection({ accounts, units }: OwnerData, charts: Pag
   if (accounts.cylinders === 0)
     return html`<section aria-labelledby="balances"><h2 id="balances">Balances</h2><p>No cylinder with weighings is on record, so there is nothing to balance.</p></section>`;
   const unit = units === 'si' ? 'kg' : 'lb';
-  const months = trend.map(({ month, unexplainedKg, halfWidthKg }) => ({
-    month,
-    value: fromInterchange(unexplainedKg, unit),
-    halfWidth: fromInterchange(halfWidthKg, unit),
-  }));
-  const chart = unexplainedByMonth(months, { unit, colours: pageColours });
+  // One row a month: the scales' part is in the variance already.
+  const rows = trend.map(
+    ({ month, unexplainedKg, halfWidthKg }): BalanceCellRow => ({
+      month,
+      crew: '',
+      technician: '',
+      refrigerant: '',
+      boughtKg: 0,
+      chargedKg: 0,
+      recoveredKg: 0,
+      unexplainedKg,
+      unexplainedVarianceKg2: (halfWidthKg / 1.96) ** 2,
+      cost: null,
+      co2eT: null,
+    }),
+  );
+  const months = trend.map(({ month }) => month);
+  const chart = {
+    ...unexplainedByMonth({ months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours }),
+    data: { name: 'balance-cells', values: rows },
+  };
   const description = `Missing refrigerant per month with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
   const figure = html`<figure class="narrow"><figcaption>Missing each month <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(chart, description, 230)}</figure>`;
   return html`<section aria-labelledby="balances">

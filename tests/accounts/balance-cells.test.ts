@@ -8,9 +8,16 @@ import { aCylinder, aWeighing, ledgerOf } from './cylinder-drafts.ts';
 import { shop } from './drawn-shop.ts';
 
 const figures = [
-  ...['boughtKg', 'chargedKg', 'recoveredKg', 'returnedKg', 'unexplainedKg', 'untoldKg'],
-  ...['variance', 'cost', 'costedKg'],
-] as (keyof BalanceCell['balance'])[];
+  'boughtKg',
+  'chargedKg',
+  'recoveredKg',
+  'returnedKg',
+  'unexplainedKg',
+  'untoldKg',
+  'variance',
+  'cost',
+  'costedKg',
+] as const;
 
 /** Sums of all figures, by a key. */
 function sums<One>(all: readonly One[], keyOf: (one: One) => string, balanceOf: (one: One) => BalanceCell['balance']) {

@@ -1,3 +1,4 @@
+import type { BalanceCellRow } from '../../src/charts/balance-cell-row.ts';
 import type { FilterableRow } from '../../src/charts/chart-filter.ts';
 import type { JobCell } from '../../src/charts/flagged-by-month.ts';
 import type { LimitPoint } from '../../src/charts/limit-margins.ts';
@@ -50,6 +51,17 @@ export const skillCells = ['evacuation', 'charge "\u2028'].flatMap((skill, seed)
     return { ...cell, found: Math.floor(cell.judged * share + 0.5) };
   }),
 );
+
+/** Flows of refrigerant; of one refrigerant now and then without a price, or a value as carbon dioxide. */
+export const balanceCells = drawnCells<BalanceCellRow>(5, (random) => ({
+  boughtKg: random.choice([0, 0, 10]),
+  chargedKg: random.uniform(0, 6),
+  recoveredKg: random.uniform(0, 2),
+  unexplainedKg: random.normal(0.02, 0.1),
+  unexplainedVarianceKg2: random.uniform(0, 0.002),
+  cost: random.chance(0.3) ? null : random.uniform(0, 200),
+  co2eT: random.chance(0.2) ? null : random.uniform(0, 12),
+}));
 
 /** What is asked for, and the rows that pass, told by other means than the charts'. */
 export interface Asked {
