@@ -1,10 +1,11 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
+import { type FilterableRow, filterParams, passesFilterBut } from './chart-filter.ts';
 import { labelAxis } from './label-axis.ts';
 
-/** The latest leak rate of an appliance. */
-export interface LeakRateRow {
+/** The latest leak rate of an appliance, and the month of the addition that tells it. */
+export interface LeakRateRow extends Pick<FilterableRow, 'month' | 'refrigerant'> {
   readonly systemId: string;
   /** Share of the full charge a year [ratio], above 0. */
   readonly rate: number;
@@ -28,14 +29,16 @@ const leastRate = 0.001;
  * A row an appliance, on a logarithmic axis: the rate as a dot, or as a diamond where it is over the trigger; the trigger as a bar.
  *
  * @param rows in the order in which they are to stand
- * @returns Vega-Lite specification
+ * @returns Vega-Lite specification, to be filtered in the page by refrigerant and period: a leak is nobody's
  */
 export function leakRates(
   rows: readonly LeakRateRow[],
   { colours = lightColours }: LeakRatesOptions = {},
 ): TopLevelSpec {
-  const values = rows.map(({ systemId, rate, trigger, isOver }) => ({
+  const values = rows.map(({ systemId, month, refrigerant, rate, trigger, isOver }) => ({
     systemId,
+    month,
+    refrigerant,
     rate: Math.max(leastRate, rate),
     trigger,
     isOver,
@@ -49,7 +52,9 @@ export function leakRates(
   );
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
+    params: filterParams,
     data: { name: 'appliances', values },
+    transform: [passesFilterBut('crew', 'technician')],
     width: 'container',
     height: Math.max(1, values.length) * leakRateRowPx,
     layer: [

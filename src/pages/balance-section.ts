@@ -1,8 +1,12 @@
 import { pageColours } from '../charts/chart-colours.ts';
-import type { BalanceCellRow } from '../charts/balance-cell-row.ts';
+import { co2eByMonth } from '../charts/co2e-by-month.ts';
+import { refrigerantCostByMonth } from '../charts/refrigerant-cost-by-month.ts';
 import { unexplainedByMonth } from '../charts/unexplained-by-month.ts';
 import { bookedMassText, type UnitSystem } from '../units/display.ts';
 import { toInterchange } from '../units/unit.ts';
+import { vintageText } from '../accounts/gwp.ts';
+import { co2eFigure } from './co2e-text.ts';
+import { timesBetween } from './times-between.ts';
 import type { BalanceLine } from './accounts-data.ts';
 import { balanceColumns, type BalanceColumnsOptions } from './balance-columns.ts';
 import { causeWords } from './callback-text.ts';
@@ -17,43 +21,36 @@ import { signalText } from './trend-text.ts';
 
 /** Of more only so many cylinders are told. */
 const mostCylinders = 20;
+const chartPx = 230;
 
 /** Where the refrigerant went, what is missing month by month, and which cylinders to look at. */
-export async function balanceSection({ accounts, units }: OwnerData, charts: PageCharts): Promise<Html> {
+export async function balanceSection({ accounts, cells, units }: OwnerData, charts: PageCharts): Promise<Html> {
   const { lines, total, trend, signals, vintageNotes, apartKg, vintage } = accounts;
   if (accounts.cylinders === 0)
     return html`<section aria-labelledby="balances"><h2 id="balances">Balances</h2><p>No cylinder with weighings is on record, so there is nothing to balance.</p></section>`;
   const unit = units === 'si' ? 'kg' : 'lb';
-  // One row a month: the scales' part is in the variance already.
-  const rows = trend.map(
-    ({ month, unexplainedKg, halfWidthKg }): BalanceCellRow => ({
-      month,
-      crew: '',
-      technician: '',
-      refrigerant: '',
-      boughtKg: 0,
-      chargedKg: 0,
-      recoveredKg: 0,
-      unexplainedKg,
-      unexplainedVarianceKg2: (halfWidthKg / 1.96) ** 2,
-      cost: null,
-      co2eT: null,
-    }),
+  charts.addTable('balance-cells', cells.rows);
+  const months = timesBetween(
+    cells.rows.map(({ month }) => month),
+    cells.grain,
   );
-  const months = trend.map(({ month }) => month);
-  const chart = {
-    ...unexplainedByMonth({ months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours }),
-    data: { name: 'balance-cells', values: rows },
-  };
-  const description = `Missing refrigerant per month with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
-  const figure = html`<figure class="narrow"><figcaption>Missing each month <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(chart, description, 230)}</figure>`;
+  const shown = { months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours };
+  const each = cells.grain;
+  const missing = `Missing refrigerant per ${each} with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
+  const cost = `Cost of the refrigerant charged per ${each}; over all ${moneyText(total.charged.cost)}. The table below has the masses.`;
+  const co2e = `Refrigerant charged per ${each} as tonnes of carbon dioxide, by the values of ${vintageText[vintage]}; over all ${co2eFigure(total.charged.co2eT)} t. The table below has the masses.`;
+  const figures = html`<div class="multiples">
+<figure><figcaption>Missing each ${each} <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(unexplainedByMonth(shown), missing, chartPx)}</figure>
+<figure><figcaption>Cost of what was charged <span class="quiet">in the shop’s currency, by the prices paid</span></figcaption>${await charts.add(refrigerantCostByMonth(shown), cost, chartPx)}</figure>
+<figure><figcaption>What was charged, as CO₂e <span class="quiet">put into systems, not lost to the air</span></figcaption>${await charts.add(co2eByMonth({ ...shown, vintageText: vintageText[vintage] }), co2e, chartPx)}</figure>
+</div>`;
   return html`<section aria-labelledby="balances">
 <h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
 <p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
 ${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, (name) => name, { units, vintage })}
 ${apartKg > 0 && html`<p>Of what is missing, ${bookedMassText(apartKg, units)} are as much as weighings took that are kept apart: <a href="#apart">see below</a>.</p>`}
 ${vintageNotes.length > 0 && html`<p class="quiet">${vintageNotes.join('; ')}.</p>`}
-${figure}
+${figures}
 ${signals.length > 0 && html`<ul class="notes">${signals.map((signal) => html`<li>${signalText(signal, units)}</li>`)}</ul>`}
 <details><summary>By month and by crew, as tables</summary>
 ${balanceTable(`By month, all refrigerants [${unit}]`, lines.month, total, monthText, { units, vintage, trend })}

@@ -38,9 +38,14 @@ function joinedBy<Row extends { readonly month: string }, Sum extends keyof Row>
     const key = JSON.stringify(Object.entries(coarse).filter(([name]) => !sums.includes(name as Sum)));
     const same = joined.get(key);
     if (same === undefined) joined.set(key, coarse);
-    else for (const name of sums) same[name] = (Number(same[name]) + Number(coarse[name])) as Row[Sum];
+    else for (const name of sums) same[name] = sumOf(same[name], coarse[name]) as Row[Sum];
   }
   return [...joined.values()];
+}
+
+/** What is not known stays so only where both are not. */
+function sumOf(one: unknown, other: unknown): number | null {
+  return one === null && other === null ? null : Number(one) + Number(other);
 }
 
 /** The first month of the quarter or year that a month is in; no month stays none. */

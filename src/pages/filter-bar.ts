@@ -13,8 +13,8 @@ export interface FilterChoices {
     readonly all: readonly { readonly id: string; readonly title: string }[];
     readonly first: string;
   };
-  /** What is counted beside the filters: rows of a table of the page, or what stands in a field of it. */
-  readonly counted: { readonly table: string; readonly field?: string; readonly noun: string };
+  /** What is counted beside the filters, if anything: rows of a table of the page, or what stands in a field of it. */
+  readonly counted?: { readonly table: string; readonly field?: string; readonly noun: string };
   /** What a reader should know of the choices, such as who cannot be chosen. */
   readonly note?: string;
 }
@@ -40,7 +40,7 @@ ${crews.length > 1 && select('crew', 'Crew', plain(crews), { none: 'all crews' }
 ${technicians.length > 1 && select('technician', 'Technician', plain(technicians), { none: 'all technicians' })}
 ${refrigerants.length > 1 && select('refrigerant', 'Refrigerant', plain(refrigerants), { none: 'all refrigerants' })}
 ${months.length > 1 && [select('from', 'From', times, { none: 'the beginning' }), select('to', 'To', times, { none: 'the end' })]}
-<div class="filters-end"><button type="reset">Show all</button><output aria-live="polite" data-table="${counted.table}"${counted.field !== undefined && html` data-field="${counted.field}"`} data-noun="${counted.noun}"></output></div>
+<div class="filters-end"><button type="reset">Show all</button>${counted !== undefined && html`<output aria-live="polite" data-table="${counted.table}"${counted.field !== undefined && html` data-field="${counted.field}"`} data-noun="${counted.noun}"></output>`}</div>
 ${note !== undefined && html`<p class="quiet">${note}</p>`}
 </form>`;
 }

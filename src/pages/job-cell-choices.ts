@@ -1,13 +1,11 @@
 import type { FilterChoices } from './filter-bar.ts';
 import type { JobCells } from './service-manager-data.ts';
+import { sortedWords } from './sorted-words.ts';
 import { countText } from './share-text.ts';
 
 /** What the charts over judged jobs can be narrowed to. */
 export function jobCellChoices(cells: JobCells): FilterChoices {
-  const words = (of: (row: JobCells['rows'][number]) => string): string[] =>
-    [...new Set(cells.rows.map(of))]
-      .filter((word) => word !== '')
-      .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+  const words = (of: (row: JobCells['rows'][number]) => string): string[] => sortedWords(cells.rows.map(of));
   const [crews, technicians] = [words(({ crew }) => crew), words(({ technician }) => technician)];
   const left = [
     ...(cells.crews > crews.length ? [`${crews.length} of ${countText(cells.crews, 'crew')}`] : []),

@@ -23,13 +23,22 @@ export async function leakSection({ leaks, units }: OwnerData, charts: PageChart
   const rows = shown.flatMap(({ appliance, latest, trigger, isOver }) =>
     latest === null || trigger === null
       ? []
-      : [{ systemId: appliance.systemId, rate: latest[method], trigger, isOver: isOver[method] }],
+      : [
+          {
+            systemId: appliance.systemId,
+            month: dateOf(latest.addition.lastDay).slice(0, 7),
+            refrigerant: appliance.refrigerant ?? '',
+            rate: latest[method],
+            trigger,
+            isOver: isOver[method],
+          },
+        ],
   );
   const description = `Leak rate of each appliance by the ${method} method beside its trigger. The table below has the figures.`;
   const chart =
     rows.length === 0
       ? null
-      : html`<figure class="narrow"><figcaption>Leak rate by the ${method} method <span class="quiet">Dot: rate; diamond: over the trigger. Upright bar: trigger.</span></figcaption>${await charts.add(leakRates(rows, { colours: pageColours }), description, rows.length * leakRateRowPx + 60)}</figure>`;
+      : html`<figure class="narrow"><figcaption>Leak rate by the ${method} method <span class="quiet">Dot: rate; diamond: over the trigger. Upright bar: trigger. Filtered by refrigerant and by when refrigerant was last added; a leak is nobody’s.</span></figcaption>${await charts.add(leakRates(rows, { colours: pageColours }), description, rows.length * leakRateRowPx + 60)}</figure>`;
   const rates = figureTable({
     caption: `Latest leak rates as of ${dayText(leaks.asOf)} [${unit}]`,
     heads: [

@@ -5,6 +5,7 @@ import { apartText } from './apart-text.ts';
 import { balanceSection } from './balance-section.ts';
 import { dayText } from './day-text.ts';
 import { dueSection } from './due-section.ts';
+import { filterBar, type FilterChoices } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
 import { leakSection } from './leak-section.ts';
 import { needSection } from './need-section.ts';
@@ -14,6 +15,7 @@ import type { PageCharts } from './page-charts.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks } from './report-places.ts';
 import { ruleSection } from './rule-section.ts';
+import { sortedWords } from './sorted-words.ts';
 import { countText } from './share-text.ts';
 
 /**
@@ -47,6 +49,7 @@ async function body(data: OwnerData, period: string, charts: PageCharts): Promis
 <main>
 ${ownerFirst(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
+${filterBar(ownerChoices(data))}
 ${await balanceSection(data, charts)}
 ${await leakSection(data, charts)}
 ${dueSection(data)}
@@ -63,4 +66,14 @@ function apartSection({ accounts, leaks, units }: OwnerData): Html {
   return html`<section aria-labelledby="apart"><h2 id="apart">Cannot be accounted, because</h2>
 ${apart.length === 0 ? html`<p>Nothing had to be kept apart.</p>` : html`<ul class="notes">${apart.map((group) => html`<li>${apartText(group, units)}</li>`)}</ul>`}
 <p class="quiet">Kept apart, never guessed. Complete the record and ingest it again.</p></section>`;
+}
+
+function ownerChoices({ cells }: OwnerData): FilterChoices {
+  const words = (of: (row: OwnerData['cells']['rows'][number]) => string): string[] => sortedWords(cells.rows.map(of));
+  return {
+    crews: words(({ crew }) => crew),
+    technicians: words(({ technician }) => technician),
+    refrigerants: words(({ refrigerant }) => refrigerant),
+    months: words(({ month }) => month),
+  };
 }

@@ -43,7 +43,9 @@ export async function accountsReport(store: Store, options: AccountsOptions): Pr
   const leaks = new LeakTrend(fromDay);
   for await (const { appliance, additions } of readAppliances(store))
     if (appliance !== null) leaks.add(applianceLeaks(appliance, additions, toDay));
-  return accountsReportOf(store, days, leaks, options);
+  options.onProgress?.(1, 4, 'cylinders');
+  const ledger = await bookedLedger(store, { fromDay, toDay }, { by: options.by });
+  return accountsReportOf(store, days, { leaks, ledger }, options);
 }
 
 /** Over which days it is accounted, and the last on record. */
@@ -61,20 +63,18 @@ export async function accountedDays(
 }
 
 /**
- * The same where all appliances were gone through already.
+ * The same where all appliances and cylinders were gone through already.
  *
- * @param leaks of all appliances over the period
+ * @param gone leaks of all appliances, and the ledger of all cylinders, over the period
  */
 export async function accountsReportOf(
   store: Store,
   { period, lastDay }: AccountedDays,
-  leaks: LeakTrend,
-  { codes, vintage, by, onProgress = () => undefined }: Omit<AccountsOptions, 'from' | 'to'>,
+  { leaks, ledger }: { readonly leaks: LeakTrend; readonly ledger: BookedLedger },
+  { codes, vintage, onProgress = () => undefined }: Omit<AccountsOptions, 'from' | 'to' | 'by'>,
 ): Promise<AccountsReport> {
   const names = await peopleNames(store, codes);
   const worths = await readWorths(store, vintage);
-  onProgress(1, 4, 'cylinders');
-  const ledger = await bookedLedger(store, { fromDay: dayOf(period.from), toDay: dayOf(period.to) }, { by });
   const isWithin = (day: number) => day >= dayOf(period.from) && day <= dayOf(period.to);
   onProgress(2, 4, 'what was needed');
   const needed = await readNeededCharged(store, period.from, period.to);

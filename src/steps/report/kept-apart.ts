@@ -1,5 +1,6 @@
 import type { KeptApart } from '../../store/job-cells.ts';
 import type { OpenFleet } from '../open-fleet.ts';
+import { uniqueLabels } from '../unique-labels.ts';
 import { whoNeedsSheets } from '../who-needs-sheets.ts';
 
 /** Of more, only so many are told apart in charts and have a sheet. */
@@ -21,13 +22,5 @@ function kept(fleet: OpenFleet, grouping: 'technician' | 'crew', most: number): 
   const needing = whoNeedsSheets(fleet, most).flatMap((one) => (one.grouping === grouping ? [one.unit] : []));
   const byJobs = [...ids.keys()].filter((unit) => counts[unit] > 0).sort((a, b) => counts[b] - counts[a] || a - b);
   const chosen = [...new Set([...needing, ...byJobs])].slice(0, most).map((unit) => ids[unit]);
-  return labelled(chosen, names[grouping]);
-}
-
-/** Ids with what each is called; with its id where another is called the same. */
-function labelled(ids: readonly string[], nameOf: (id: string) => string): ReadonlyMap<string, string> {
-  const names = Map.groupBy(ids, nameOf);
-  return new Map(
-    ids.map((id) => [id, (names.get(nameOf(id)) ?? []).length > 1 ? `${nameOf(id)} (${id})` : nameOf(id)]),
-  );
+  return uniqueLabels(chosen, names[grouping]);
 }
