@@ -31,7 +31,7 @@ const ticks = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100];
  * the limit, and each month has a bar at the median of its jobs. The axes hold still while people are chosen, so that what
  * is chosen can be told from the rest; a period widens the days that it keeps. Days are days in UTC.
  *
- * Ten thousand points are drawn in 0.6 s and filtered in 0.2 s, measured in a browser on two shared cores.
+ * Ten thousand points are drawn in 0.6 to 0.9 s and filtered in 0.1 to 0.3 s, measured as SVG in a browser on two busy cores.
  *
  * @returns Vega-Lite specification, to be filtered in the page; its rows are `limit-points`, each a `LimitPoint`
  */

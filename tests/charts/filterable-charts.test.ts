@@ -38,3 +38,13 @@ describe.each(filterableSpecimens)('%s', (_, chart) => {
     expect(other?.places()).toEqual(some?.places());
   });
 });
+
+test('charts of a page share its rows: none of them is changed', async () => {
+  const before = JSON.stringify(datasets);
+  const views = await Promise.all(filterableSpecimens.map(([, chart]) => FilteredView.of(chart, datasets)));
+  const places = views.map((view) => view.places());
+  for (const view of views) await view.filter(signalsOf({ crew: 'Birch' }));
+  for (const view of views) await view.filter(signalsOf({}));
+  expect(views.map((view) => view.places())).toEqual(places);
+  expect(JSON.stringify(datasets)).toBe(before);
+});

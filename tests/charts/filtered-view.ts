@@ -33,8 +33,7 @@ export class FilteredView {
     const { spec } = await compileChart(chart);
     const view = new View(parse(spec, undefined, { ast: true }), { renderer: 'none', expr: expressionInterpreter });
     const names = (spec.data ?? []).map(({ name }) => name);
-    for (const [name, rows] of Object.entries(datasets))
-      if (names.includes(name)) view.data(name, rows.map((row) => ({ ...row })) as never);
+    for (const [name, rows] of Object.entries(datasets)) if (names.includes(name)) view.data(name, [...rows]);
     const drawn = new FilteredView(view);
     await drawn.filter(signals);
     return drawn;
