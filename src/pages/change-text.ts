@@ -1,3 +1,4 @@
+import { dayText, monthText } from './day-text.ts';
 import type { DatedChange, TrainingReport } from './fleet-data.ts';
 import { namedId } from './named-id.ts';
 import { groupedCount, percentText } from './share-text.ts';
@@ -54,14 +55,14 @@ export function changeText({ first, all }: JoinedChange): string {
   const charts = [...new Set(all.map(({ chart }) => chartWords[chart]))];
   const who = first.unit.kind === 'fleet' ? 'The whole fleet' : unitText(first.unit);
   if (all.every(({ chart }) => chart === 'month'))
-    return `${who}, ${first.skill.title}: ${first.direction} in ${monthText(all)} than was to be expected.`;
+    return `${who}, ${first.skill.title}: ${first.direction} in ${monthsText(all)} than was to be expected.`;
   const others = charts.length === 1 ? '' : `, later ${charts.slice(1).join(' and ')} too`;
-  return `${who}, ${first.skill.title}: ${first.direction} since about ${first.sinceDay}; told on ${first.day}, with ${namedId('job', first.jobId)}, by ${charts[0]}${others}.`;
+  return `${who}, ${first.skill.title}: ${first.direction} since about ${dayText(first.sinceDay)}; told on ${dayText(first.day)}, with ${namedId('job', first.jobId)}, by ${charts[0]}${others}.`;
 }
 
-/** The months that signalled, such as "2026-03". */
-function monthText(all: readonly DatedChange[]): string {
-  return [...new Set(all.map(({ day }) => day.slice(0, 7)))].join(' and ');
+/** The months that signalled, such as "Mar 2026 and May 2026". */
+function monthsText(all: readonly DatedChange[]): string {
+  return [...new Set(all.map(({ day }) => monthText(day.slice(0, 7))))].join(' and ');
 }
 
 const verdictWords = {
@@ -73,7 +74,7 @@ const verdictWords = {
 
 /** What came after a training, beside what was to be expected from before. */
 export function trainingText({ technician, day, topic, skill, effect }: TrainingReport): string {
-  const what = `${technician.name}, ${day}, ${topic === '' ? 'no topic' : topic}`;
+  const what = `${technician.name}, ${dayText(day)}, ${topic === '' ? 'no topic' : topic}`;
   if (skill === null) return `${what}: no skill or check of ours, nothing to hold it against.`;
   const side = ({ found, jobs }: { readonly found: number; readonly jobs: number }): string =>
     `${groupedCount(found)} of ${groupedCount(jobs)}`;

@@ -100,8 +100,8 @@ describe('changeText', () => {
     const text = told(change('2026-02-01', { jobId: '17' }));
     for (const part of [
       'Quartz Ladle, rise test',
-      'worse since about 2026-01-05',
-      '2026-02-01, with job 17',
+      'worse since about 5 Jan 2026',
+      'told on 1 Feb 2026, with job 17',
       'running sum',
     ])
       expect(text).toContain(part);
@@ -110,11 +110,11 @@ describe('changeText', () => {
 
   test('where only months told it, says which', () => {
     const months = ['2026-03-04', '2026-03-04', '2026-05-30'].map((day) => change(day, { chart: 'month' }));
-    expect(told(months[0])).toContain('Quartz Ladle, rise test: worse in 2026-03 ');
-    expect(told(...months)).toContain(': worse in 2026-03 and 2026-05 ');
+    expect(told(months[0])).toContain('Quartz Ladle, rise test: worse in Mar 2026 ');
+    expect(told(...months)).toContain(': worse in Mar 2026 and May 2026 ');
     // No job and no day began it.
     expect(told(...months)).not.toMatch(/since|told|J-1|at-/);
-    expect(told(months[0], change('2026-04-01'))).toContain('worse since about 2026-01-05');
+    expect(told(months[0], change('2026-04-01'))).toContain('worse since about 5 Jan 2026');
   });
 
   test('names each other chart once', () => {
@@ -160,7 +160,7 @@ describe('trainingText', () => {
   ] as const)('%s, beside what was to be expected from before', (verdict, words) => {
     const text = trainingText(training({ effect: effect(verdict) }));
     for (const part of [
-      'Quartz Ladle, 2026-01-31, rise: ',
+      'Quartz Ladle, 31 Jan 2026, rise: ',
       'before 10 of 16, after 4 of 13',
       '59% were to be expected from before',
       'odds × 0.26 (0.054–13)',
@@ -188,26 +188,26 @@ describe('trainingText', () => {
   test('too few: counts, and no odds', () => {
     const few = effect('too-few', { after: side(0, 0), baseline: Number.NaN });
     expect(trainingText(training({ effect: few }))).toBe(
-      'Quartz Ladle, 2026-01-31, rise: flagged before 10 of 16, after 0 of 0; too few jobs for a verdict: ten a side are needed.',
+      'Quartz Ladle, 31 Jan 2026, rise: flagged before 10 of 16, after 0 of 0; too few jobs for a verdict: ten a side are needed.',
     );
   });
 
   test('of whether tests were made names what it is held against', () => {
     expect(trainingText(training({ skill: { id: 'rise-made', title: 'rise test made' } }))).toContain(
-      '2026-01-31, rise (rise test made): flagged before 10 of 16',
+      '31 Jan 2026, rise (rise test made): flagged before 10 of 16',
     );
   });
 
   test.each([
-    ['knots', 'Quartz Ladle, 2026-01-31, knots: no skill or check of ours, nothing to hold it against.'],
-    ['', 'Quartz Ladle, 2026-01-31, no topic: no skill or check of ours, nothing to hold it against.'],
+    ['knots', 'Quartz Ladle, 31 Jan 2026, knots: no skill or check of ours, nothing to hold it against.'],
+    ['', 'Quartz Ladle, 31 Jan 2026, no topic: no skill or check of ours, nothing to hold it against.'],
   ])('without a skill, topic "%s"', (topic, says) => {
     expect(trainingText(training({ topic, skill: null, effect: null }))).toBe(says);
   });
 
   test('of somebody without jobs says that, and not that the topic is unknown', () => {
     expect(trainingText(training({ effect: null }))).toBe(
-      'Quartz Ladle, 2026-01-31, rise: no job of theirs is on record, nothing to hold it against.',
+      'Quartz Ladle, 31 Jan 2026, rise: no job of theirs is on record, nothing to hold it against.',
     );
   });
 });
