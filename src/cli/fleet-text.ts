@@ -1,4 +1,5 @@
 import { changeText, joinedChanges, surest, trainingText } from '../pages/change-text.ts';
+import { dayText } from '../pages/day-text.ts';
 import type { FleetRates, FleetReport, FleetSummary, RatesReport } from '../pages/fleet-data.ts';
 import { countText, groupedCount, percentText } from '../pages/share-text.ts';
 import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../pages/standing-out-text.ts';
@@ -41,7 +42,7 @@ export function ratesText(report: FleetRates): string {
 }
 
 function heading({ technicians, crews, jobs, period, policyId, undated }: FleetSummary): string[] {
-  const when = jobs === 0 ? '' : ` from ${period.from} to ${period.to}`;
+  const when = jobs === 0 ? '' : ` from ${dayText(period.from)} to ${dayText(period.to)}`;
   return [
     ...wrappedText(
       `${countText(technicians, 'technician')} and ${countText(crews, 'crew')}, ${countText(jobs, 'judged job')}${when}, by the policy ${policyId}.`,

@@ -119,7 +119,7 @@ describe('Byar’s interval beside the exact one of a Poisson count', () => {
   const counts = [0, 1, 2, 3, 4, 5, 8, 12, 20, 50, 100, 400];
   const cells = counts.map((found, at): SkillCell => {
     const expected = found === 0 ? 3 : found / (0.5 + 0.1 * at);
-    return { ...skillCells[0], skill, technician: `t${at}`, judged: 1000, found, expected };
+    return { ...skillCells[0], skill, technician: `t${at}`, jobs: 1000, judged: 1000, found, expected };
   });
 
   test.each(counts.map((found, at) => [found, at]))('%i found', async (found, at) => {

@@ -51,7 +51,7 @@ describe('for people', () => {
   test('the sections in their order, after how much was looked at', () => {
     const lines = fleet().split('\n');
     expect(lines[0]).toMatch(
-      /^12 technicians and 4 crews, 300 judged jobs from 2025-07-01 to 2026-06-\d\d, by the policy/,
+      /^12 technicians and 4 crews, 300 judged jobs from 1 Jul 2025 to \d\d? Jun 2026, by the policy/,
     );
     const places = sections.map((head) => lines.findIndex((line) => line.startsWith(head)));
     expect(places.every((place) => place > 0)).toBe(true);
