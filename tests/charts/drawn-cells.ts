@@ -45,7 +45,13 @@ export const limitPoints = drawnCells<LimitPoint>(2, (random) => {
 export const skillCells = ['evacuation', 'charge "\u2028'].flatMap((skill, seed) =>
   drawnCells<SkillCell>(3 + seed, (random) => {
     const judged = random.integer(0, 6);
-    return { skill, jobs: judged + random.integer(0, 3), judged, found: 0, expected: judged === 0 ? 0 : judged * random.uniform(0.1, 0.3) };
+    return {
+      skill,
+      jobs: judged + random.integer(0, 3),
+      judged,
+      found: 0,
+      expected: judged === 0 ? 0 : judged * random.uniform(0.1, 0.3),
+    };
   }).map((cell): SkillCell => {
     const share = [0.2, 0.9, 0.01, 0.3][technicians.indexOf(cell.technician)] ?? 0.2;
     return { ...cell, found: Math.floor(cell.judged * share + 0.5) };
