@@ -48,7 +48,14 @@ const texts: Readonly<Record<RevisitKind, RevisitText>> = {
   running: {
     title: 'read the running system',
     text: 'Airflow, filters and coils first; then let it run until it is steady, and write down pressures, superheat, subcooling, the air in and out and the current of the compressor in the same minute. Hold them against the maker’s figures, and ask of each likely fault what speaks for it and against it. No refrigerant is added or taken out on one reading.',
-    bring: ['gauges and pipe clamps', 'psychrometer', 'air thermometers', 'clamp meter', 'clean filters'],
+    bring: [
+      'gauges and pipe clamps',
+      'psychrometer',
+      'air thermometers',
+      'clamp meter',
+      'clean filters',
+      'leak detector',
+    ],
   },
   record: {
     title: 'ask what the log does not show',

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { RevisitKind } from '../../src/checks/check.ts';
 import { checkNamed, checks } from '../../src/checks/checks.ts';
-import { revisitText } from '../../src/pages/revisit-text.ts';
+import { bringText, revisitText } from '../../src/pages/revisit-text.ts';
 
 /** Every kind, as the type has them. */
 const kinds = Object.keys({
@@ -33,7 +33,8 @@ test.each([
 });
 
 describe.each(kinds)('%s', (kind) => {
-  const { text, bring } = revisitText(kind);
+  const { text, bring: things } = revisitText(kind);
+  const bring = bringText([revisitText(kind)]);
 
   test('is two or three sentences, with no figure without its unit', () => {
     expect(text.match(/[.](?= [A-Z]|$)/g)?.length).toSatisfy((count: number) => count === 2 || count === 3);
@@ -49,16 +50,18 @@ describe.each(kinds)('%s', (kind) => {
   });
 
   test('what to bring is a short list, with a regulator and a relief wherever there is nitrogen', () => {
-    expect(bring).toMatch(/^[A-Z].*\.$/);
-    expect(bring.length).toBeLessThanOrEqual(160);
-    expect(bring.split(/[,;] /).length).toBeGreaterThanOrEqual(5);
-    if (bring.includes('nitrogen')) expect(bring).toContain('dry nitrogen, regulator, relief');
+    expect(bring).toMatch(/^[a-z].*[^.]\.$/);
+    expect(things.join(', ').length).toBeLessThanOrEqual(160);
+    expect(bring.startsWith(things.join(', '))).toBe(true);
+    expect(things.join(', ').split(/[,;] /).length).toBeGreaterThanOrEqual(5);
+    if (bring.includes('nitrogen')) expect(things).toContain('dry nitrogen with regulator and relief device');
     expect(bring).not.toMatch(/oxygen/i);
   });
 
   test('what takes refrigerant out is rated for flammable ones, and so is what looks for it', () => {
-    const rated = /(recovery machine|leak detector)[a-z ]*\(rated for flammable/i;
-    if (/recovery|detector/i.test(bring)) expect(bring).toMatch(rated);
+    const rated = /; rated for flammable refrigerants where the system holds one\.$/;
+    const isTouching = /recovery|detector|vacuum pump/i.test(things.join(', '));
+    expect(rated.test(bring)).toBe(isTouching);
     // What is told to be recovered needs a machine, and a scale that keeps its cylinder from being overfilled.
     if (/recover/.test(text)) expect(bring).toMatch(/recovery machine/i);
     if (/recovery machine/i.test(bring)) expect(bring).toMatch(/cylinder.*scale|scale.*cylinder/);
@@ -86,5 +89,20 @@ test.each([
   ['running', /air thermometers/, /clamp meter/, /filters/],
   ['record', /log of the job/, /clock/],
 ] as const)('what counts for %s is brought', (kind, ...parts) => {
-  for (const part of parts) expect(revisitText(kind).bring).toMatch(part);
+  for (const part of parts) expect(bringText([revisitText(kind)])).toMatch(part);
+});
+
+test('a leak detector comes along wherever a charge that is short is among what may be wrong', () => {
+  for (const kind of ['leak', 'charge', 'running'] as const) expect(revisitText(kind).bring).toContain('leak detector');
+});
+
+test('to several visits each thing is brought once, and what that asks of it is said once, at the end', () => {
+  const visits = kinds.map(revisitText);
+  const things = bringText(visits)
+    .replace(/; rated for .*\.$/, '')
+    .split(/, (?!units)/);
+  expect(new Set(things).size).toBe(things.length);
+  expect(new Set(things)).toEqual(new Set(visits.flatMap(({ bring }) => bring)));
+  expect(bringText(visits).match(/rated for flammable/g)).toHaveLength(1);
+  expect(bringText([revisitText('record')])).not.toContain('rated');
 });
