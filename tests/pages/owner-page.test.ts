@@ -7,15 +7,18 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { OwnerData } from '../../src/pages/owner-data.ts';
 import { renderOwnerPage } from '../../src/pages/owner-page.ts';
 import { ownerData } from '../../src/steps/owner-data.ts';
+import type { InUnits } from '../../src/units/in-units.ts';
 import { simulatedStore } from '../steps/simulated-store.ts';
 import { hasChromium, startChromium } from './chromium.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-owner-'));
-let data: OwnerData;
+const reader = { units: 'ip', dates: 'day-first' } as const;
+let data: InUnits<OwnerData>;
 
 beforeAll(async () => {
   const store = await simulatedStore(folder, { jobs: 120, seed: 5, intervalS: 60 });
-  data = await ownerData(store, { units: 'ip', codes: false });
+  const told = await ownerData(store, { codes: false });
+  data = (units) => ({ ...told, units });
   await store.close();
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -50,8 +53,8 @@ function isOurs(text: string): boolean {
 
 describe('the page as text', () => {
   test('is the same for the same data, carries the cautions, and calls nothing safe', async () => {
-    const page = await renderOwnerPage(data);
-    expect(await renderOwnerPage(data)).toBe(page);
+    const page = await renderOwnerPage(data, reader);
+    expect(await renderOwnerPage(data, reader)).toBe(page);
     for (const words of [
       'never vent',
       'no legal advice',
@@ -66,17 +69,20 @@ describe('the page as text', () => {
     expect(page.match(/\bsafe\b/g)).toHaveLength(1);
     // The scripts have such words of their own.
     expect(page.slice(0, page.indexOf('<script'))).not.toMatch(/NaN|undefined|\[object/);
-    expect(page).not.toMatch(/\s(?:src|href)="(?!#|data:|index\.html")/);
+    expect(page).not.toMatch(/\s(?:src|href)="(?!#|data:|(?:index|service-manager|trainer|owner)\.html")/);
   });
 
   test('says plainly what is not there', async () => {
-    const { accounts, leaks, due } = data;
-    const page = await renderOwnerPage({
-      ...data,
-      accounts: { ...accounts, cylinders: 0, remarked: [], needs: null, apart: [], callbackCosts: [] },
-      leaks: { ...leaks, ruled: [], worth: [], chronic: [], apart: [] },
-      due: { ...due, open: [], doneLate: [], calibrations: [] },
-    });
+    const { accounts, leaks, due } = data('ip');
+    const page = await renderOwnerPage(
+      (units) => ({
+        accounts: { ...accounts, cylinders: 0, remarked: [], needs: null, apart: [], callbackCosts: [] },
+        leaks: { ...leaks, ruled: [], worth: [], chronic: [], apart: [] },
+        due: { ...due, open: [], doneLate: [], calibrations: [] },
+        units,
+      }),
+      reader,
+    );
     for (const words of [
       'No cylinder with weighings is on record',
       'No rule on leak rates applies',
@@ -85,7 +91,9 @@ describe('the page as text', () => {
       'Nothing had to be kept apart',
     ])
       expect(page).toContain(words);
-    expect(page).not.toContain('<script');
+    // Without a chart there is no script but that which switches the units.
+    expect(page.match(/<script\b/g)).toHaveLength(1);
+    expect(page).not.toContain('data-chart=');
   });
 });
 
@@ -98,9 +106,9 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
   }, 60_000);
   afterAll(() => browser.close());
 
-  async function open(shown: OwnerData, width: number, colorScheme: 'light' | 'dark') {
+  async function open(shown: InUnits<OwnerData>, width: number, colorScheme: 'light' | 'dark') {
     const file = join(folder, 'owner.html');
-    writeFileSync(file, await renderOwnerPage(shown));
+    writeFileSync(file, await renderOwnerPage(shown, reader));
     const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
     const page = await context.newPage();
     const complaints: string[] = [];
@@ -138,7 +146,7 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
   );
 
   test('hostile words stay words', async () => {
-    const { page, complaints } = await open(spoilt(data) as OwnerData, 390, 'light');
+    const { page, complaints } = await open((units) => spoilt(data(units)) as OwnerData, 390, 'light');
     expect(await page.evaluate('document.querySelectorAll("[onmouseover], main b").length')).toBe(0);
     expect(await page.locator('.todo .job').first().textContent()).toContain('<script>');
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
