@@ -1,5 +1,5 @@
 import { LEAST_SPAN_PA } from '../charts/held-pressure-trace.ts';
-import type { PressureEvidence } from '../pages/service-manager-data.ts';
+import type { PressureEvidence } from '../pages/job-evidence-data.ts';
 import { pressureChangeText, type UnitSystem } from '../units/display.ts';
 import { bars } from './sparkline.ts';
 

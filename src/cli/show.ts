@@ -1,5 +1,5 @@
 import { DryholdError } from '../errors.ts';
-import type { JobEvidence } from '../pages/service-manager-data.ts';
+import type { JobEvidence } from '../pages/job-evidence-data.ts';
 import { jobSummary } from '../pages/job-summary.ts';
 import { namedId } from '../pages/named-id.ts';
 import type { JudgedJob } from '../pages/job-page.ts';

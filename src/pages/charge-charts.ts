@@ -7,7 +7,7 @@ import { chartKey, type KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
-import type { ScaleEvidence } from './service-manager-data.ts';
+import type { ScaleEvidence } from './job-evidence-data.ts';
 
 /** Height of the chart with axes and labels [px]. */
 const heightPx = 284;

@@ -2,7 +2,7 @@ import type { PairedCurve, PairedQuantity } from '../charts/paired-trace.ts';
 import type { Sureness } from '../fleet/coaching/coaching-topics.ts';
 import type { CallbackRisk } from '../fleet/callbacks/callback-risk.ts';
 import type { FleetSummary, NamedUnit, TrainingReport, UnitExcess } from './fleet-data.ts';
-import type { ScaleEvidence } from './service-manager-data.ts';
+import type { ScaleEvidence } from './job-evidence-data.ts';
 
 /** A job that shows what a topic is about. */
 export interface TopicJob {

@@ -9,7 +9,7 @@ import { phaseReadings, readingText } from './phase-readings.ts';
 import { recordingCharts } from './recording-charts.ts';
 import { runCharts } from './run-charts.ts';
 import { saturationFigure } from './saturation-figure.ts';
-import type { JobEvidence } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
 import { sharedCurveFigure } from './shared-curve-figure.ts';
 import { type SortedFindings, sortedFindings } from './sorted-findings.ts';
 

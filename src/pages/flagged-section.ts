@@ -5,7 +5,8 @@ import { jobSummary } from './job-summary.ts';
 import { leadSentences } from './lead-sentences.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import { mostSentBack } from './send-back-section.ts';
-import type { JobEvidence, ServiceManagerData } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
+import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText } from './share-text.ts';
 import { sortedFindings } from './sorted-findings.ts';
 

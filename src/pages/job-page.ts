@@ -6,7 +6,7 @@ import { jobSummary } from './job-summary.ts';
 import { namedId } from './named-id.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks } from './report-places.ts';
-import type { JobEvidence } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
 
 /** A job and the policy that judged it. */
 export interface JudgedJob extends JobEvidence {

@@ -1,6 +1,6 @@
 import { momentText } from './day-text.ts';
 import { namedId } from './named-id.ts';
-import type { JobEvidence } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
 
 /** Who did what, where and when, as far as it is known. */
 export function jobSummary(

@@ -1,6 +1,6 @@
 import { isWithin, type PhaseSpan } from '../charts/vacuum-recording.ts';
 import { durationText, type UnitSystem, vacuumText } from '../units/display.ts';
-import type { JobEvidence } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
 
 /** First and last pressures read in a phase [Pa]; above the gauge's range is infinite. */
 export function phaseReadings(

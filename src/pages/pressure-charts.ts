@@ -11,7 +11,7 @@ import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 import { asideK } from './pressure-test-story.ts';
-import type { PressureEvidence } from './service-manager-data.ts';
+import type { PressureEvidence } from './job-evidence-data.ts';
 
 /** Heights of the charts with axes and labels [px]. */
 const wholeHeightPx = 298;

@@ -7,7 +7,7 @@ import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 import { phaseText } from './phase-readings.ts';
-import type { JobEvidence } from './service-manager-data.ts';
+import type { JobEvidence } from './job-evidence-data.ts';
 
 /** Heights of the charts with axes and labels [px]. */
 const vacuumHeightPx = 298;

@@ -2,7 +2,7 @@ import { checkNamed } from '../checks/checks.ts';
 import type { CallbackRisk } from '../fleet/callbacks/callback-risk.ts';
 import type { WatchedJob } from './callback-data.ts';
 import { type RevisitText, revisitText } from './revisit-text.ts';
-import type { JobEvidence, JobFinding } from './service-manager-data.ts';
+import type { JobEvidence, JobFinding } from './job-evidence-data.ts';
 import { faultRank, sortedFindings } from './sorted-findings.ts';
 
 /** A job to go back to before the customer rings. */

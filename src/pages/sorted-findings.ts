@@ -1,5 +1,5 @@
 import type { Outcome } from '../checks/check.ts';
-import type { JobFinding } from './service-manager-data.ts';
+import type { JobFinding } from './job-evidence-data.ts';
 
 /** Checks that could not judge for one and the same reason. */
 export interface UnjudgedFindings {

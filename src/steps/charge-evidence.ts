@@ -1,6 +1,6 @@
 import { countsFromSteps } from '../facts/charge/scale-facts.ts';
 import type { DrawnFlow, DrawnMass, ScaleMove } from '../charts/scale-recording.ts';
-import type { CountedMass, ScaleEvidence } from '../pages/service-manager-data.ts';
+import type { CountedMass, ScaleEvidence } from '../pages/job-evidence-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { decimate } from '../traces/decimate.ts';
 import { type ScaleCourse, scaleCourse } from '../traces/scale-course.ts';

@@ -11,7 +11,7 @@ import { pressureTestStory } from '../pages/pressure-test-story.ts';
 import { togetherStory } from '../pages/together-story.ts';
 import { sharpS } from '../pages/rise-story.ts';
 import { runStory } from '../pages/run-story.ts';
-import type { JobEvidence, JobFinding } from '../pages/service-manager-data.ts';
+import type { JobEvidence, JobFinding } from '../pages/job-evidence-data.ts';
 import type { StoryMaterial } from '../pages/story-material.ts';
 import type { UnseenMaterial } from '../pages/unseen/unseen-words.ts';
 import { unseenText } from '../pages/unseen-text.ts';

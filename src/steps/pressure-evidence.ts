@@ -6,7 +6,7 @@ import type {
   PressureRecording,
 } from '../charts/pressure-recording.ts';
 import { type TightCourse, tightCourse } from '../facts/pressure-test/tight-course.ts';
-import type { PressureEvidence } from '../pages/service-manager-data.ts';
+import type { PressureEvidence } from '../pages/job-evidence-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { decimate } from '../traces/decimate.ts';
 import { pressureHolds } from '../traces/pressure-holds.ts';

@@ -1,7 +1,7 @@
 import type { RunRecording, SaturationGap, SaturationPoint } from '../charts/run-recording.ts';
 import { knownSaturation } from '../facts/known-saturation.ts';
 import { saturationPa } from '../facts/run-test/refrigerant-facts.ts';
-import type { RunEvidence, RunMeans } from '../pages/service-manager-data.ts';
+import type { RunEvidence, RunMeans } from '../pages/job-evidence-data.ts';
 import type { Facts } from '../records/tables/facts.ts';
 import { decimate } from '../traces/decimate.ts';
 import type { RunSeries } from '../traces/run-series.ts';

@@ -4,7 +4,7 @@ import type { CheckGroup } from '../checks/check.ts';
 import { type GoodExample, goodExample } from '../fleet/coaching/good-example.ts';
 import type { FleetJobs } from '../fleet/fleet-jobs.ts';
 import type { TopicPair } from '../pages/coach-data.ts';
-import type { JobEvidence } from '../pages/service-manager-data.ts';
+import type { JobEvidence } from '../pages/job-evidence-data.ts';
 import { jobIdsAt } from '../store/job-ids-at.ts';
 import { type Logged, readLoggedJobs } from '../store/logged-jobs.ts';
 import type { Store } from '../store/store.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { JobEvidence } from '../../src/pages/service-manager-data.ts';
+import type { JobEvidence } from '../../src/pages/job-evidence-data.ts';
 import { renderServiceManagerPage } from '../../src/pages/service-manager-page.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
 import { runSample } from './run-sample.ts';

@@ -1,5 +1,5 @@
 import type { SaturationPoint } from '../../src/charts/run-recording.ts';
-import type { RunEvidence } from '../../src/pages/service-manager-data.ts';
+import type { RunEvidence } from '../../src/pages/job-evidence-data.ts';
 
 /** A run of 20 minutes after four at rest, steady over its last ten: superheat 6 K, subcooling 5 K. */
 export function runSample(): RunEvidence {

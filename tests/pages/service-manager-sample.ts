@@ -1,6 +1,7 @@
 import type { FittedRise } from '../../src/charts/fitted-rise.ts';
 import { wilsonInterval } from '../../src/numerics/wilson-interval.ts';
-import type { JobEvidence, PressureEvidence, ServiceManagerData } from '../../src/pages/service-manager-data.ts';
+import type { JobEvidence, PressureEvidence } from '../../src/pages/job-evidence-data.ts';
+import type { ServiceManagerData } from '../../src/pages/service-manager-data.ts';
 import { runSample } from './run-sample.ts';
 import { weighInSample } from './weigh-in-sample.ts';
 

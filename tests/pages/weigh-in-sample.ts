@@ -1,4 +1,4 @@
-import type { ScaleEvidence } from '../../src/pages/service-manager-data.ts';
+import type { ScaleEvidence } from '../../src/pages/job-evidence-data.ts';
 
 const zeroedKg = 9.8;
 

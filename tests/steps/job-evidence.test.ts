@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { FittedRise } from '../../src/charts/fitted-rise.ts';
-import type { JobEvidence } from '../../src/pages/service-manager-data.ts';
+import type { JobEvidence } from '../../src/pages/job-evidence-data.ts';
 import { facts as factsTable, type Facts } from '../../src/records/tables/facts.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';

@@ -1,6 +1,6 @@
 import { mostCallbacks } from '../../pages/callbacks-section.ts';
 import { mostLookedAt } from '../../pages/flagged-section.ts';
-import type { JobEvidence } from '../../pages/service-manager-data.ts';
+import type { JobEvidence } from '../../pages/job-evidence-data.ts';
 import type { InUnits } from '../../units/in-units.ts';
 import { jobEvidence } from '../job-evidence.ts';
 import type { ReportScope } from './report-scope.ts';
