@@ -1,6 +1,5 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { limitMargins } from '../charts/limit-margins.ts';
-import { chartKey } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import type { PageCharts } from './page-charts.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
@@ -10,7 +9,7 @@ const heightPx = 300;
 
 /** How far from its own limit each job's rise ended: those over it, those near it, and whether that moves. */
 export async function marginsSection({ limitPoints }: ServiceManagerData, charts: PageCharts): Promise<Html> {
-  const { rows, of } = limitPoints;
+  const { rows, of, flagged } = limitPoints;
   if (rows.length === 0)
     return html`<section aria-labelledby="margins"><h2 id="margins">How far from its own limit did each job end?</h2>
 <p>No rise of the period could be held against a limit.</p></section>`;
@@ -23,13 +22,11 @@ export async function marginsSection({ limitPoints }: ServiceManagerData, charts
   const shown =
     rows.length === of
       ? `All ${countText(of, 'job')} with a judged rise are shown.`
-      : `${groupedCount(rows.length)} of ${countText(of, 'job')} with a judged rise are shown: of those over or near the limit and of those within it some by chance, of the rarer kind all where there is room.`;
+      : `${groupedCount(rows.length)} of ${countText(of, 'job')} with a judged rise are shown: ${groupedCount(over + near)} of the ${groupedCount(flagged)} over or near the limit, and ${groupedCount(passed)} of the ${groupedCount(of - flagged)} within it, drawn by lot.`;
   const counts = `${groupedCount(over)} over, ${groupedCount(near)} over by less than the gauge’s accuracy, ${groupedCount(passed)} within`;
   return html`<section aria-labelledby="margins">
 <h2 id="margins">How far from its own limit did each job end?</h2>
 <p>The pressure of the isolated system, held against the limit that counts for that job: at 1 it stands on its limit, at 0.1 at a tenth of it. ${shown}</p>
-<figure><figcaption>Pressure ÷ own limit, job by job <span class="quiet">logarithmic</span></figcaption>${await charts.add(limitMargins({ colours: pageColours }), `Pressure of the isolated system over its own limit, by day of the job. Of those shown: ${counts}. The checks above have the counts of all.`, heightPx)}${chartKey(
-    [{ mark: 'none', text: counts }],
-  )}</figure>
+<figure><figcaption>Pressure ÷ own limit, job by job <span class="quiet">logarithmic</span></figcaption>${await charts.add(limitMargins({ colours: pageColours }), `Pressure of the isolated system over its own limit, by day of the job. Of those shown: ${counts}. The checks above have the counts of all.`, heightPx)}<p class="quiet">Dot: within. Triangle: over by less than the gauge’s accuracy. Square: over. Bar: median of the month. Beyond 0.01 and 100 a point stands at the edge.</p></figure>
 </section>`;
 }

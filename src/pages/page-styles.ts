@@ -54,7 +54,7 @@ tr.total>*{font-weight:600}
 .scroll{overflow-x:auto;max-width:100%}
 .scroll th,.scroll td{white-space:nowrap}
 .scroll td.text{white-space:normal;min-width:8rem}
-@media (min-width:48rem){.figures thead th{white-space:normal;vertical-align:bottom}}
+@media (min-width:48rem){.figures thead th{white-space:normal;vertical-align:bottom}.figures tbody th{white-space:normal}}
 .scroll .wrapped th,.scroll .wrapped .range{white-space:normal}.wrapped th,.wrapped td{padding-right:0}
 figure{margin:0;min-width:0}
 figcaption{font-weight:600;font-size:.95rem}

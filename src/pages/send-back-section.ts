@@ -35,7 +35,7 @@ export function sendBackItem(entry: SendBack, pages: ReadonlySet<string>): Html 
   return html`<li>
 <div>${outcome === 'fail' ? outcomeTag('fail') : outcomeTag('suspect', 'likely')}</div>
 <div><h3>${placeText(job)}</h3>
-<p>${whyText(entry)}</p>
+${whyText(entry)}
 ${visit}
 <p class="quiet">${jobLink(job.jobId, pages)} · ${jobSummary({ ...job, systemId: null, siteId: null })}</p></div></li>
 `;
@@ -50,10 +50,10 @@ export function placeText({ siteId, systemId, jobId }: SendBack['job']): string 
   return [`${first.slice(0, 1).toUpperCase()}${first.slice(1)}`, ...rest].join(', ');
 }
 
-/** What speaks for a visit. */
-export function whyText(entry: SendBack): string {
-  const told = entry.why.map((text) => leadSentences(text, whyLength));
-  return [...told, watchText(entry)].filter((text) => text !== '').join(' ');
+/** What speaks for a visit: what was asked and found, and how likely a callback is. */
+export function whyText(entry: SendBack): Html {
+  const watched = watchText(entry);
+  return html`${entry.why.map(({ question, text }) => html`<p><strong>${question}</strong> ${leadSentences(text, whyLength)}</p>`)}${watched !== '' && html`<p>${watched}</p>`}`;
 }
 
 /** What to do there and what to bring; false where nothing is known of it. */

@@ -14,7 +14,7 @@ export interface SendBack {
   /** Whether a test of it failed, or it is on the watch list alone. */
   readonly outcome: 'fail' | 'watch';
   /** What speaks for it, the heaviest first. */
-  readonly why: readonly string[];
+  readonly why: readonly Pick<JobFinding, 'question' | 'text'>[];
   /** What to do there. */
   readonly visits: readonly RevisitText[];
   /** Chance of a callback, and how many times that of any job of its age; null where that cannot be told. */
@@ -80,7 +80,7 @@ function sendBack(
   return {
     job: { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType },
     outcome,
-    why: told.map(({ text }) => text),
+    why: told.map(({ question, text }) => ({ question, text })),
     visits: kinds.size === 0 ? [...(watched?.onSite ?? [])] : [...kinds].map(revisitText),
     risk: watched?.risk ?? null,
     times: watched?.times ?? null,

@@ -32,8 +32,8 @@ export interface ServiceManagerData {
   technicians: TechnicianCount[];
   /** How jobs were watched until a callback, by steps of their age. */
   lifeTable: CoarseRows<LifeTableRow>;
-  /** How far each job ended from its own limit; `of` how many these are. */
-  limitPoints: { rows: readonly LimitPoint[]; of: number };
+  /** How far each job ended from its own limit: some of so many, of which so many were flagged. */
+  limitPoints: { rows: readonly LimitPoint[]; of: number; flagged: number };
   /** Such as how many jobs could not be judged, and why. */
   notes: string[];
   /** Jobs that have a page of their own. */

@@ -73,7 +73,7 @@ ${cautions}
 
 function firstCall(entry: SendBack, jobPages: ReadonlySet<string>): Html {
   const visit = visitText(entry);
-  return html`<div class="call"><p>${whyText(entry)}</p>
+  return html`<div class="call">${whyText(entry)}
 ${visit !== false && visit}
 <p class="quiet">${jobLink(entry.job.jobId, jobPages)} has the evidence · ${jobSummary({ ...entry.job, systemId: null, siteId: null })}</p></div>`;
 }

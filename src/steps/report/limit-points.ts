@@ -16,12 +16,13 @@ export async function limitPoints(
   policyId: string,
   most: number,
 ): Promise<ServiceManagerData['limitPoints']> {
-  const rows = await store.rows<Omit<LimitPoint, 'job'> & { job_id: string; of: number }>(query('limit-points'), [
-    policyId,
-    most,
-  ]);
+  const rows = await store.rows<Omit<LimitPoint, 'job'> & { job_id: string; of: number; flagged: number }>(
+    query('limit-points'),
+    [policyId, most],
+  );
   return {
-    rows: rows.map(({ job_id: job, of: _, ...point }) => ({ ...point, job })),
+    rows: rows.map(({ job_id: job, of: _, flagged: __, ...point }) => ({ ...point, job })),
     of: rows[0]?.of ?? 0,
+    flagged: rows[0]?.flagged ?? 0,
   };
 }

@@ -1,4 +1,4 @@
--- How far each job's rise ended from its own limit: those flagged before those that passed, of more than are wanted some by chance.
+-- How far each job's rise ended from its own limit; of more than are wanted some by chance, half of them flagged where there are so many.
 WITH held AS (
   SELECT f.job_id, f.outcome, (f.evidence->>'$.limit_pa')::DOUBLE AS limit_pa,
     CASE WHEN f.evidence->>'$.limit_kind' = 'level' THEN (f.evidence->>'$.judged_pa')::DOUBLE
@@ -10,7 +10,7 @@ WITH held AS (
     count(*) FILTER (outcome <> 'pass') OVER () AS flagged
   FROM held WHERE limit_pa > 0 AND judged_pa > 0
 )
-SELECT d.job_id, d.outcome, d.ratio, d.of, left(j.started_at, 10) AS day, left(j.started_at, 7) AS month,
+SELECT d.job_id, d.outcome, d.ratio, d.of, d.flagged, left(j.started_at, 10) AS day, left(j.started_at, 7) AS month,
   coalesce(c.label, '') AS crew, coalesce(t.label, '') AS technician, coalesce(j.refrigerant, '') AS refrigerant
 FROM told d JOIN jobs j USING (job_id) LEFT JOIN temp.job_crews jc USING (job_id)
   LEFT JOIN temp.kept_crews c ON c.id = jc.crew_id LEFT JOIN temp.kept_technicians t ON t.id = j.technician_id
