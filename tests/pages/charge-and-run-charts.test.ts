@@ -1,20 +1,18 @@
 import { describe, expect, test } from 'vitest';
 import type { JobEvidence } from '../../src/pages/job-evidence-data.ts';
-import { renderServiceManagerPage } from '../../src/pages/service-manager-page.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
 import { runSample } from './run-sample.ts';
-import { serviceManagerSample } from './service-manager-sample.ts';
+import { sampleJobs } from './job-sample.ts';
+import { readJobPage } from './read-job-page.ts';
 import { weighInSample } from './weigh-in-sample.ts';
 
-const sample = serviceManagerSample();
+const [job] = sampleJobs();
 const bare = { pressureTest: null, trace: null, phases: [], isolation: null, fitted: null, scale: null, run: null };
 const [scale, run] = [weighInSample(), runSample()];
 
-/** The page of the sample's first job with nothing but what is given. */
-async function pageOf(other: Partial<JobEvidence>, units: UnitSystem = 'ip'): Promise<string> {
-  const [job] = sample.lookAt;
-  if (job === undefined) throw new Error('the sample has no job');
-  return renderServiceManagerPage({ ...sample, units, lookAt: [{ ...job, ...bare, ...other }] });
+/** The page of a job with nothing but what is given. */
+function pageOf(other: Partial<JobEvidence>, units: UnitSystem = 'ip'): Promise<string> {
+  return readJobPage({ ...job, ...bare, ...other }, units);
 }
 
 /** The key of the only chart of it. */
