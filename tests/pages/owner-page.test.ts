@@ -73,12 +73,13 @@ describe('the page as text', () => {
   });
 
   test('says plainly what is not there', async () => {
-    const { accounts, leaks, due } = data('ip');
+    const { accounts, leaks, due, cells } = data('ip');
     const page = await renderOwnerPage(
       (units) => ({
         accounts: { ...accounts, cylinders: 0, remarked: [], needs: null, apart: [], callbackCosts: [] },
         leaks: { ...leaks, ruled: [], worth: [], chronic: [], apart: [] },
         due: { ...due, open: [], doneLate: [], calibrations: [] },
+        cells: { ...cells, rows: [] },
         units,
       }),
       reader,
@@ -135,9 +136,9 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
     async (width, scheme) => {
       const { page, complaints } = await open(data, width, scheme);
       const marks = await page.evaluate<number[]>(
-        "[...document.querySelectorAll('[data-chart]')].map((chart) => chart.querySelectorAll('svg .mark-symbol path').length)",
+        "[...document.querySelectorAll('[data-chart]')].map((chart) => chart.querySelectorAll('svg .mark-symbol path, svg .mark-rect path').length)",
       );
-      expect(marks).toHaveLength(2);
+      expect(marks).toHaveLength(4);
       for (const count of marks) expect(count).toBeGreaterThan(2);
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
       expect(complaints).toEqual([]);

@@ -33,7 +33,7 @@ const empty: ServiceManagerData = {
   cells: { ...sample.cells, rows: [] },
   technicians: [],
   lifeTable: { rows: [], grain: 'month' },
-  limitPoints: { rows: [], of: 0 },
+  limitPoints: { rows: [], of: 0, flagged: 0 },
   notes: [],
   jobPages: new Set(),
 };

@@ -123,7 +123,7 @@ export function serviceManagerSample(): ServiceManagerData {
     cells: { rows: cells, grain: 'month', crews: crews.length, technicians: names.length },
     technicians: technicianCounts(cells),
     lifeTable: { rows: drawLifeTable(cells, random), grain: 'month' },
-    limitPoints: { rows: drawLimitPoints(cells, random), of: 412 },
+    limitPoints: { rows: drawLimitPoints(cells, random), of: 412, flagged: 60 },
     notes: [
       '41 jobs could not be judged by any check: 29 came without readings, 12 with a compound gauge.',
       '3 jobs carry no technician; they count for their crew only.',
