@@ -154,7 +154,7 @@ describe('the watch list', () => {
 });
 
 describe('a coaching sheet', () => {
-  const sheet = (who: string): Promise<CoachReport> => coachReport(store, who, { codes: false, units: 'ip' });
+  const sheet = async (who: string): Promise<CoachReport> => (await coachReport(store, who, { codes: false }))('ip');
 
   test('tells of one to three skills in which more was found, with the jobs that show it', async () => {
     const report = await sheet('t05');
@@ -230,7 +230,7 @@ describe('a coaching sheet', () => {
       code: 'unknown-person',
       message: expect.stringContaining('Slate Marmot (t05)'),
     });
-    await expect(coachReport(store, 'nobody', { codes: true, units: 'ip' })).rejects.toMatchObject({
+    await expect(coachReport(store, 'nobody', { codes: true })).rejects.toMatchObject({
       message: expect.not.stringContaining('Marmot'),
     });
   });
@@ -246,9 +246,10 @@ describe('of callbacks that were opened once', () => {
     expect(risks('ip')).toEqual(risk);
     expect(risks('si')).toEqual(await riskReport(store, { codes: false, units: 'si' }));
     expect(await callbackReportOf(store, open)).toEqual(callbacks);
-    for (const sheet of sheets)
-      for (const units of ['ip', 'si'] as const)
-        expect(sheet(units)).toEqual(await coachReport(store, sheet(units).who.id, { codes: false, units }));
+    for (const sheet of sheets) {
+      const alone = await coachReport(store, sheet('ip').who.id, { codes: false });
+      for (const units of ['ip', 'si'] as const) expect(sheet(units)).toEqual(alone(units));
+    }
     expect(sheets[0]('ip').topics[0].jobs[0].text).not.toBe(sheets[0]('si').topics[0].jobs[0].text);
     const { standingOut, ...alone } = await fleetReport(store, {
       codes: false,
@@ -291,8 +292,8 @@ test('with codes nobody is named in any report, and free text is left out', asyn
   const reports = [
     await callbackReport(store, { codes: true }),
     await riskReport(store, { codes: true, units: 'ip', top: 40 }),
-    await coachReport(store, 'P005', { codes: true, units: 'ip' }),
-    await coachReport(store, 'C002', { codes: true, units: 'ip' }),
+    (await coachReport(store, 'P005', { codes: true }))('ip'),
+    (await coachReport(store, 'C002', { codes: true }))('si'),
   ].map((report) => JSON.stringify(report));
   for (const report of reports) {
     for (const { technician_id: id, display_name: name } of people) {
