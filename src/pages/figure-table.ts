@@ -19,8 +19,15 @@ export function figureTable({ caption, heads, rows, total, texts = [] }: FigureT
       : texts.includes(at)
         ? html`<td class="text">${text}</td>`
         : html`<td>${text}</td>`;
+  // The corner over the names of the rows is no head where nothing is said in it.
+  const headCell = (head: string, at: number) =>
+    head === ''
+      ? html`<td></td>`
+      : texts.includes(at)
+        ? html`<th scope="col" class="text">${head}</th>`
+        : html`<th scope="col">${head}</th>`;
   return html`<div class="scroll figures" tabindex="0" role="region" aria-label="${caption}">
 <table><caption>${caption}</caption>
-<thead><tr>${heads.map((head, at) => (texts.includes(at) ? html`<th scope="col" class="text">${head}</th>` : html`<th scope="col">${head}</th>`))}</tr></thead>
+<thead><tr>${heads.map(headCell)}</tr></thead>
 <tbody>${rows.map((row) => html`<tr>${row.map(cell)}</tr>`)}${total !== undefined && html`<tr class="total">${total.map(cell)}</tr>`}</tbody></table></div>`;
 }

@@ -48,10 +48,14 @@ export const pageScript = `(() => {
     try {
       drawn.get(element)?.finalize();
       const spec = specs[element.dataset.chart];
+      // Told by the label of its place: within it, vega names all of it alike and its marks not at all.
+      const canvas = document.createElement('div');
+      canvas.setAttribute('aria-hidden', 'true');
+      element.replaceChildren(canvas);
       const view = new vega.View(vega.parse(spec, null, { ast: true }), {
         expr: vegaInterpreter,
         renderer: 'svg',
-        container: element,
+        container: canvas,
         hover: false,
       });
       for (const { name } of spec.data ?? [])
@@ -97,7 +101,7 @@ export const pageScript = `(() => {
   const showUnits = (units) => {
     if (units === root.dataset.units) return;
     root.dataset.units = units;
-    const redrawn = new Set(every('[data-u] [data-chart]').filter((element) => !drawn.has(element)));
+    const redrawn = new Set(every('[data-chart]').filter((element) => !drawn.has(element)));
     for (const element of swapped)
       for (const { name, value } of [...element.attributes]) {
         if (!name.startsWith('data-other-')) continue;
