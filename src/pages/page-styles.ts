@@ -143,7 +143,7 @@ h2{margin-top:1.6rem}
 h2,h3,h4,figcaption{break-after:avoid}
 figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .chart svg{max-width:100%;height:auto}
-.chart{min-height:0}
+.chart[data-chart]{min-height:0}
 .multiples{grid-template-columns:1fr 1fr}
 .pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}.even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 a{color:inherit;text-decoration:none}

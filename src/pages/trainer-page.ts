@@ -45,7 +45,7 @@ async function body(data: TrainerData, days: string, units: UnitSystem, charts: 
   const skills = { all, first: firstSkill(data) };
   return html`<div class="page">
 <header>
-<h1>Whom to see about what</h1>
+<h1>Who needs what, and what helped</h1>
 <p class="lead">For the trainer · ${days} · ${countText(fleet.technicians, 'technician')}, ${countText(fleet.crews, 'crew')}, ${countText(fleet.jobs, 'judged job')} · by the policy “${policyTitle}” (${fleet.policyId})</p>
 <nav class="nav" aria-label="On this page"><ul>
 <li><a href="#first">Whom to see</a></li><li><a href="#skills">Skills</a></li><li><a href="#judged">What logs can carry</a></li><li><a href="#trainings">Trainings</a></li><li><a href="#changes">Changes</a></li><li><a href="#examples">Side by side</a></li><li><a href="#people">What scores cannot show</a></li><li><a href="#cautions">Cautions</a></li>
