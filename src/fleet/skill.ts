@@ -114,21 +114,32 @@ export function checkSkill(check: Check): Skill {
   };
 }
 
+const known = new WeakMap<FleetJobs, Map<string, Uint8Array>>();
+
 /**
- * What happened to a skill in each job: found where any of its checks flagged it, clean where any judged it and none flagged it; else
+ * What happened to a skill in each job, worked out once for the same checks of the same fleet: found where any of its checks flagged it, clean where any judged it and none flagged it; else
  * missing where there is nothing to judge by, and not evaluated where what there is could not be judged.
  */
-export function skillOutcomes({ outcomes, count }: FleetJobs, skill: Skill): Uint8Array {
+export function skillOutcomes(jobs: FleetJobs, { checkIds, by }: Pick<Skill, 'checkIds' | 'by'>): Uint8Array {
+  const ofJobs = known.get(jobs) ?? new Map<string, Uint8Array>();
+  known.set(jobs, ofJobs);
+  const key = [by, ...checkIds].join(' ');
+  const outcomes = ofJobs.get(key) ?? outcomesOf(jobs, checkIds, by);
+  ofJobs.set(key, outcomes);
+  return outcomes;
+}
+
+function outcomesOf({ outcomes, count }: FleetJobs, checkIds: readonly string[], by: Skill['by']): Uint8Array {
   const [low, high] = [0, 1].map((half) =>
     outcomes.checkIds.reduce(
-      (bits, id, at) => (at >> 5 === half && skill.checkIds.includes(id) ? bits | (1 << (at & 31)) : bits),
+      (bits, id, at) => (at >> 5 === half && checkIds.includes(id) ? bits | (1 << (at & 31)) : bits),
       0,
     ),
   );
   const any = (bits: Uint32Array, job: number): boolean => ((bits[2 * job] & low) | (bits[2 * job + 1] & high)) !== 0;
   const all = new Uint8Array(count);
   for (let job = 0; job < count; job += 1) {
-    if (skill.by === 'missing') all[job] = any(outcomes.missing, job) ? skillOutcome.found : skillOutcome.clean;
+    if (by === 'missing') all[job] = any(outcomes.missing, job) ? skillOutcome.found : skillOutcome.clean;
     else if (any(outcomes.found, job)) all[job] = skillOutcome.found;
     else if (any(outcomes.judged, job)) all[job] = skillOutcome.clean;
     else if (any(outcomes.missing, job)) all[job] = skillOutcome.missing;

@@ -98,6 +98,17 @@ class FilledColumns {
       this.starts[row + 1] = filled;
     }
   }
+
+  effect(row: number, coefficients: Float64Array): number {
+    let sum = 0;
+    for (let at = this.starts[row]; at < this.starts[row + 1]; at += 1)
+      sum += coefficients[this.columns[at]] * this.values[at];
+    return sum;
+  }
+
+  addRow(to: Float64Array, row: number): void {
+    for (let at = this.starts[row]; at < this.starts[row + 1]; at += 1) to[this.columns[at]] += this.values[at];
+  }
 }
 
 /** Sums over a risk set: of hazards, of hazards times columns, and times pairs of columns, on and below the diagonal. */
@@ -127,11 +138,27 @@ class Sums {
     this.zeroth += weight;
     for (let at = from; at < to; at += 1) {
       const own = weight * values[at];
-      const line = columns[at] * size;
-      first[columns[at]] += own;
+      const column = columns[at];
+      const line = column * size;
+      first[column] += own;
       for (let before = from; before <= at; before += 1) second[line + columns[before]] += own * values[before];
     }
   }
+}
+
+/** What does not change with the coefficients. */
+interface PreparedRows {
+  readonly sets: RiskSets;
+  readonly filled: FilledColumns;
+}
+
+const known = new WeakMap<HazardRows, PreparedRows>();
+
+/** The same rows are fitted again and again, with other penalties. */
+function prepared(rows: HazardRows): PreparedRows {
+  const found = known.get(rows) ?? { sets: new RiskSets(rows), filled: new FilledColumns(rows) };
+  known.set(rows, found);
+  return found;
 }
 
 /** Where the likelihood stands, how it rises with each coefficient, and how sharply it bends; the last two with the penalty. */
@@ -146,50 +173,61 @@ class PartialLikelihood {
   readonly #rows: HazardRows;
   readonly #penalties: Float64Array;
   readonly #sets: RiskSets;
+  readonly #filled: FilledColumns;
   readonly #all: Sums;
   readonly #own: Sums;
 
   constructor(rows: HazardRows, penalties: Float64Array) {
     this.#rows = rows;
     this.#penalties = penalties;
-    this.#sets = new RiskSets(rows);
-    const filled = new FilledColumns(rows);
+    const { sets, filled } = prepared(rows);
+    this.#sets = sets;
+    this.#filled = filled;
     this.#all = new Sums(filled, penalties.length);
     this.#own = new Sums(filled, penalties.length);
   }
 
   at(coefficients: Float64Array): Likelihood {
-    const [rows, all, own, size] = [this.#rows, this.#all, this.#own, this.#penalties.length];
+    const [filled, all, own, size] = [this.#filled, this.#all, this.#own, this.#penalties.length];
+    const { effects, hazards } = this.#effects(coefficients);
     const score = Float64Array.from(this.#penalties, (penalty, column) => -penalty * coefficients[column]);
     const information = new Float64Array(size * size);
     for (let column = 0; column < size; column += 1) information[column * size + column] = this.#penalties[column];
     let logLikelihood = 0;
-    const hazard = (row: number): number =>
-      Math.exp(rowEffect(rows, row, coefficients)) * (rows.weights === undefined ? 1 : rows.weights[row]);
     this.#sets.walk({
       begin: () => all.clear(),
-      add: (row) => all.add(row, hazard(row)),
-      remove: (row) => all.add(row, -hazard(row)),
+      add: (row) => all.add(row, hazards[row]),
+      remove: (row) => all.add(row, -hazards[row]),
       events: (_, happened) => {
-        own.clear();
+        // Of a single event nothing is left out of its risk set.
+        const isTied = happened.length > 1;
+        if (isTied) own.clear();
         for (const row of happened) {
-          own.add(row, hazard(row));
-          logLikelihood += rowEffect(rows, row, coefficients);
-          addRow(score, rows, row);
+          if (isTied) own.add(row, hazards[row]);
+          logLikelihood += effects[row];
+          filled.addRow(score, row);
         }
-        const inverse = efronSums(all.zeroth, own.zeroth, happened.length);
-        logLikelihood -= inverse.logarithms;
-        addCurvature(information, score, all, own, inverse);
+        const sums = efronSums(all.zeroth, isTied ? own.zeroth : 0, happened.length);
+        logLikelihood -= sums.logarithms;
+        if (isTied) addTiedCurvature(information, score, all, own, sums);
+        else addCurvature(information, score, all, sums);
       },
     });
     const penalty = coefficients.reduce((sum, value, column) => sum + 0.5 * this.#penalties[column] * value ** 2, 0);
     return { value: logLikelihood - penalty, logLikelihood, score, information };
   }
-}
 
-function addRow(to: Float64Array, { width, columns, values }: HazardRows, row: number): void {
-  for (let at = row * width; at < (row + 1) * width; at += 1)
-    if (columns[at] >= 0) to[columns[at]] += values === undefined ? 1 : values[at];
+  /** By row: the logarithm of its hazard, and the hazard of all that it stands for. */
+  #effects(coefficients: Float64Array): { effects: Float64Array; hazards: Float64Array } {
+    const { stops, weights } = this.#rows;
+    const effects = new Float64Array(stops.length);
+    const hazards = new Float64Array(stops.length);
+    for (let row = 0; row < stops.length; row += 1) {
+      effects[row] = this.#filled.effect(row, coefficients);
+      hazards[row] = Math.exp(effects[row]) * (weights === undefined ? 1 : weights[row]);
+    }
+    return { effects, hazards };
+  }
 }
 
 /** Sums over the events of one time, of which each leaves an equal part of all of them out of its risk set. */
@@ -218,7 +256,19 @@ function efronSums(all: number, own: number, count: number): EfronSums {
   return { logarithms, inverse, part, square, squarePart, squareParts };
 }
 
-function addCurvature(information: Float64Array, score: Float64Array, all: Sums, own: Sums, sums: EfronSums): void {
+/** Of a single event. */
+function addCurvature(information: Float64Array, score: Float64Array, all: Sums, { inverse, square }: EfronSums): void {
+  const size = score.length;
+  const { first, second } = all;
+  for (let column = 0; column < size; column += 1) {
+    score[column] -= first[column] * inverse;
+    const byAll = first[column] * square;
+    for (let at = column * size, other = 0; other <= column; at += 1, other += 1)
+      information[at] += second[at] * inverse - byAll * first[other];
+  }
+}
+
+function addTiedCurvature(information: Float64Array, score: Float64Array, all: Sums, own: Sums, sums: EfronSums): void {
   const size = score.length;
   const { inverse, part, square, squarePart, squareParts } = sums;
   for (let column = 0; column < size; column += 1) {

@@ -10,9 +10,9 @@ export interface WatchedRows {
   readonly strata?: Int32Array;
 }
 
-/** What is told of a walk through the times of the events, the last first. */
+/** What is told of a walk through the times of the events, the last first. Rows that were at risk of no event are left out. */
 export interface RiskSetVisitor {
-  /** A stratum begins, with nobody in it. */
+  /** A stratum with an event begins, with nobody in it. */
   begin?(stratum: number): void;
   /** A row belongs to all risk sets from here on, until it is taken out. */
   add(row: number): void;
@@ -20,6 +20,13 @@ export interface RiskSetVisitor {
   remove(row: number): void;
   /** The rows that had their event at this time, all of which are in the risk set. */
   events(time: number, rows: readonly number[]): void;
+}
+
+/** Rows of a stratum by their places among those sorted by stop. */
+interface Span {
+  readonly stratum: number;
+  readonly from: number;
+  readonly to: number;
 }
 
 /**
@@ -40,13 +47,18 @@ export class RiskSets {
   readonly #byStop: Int32Array;
   /** The same, the last to enter first. */
   readonly #byEntry: Int32Array;
+  /** By stratum with an event, its rows down to those that were at risk of the first event. */
+  readonly #spans: readonly Span[];
 
   constructor(rows: WatchedRows) {
     this.#rows = rows;
     const { entries, stops } = rows;
-    const watched = Int32Array.from(stops.keys()).filter((row) => entries === undefined || entries[row] < stops[row]);
+    const watched = Int32Array.from({ length: stops.length }, (_, row) => row).filter(
+      (row) => entries === undefined || entries[row] < stops[row],
+    );
     this.#byStop = this.#sorted(watched, stops);
     this.#byEntry = entries === undefined ? this.#byStop : this.#sorted(watched, entries);
+    this.#spans = this.#spansOf();
   }
 
   #sorted(watched: Int32Array, times: Float64Array): Int32Array {
@@ -57,15 +69,25 @@ export class RiskSets {
   }
 
   walk(visitor: RiskSetVisitor): void {
-    const { strata } = this.#rows;
-    for (let from = 0; from < this.#byStop.length; ) {
-      const stratum = strata === undefined ? 0 : strata[this.#byStop[from]];
-      let to = from + 1;
-      while (to < this.#byStop.length && (strata === undefined || strata[this.#byStop[to]] === stratum)) to += 1;
+    for (const { stratum, from, to } of this.#spans) {
       visitor.begin?.(stratum);
       this.#walkStratum(visitor, from, to);
-      from = to;
     }
+  }
+
+  #spansOf(): Span[] {
+    const { strata, stops, events } = this.#rows;
+    const rows = this.#byStop;
+    const spans: Span[] = [];
+    for (let from = 0; from < rows.length; ) {
+      const stratum = strata === undefined ? 0 : strata[rows[from]];
+      let [end, to] = [from, from];
+      for (; end < rows.length && (strata === undefined || strata[rows[end]] === stratum); end += 1)
+        if (events[rows[end]] === 1 || (to > from && stops[rows[end]] === stops[rows[to - 1]])) to = end + 1;
+      if (to > from) spans.push({ stratum, from, to });
+      from = end;
+    }
+    return spans;
   }
 
   #walkStratum(visitor: RiskSetVisitor, from: number, to: number): void {

@@ -58,15 +58,13 @@ test('on either thread the page says what the three commands say', async () => {
 
 test('a store that cannot be opened there is told of as anywhere', async () => {
   const nowhere = join(folder, 'nowhere');
-  await reading(async (store) => {
-    const thread = new OwnerThread({ ...store, folder: nowhere } as Store, options, 'apart');
-    await expect(thread.data()).rejects.toMatchObject({
-      name: 'DryholdError',
-      code: 'store-missing',
-      parameters: { path: nowhere },
-    });
-    await thread.close();
+  const thread = new OwnerThread({ folder: nowhere } as Store, options, 'apart');
+  await expect(thread.data()).rejects.toMatchObject({
+    name: 'DryholdError',
+    code: 'store-missing',
+    parameters: { path: nowhere },
   });
+  await thread.close();
 });
 
 test('ended before it is done, it lets go, and this thread reads on', async () => {

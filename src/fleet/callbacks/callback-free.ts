@@ -90,7 +90,14 @@ export function callbackFree(jobs: FleetJobs, all: FollowUps, ages: readonly num
 }
 
 function rowsWhere({ jobs }: FollowUps, isOne: (job: number) => boolean): Int32Array {
-  return Int32Array.from(jobs.keys()).filter((row) => isOne(jobs[row]));
+  const rows = new Int32Array(jobs.length);
+  let count = 0;
+  for (let row = 0; row < jobs.length; row += 1) {
+    if (!isOne(jobs[row])) continue;
+    rows[count] = row;
+    count += 1;
+  }
+  return rows.subarray(0, count);
 }
 
 function picked({ entries, stops, events }: FollowUps, rows: Int32Array) {

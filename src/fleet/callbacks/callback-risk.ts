@@ -36,6 +36,9 @@ export class RiskModel {
   readonly #baseline: AgeHazard;
   /** What stands in each column on average. */
   readonly #means: Float64Array;
+  /** The columns of the job that is looked at, and what stands in them. */
+  readonly #rowColumns: Int32Array;
+  readonly #rowValues: Float64Array;
 
   private constructor(
     followed: SomeFollowUps,
@@ -49,12 +52,16 @@ export class RiskModel {
     this.predictors = predictors;
     this.#fit = fit;
     this.#baseline = baseline;
+    this.#rowColumns = new Int32Array(columns.width);
+    this.#rowValues = new Float64Array(columns.width);
     this.#means = new Float64Array(columns.size);
     const { jobs, weights } = followed;
     const all = weights === undefined ? jobs.length : weights.reduce((sum, weight) => sum + weight, 0);
-    for (const [at, job] of jobs.entries())
-      for (const [column, value] of this.#row(job))
-        this.#means[column] += (value * (weights === undefined ? 1 : weights[at])) / all;
+    for (let row = 0; row < jobs.length; row += 1) {
+      const weight = weights === undefined ? 1 : weights[row];
+      const filled = columns.row(jobs[row], this.#rowColumns, this.#rowValues);
+      for (let at = 0; at < filled; at += 1) this.#means[this.#rowColumns[at]] += (this.#rowValues[at] * weight) / all;
+    }
   }
 
   /** @returns undefined where nothing can be told */
@@ -70,7 +77,10 @@ export class RiskModel {
 
   /** Hazard of a job beside the one that all jobs have in common. */
   relative(job: number): number {
-    return Math.exp(this.#row(job).reduce((sum, [column, value]) => sum + this.#fit.coefficients[column] * value, 0));
+    const filled = this.#columns.row(job, this.#rowColumns, this.#rowValues);
+    let sum = 0;
+    for (let at = 0; at < filled; at += 1) sum += this.#fit.coefficients[this.#rowColumns[at]] * this.#rowValues[at];
+    return Math.exp(sum);
   }
 
   /** Hazard of a job that adds up between two ages [days], the first left out. */
@@ -88,7 +98,8 @@ export class RiskModel {
     const hazard = this.hazard(job, fromAge, toAge);
     // How well the job's kind is known beside the average, and how well the average.
     const away = new Float64Array(this.#columns.size);
-    for (const [column, value] of this.#row(job)) away[column] = value;
+    const filled = this.#columns.row(job, this.#rowColumns, this.#rowValues);
+    for (let at = 0; at < filled; at += 1) away[this.#rowColumns[at]] = this.#rowValues[at];
     for (let column = 0; column < away.length; column += 1) away[column] -= this.#means[column];
     const deviation = Math.sqrt(quadraticForm(this.#fit.covariance, away) + 1 / this.callbacks);
     const [risk, low, high] = [0, -normal95, normal95].map((z) => -Math.expm1(-hazard * Math.exp(z * deviation)));
@@ -101,15 +112,6 @@ export class RiskModel {
       .map((predictor, at) => ({ predictor, ratio: Math.exp(this.#fit.coefficients[this.#columns.first + at]) }))
       .filter(({ predictor, ratio }) => predictor.outcomes[job] === skillOutcome.found && ratio > 1)
       .sort((a, b) => b.ratio - a.ratio);
-  }
-
-  #row(job: number): [column: number, value: number][] {
-    const columns = new Int32Array(this.#columns.width).fill(-1);
-    const values = new Float64Array(this.#columns.width);
-    this.#columns.row(job, columns, values);
-    return Array.from(columns, (column, at): [number, number] => [column, values[at]]).filter(
-      ([column]) => column >= 0,
-    );
   }
 }
 

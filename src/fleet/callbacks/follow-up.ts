@@ -47,26 +47,38 @@ export interface WatchedPeriod {
  */
 export function followUps(courses: JobCourses, { fromDay, toDay, horizonDays }: WatchedPeriod): FollowUps {
   const { isFollowed, doneDays, nextFollowsUp, callbackDays, isNamed } = courses;
-  const lastDays = courses.nextDays.map((day, job) => (isNamed[job] === 1 ? Math.max(day, callbackDays[job]) : day));
-  const stopOf = (job: number): number =>
-    Math.min(callbackDays[job], lastDays[job], toDay, doneDays[job] + horizonDays) - doneDays[job];
-  const entryOf = (job: number): number => Math.max(-1, fromDay - 1 - doneDays[job]);
-  const jobs = Int32Array.from(isFollowed.keys()).filter(
-    (job) => isFollowed[job] === 1 && doneDays[job] <= toDay && entryOf(job) < stopOf(job),
-  );
-  const stops = Float64Array.from(jobs, stopOf);
-  const endings = Uint8Array.from(jobs, (job, at) => {
-    const day = doneDays[job] + stops[at];
-    if (callbackDays[job] === day) return followUpEnding.callback;
-    if (lastDays[job] === day) return nextFollowsUp[job] === 1 ? followUpEnding.revisited : followUpEnding.reworked;
-    return stops[at] === horizonDays ? followUpEnding.horizon : followUpEnding.stillWatched;
-  });
+  const { nextDays } = courses;
+  const watched = {
+    jobs: new Int32Array(isFollowed.length),
+    entries: new Float64Array(isFollowed.length),
+    stops: new Float64Array(isFollowed.length),
+    endings: new Uint8Array(isFollowed.length),
+    events: new Uint8Array(isFollowed.length),
+  };
+  let count = 0;
+  for (let job = 0; job < isFollowed.length; job += 1) {
+    const doneDay = doneDays[job];
+    if (isFollowed[job] !== 1 || doneDay > toDay) continue;
+    const lastDay = isNamed[job] === 1 ? Math.max(nextDays[job], callbackDays[job]) : nextDays[job];
+    const stop = Math.min(callbackDays[job], lastDay, toDay, doneDay + horizonDays) - doneDay;
+    const entry = Math.max(-1, fromDay - 1 - doneDay);
+    if (entry >= stop) continue;
+    const day = doneDay + stop;
+    const reworked = nextFollowsUp[job] === 1 ? followUpEnding.revisited : followUpEnding.reworked;
+    const unended = stop === horizonDays ? followUpEnding.horizon : followUpEnding.stillWatched;
+    watched.jobs[count] = job;
+    watched.entries[count] = entry;
+    watched.stops[count] = stop;
+    watched.endings[count] = callbackDays[job] === day ? followUpEnding.callback : lastDay === day ? reworked : unended;
+    watched.events[count] = Number(watched.endings[count] === followUpEnding.callback);
+    count += 1;
+  }
   return {
-    jobs,
-    entries: Float64Array.from(jobs, entryOf),
-    stops,
-    endings,
-    events: endings.map((ending) => Number(ending === followUpEnding.callback)),
+    jobs: watched.jobs.slice(0, count),
+    entries: watched.entries.slice(0, count),
+    stops: watched.stops.slice(0, count),
+    endings: watched.endings.slice(0, count),
+    events: watched.events.slice(0, count),
   };
 }
 
@@ -87,8 +99,7 @@ export interface SomeFollowUps extends FollowUps {
 export function someFollowed(followed: FollowUps, most = mostRows): SomeFollowUps {
   const count = followed.jobs.length;
   if (count <= most) return followed;
-  const rows = Array.from(followed.jobs.keys());
-  const [called, others] = [1, 0].map((event) => rows.filter((row) => followed.events[row] === event));
+  const [called, others] = [1, 0].map((event) => rowsWith(followed, event));
   const few = spread(called, Math.max(most * calledShare, most - others.length));
   const some = [...few, ...spread(others, most - few.length)].sort((a, b) => a - b);
   const kept = some.filter((row) => followed.events[row] === 1).length;
@@ -101,8 +112,28 @@ export function someFollowed(followed: FollowUps, most = mostRows): SomeFollowUp
 
 /** At most so many of the jobs, evenly, whatever came of them. */
 export function thinned(followed: FollowUps, most: number): FollowUps {
-  const rows = Array.from(followed.jobs.keys());
-  return rows.length <= most ? followed : picked(followed, spread(rows, most));
+  const { length } = followed.jobs;
+  return length <= most
+    ? followed
+    : picked(
+        followed,
+        spread(
+          Int32Array.from({ length }, (_, row) => row),
+          most,
+        ),
+      );
+}
+
+/** The rows that ended with a callback, or without. */
+function rowsWith({ events }: FollowUps, event: number): Int32Array {
+  const rows = new Int32Array(events.length);
+  let count = 0;
+  for (let row = 0; row < events.length; row += 1) {
+    if (events[row] !== event) continue;
+    rows[count] = row;
+    count += 1;
+  }
+  return rows.subarray(0, count);
 }
 
 function picked({ jobs, entries, stops, endings, events }: FollowUps, rows: readonly number[]): FollowUps {
@@ -116,7 +147,7 @@ function picked({ jobs, entries, stops, endings, events }: FollowUps, rows: read
 }
 
 /** At most so many of them, evenly. */
-function spread(rows: readonly number[], most: number): number[] {
+function spread(rows: Int32Array, most: number): number[] {
   const count = Math.min(rows.length, Math.floor(most));
   return Array.from({ length: count }, (_, at) => rows[Math.floor((at * rows.length) / count)]);
 }

@@ -5,12 +5,10 @@ import { MixColumns } from '../mix-columns.ts';
 import { skillOutcome } from '../skill.ts';
 import { type Block, fitWithSpreads } from '../statistics/estimated-spreads.ts';
 import type { FollowUps, SomeFollowUps } from './follow-up.ts';
-import { type Predictor, predictorValue } from './predictors.ts';
+import { type Predictor, predictorValue, sampleOf } from './predictors.ts';
 
 /** Jobs are told apart by when they were done in so many parts, each with as many of them: work and records change over the years. */
 const parts = 6;
-/** Jobs over which it is worked out at most. */
-const mostCompared = 20_000;
 /** What could not be judged on the same jobs, by this correlation, is one. Common practice, no source. */
 const samePattern = 0.9;
 
@@ -33,7 +31,7 @@ export class HazardColumns {
   constructor(jobs: FleetJobs, { jobs: followed }: FollowUps, predictors: readonly Predictor[]) {
     this.#mix = new MixColumns(jobs, jobFactorNames);
     this.#days = jobs.days;
-    const days = Array.from(followed, (job) => jobs.days[job]).sort((a, b) => a - b);
+    const days = followed.map((job) => jobs.days[job]).sort();
     const bounds = Array.from(
       { length: parts - 1 },
       (_, at) => days[Math.floor(((at + 1) * days.length) / parts)] ?? 0,
@@ -66,22 +64,39 @@ export class HazardColumns {
     };
   }
 
-  /** Writes the columns of a job, and what stands in them, from a place on; the columns there must be −1. */
-  row(job: number, columns: Int32Array, values: Float64Array, from = 0): void {
+  /**
+   * Writes the columns of a job, and what stands in them, from a place on.
+   *
+   * @returns how many there are
+   */
+  row(job: number, columns: Int32Array, values: Float64Array, from = 0): number {
     this.#mix.row(job, columns, values, from);
     let at = from + this.#mix.width;
-    const add = (column: number, value: number): void => {
-      columns[at] = column;
+    const { first, end } = this.blocks[this.#mix.blocks.length];
+    columns[at] = first + this.#part(this.#days[job]);
+    values[at] = 1;
+    at += 1;
+    for (let place = 0; place < this.#patterns.length; place += 1) {
+      if (isJudged(this.#patterns[place], job)) continue;
+      columns[at] = end + place;
+      values[at] = 1;
+      at += 1;
+    }
+    for (let place = 0; place < this.#predictors.length; place += 1) {
+      const value = predictorValue(this.#predictors[place], job);
+      if (value === 0) continue;
+      columns[at] = this.first + place;
       values[at] = value;
       at += 1;
-    };
-    const { first, end } = this.blocks[this.#mix.blocks.length];
-    add(first + this.#bounds.filter((bound) => bound <= this.#days[job]).length, 1);
-    for (const [place, pattern] of this.#patterns.entries()) if (!isJudged(pattern, job)) add(end + place, 1);
-    for (const [place, predictor] of this.#predictors.entries()) {
-      const value = predictorValue(predictor, job);
-      if (value !== 0) add(this.first + place, value);
     }
+    return at - from;
+  }
+
+  /** In which part of the jobs a day is. */
+  #part(day: number): number {
+    let part = 0;
+    while (part < this.#bounds.length && this.#bounds[part] <= day) part += 1;
+    return part;
   }
 }
 
@@ -89,26 +104,25 @@ const isJudged = ({ outcomes }: Predictor, job: number): boolean => outcomes[job
 
 /** Predictors of which each could not be judged on other jobs than those before it. */
 function patternsOf(followed: Int32Array, predictors: readonly Predictor[]): Predictor[] {
-  const kept: Predictor[] = [];
+  const sample = sampleOf(followed);
+  const kept: { readonly predictor: Predictor; readonly pattern: Uint8Array }[] = [];
   for (const predictor of predictors) {
     const unjudged = followed.length - predictor.judged;
     if (unjudged === 0 || predictor.judged === 0) continue;
-    if (!kept.some((other) => correlation(followed, other, predictor) >= samePattern)) kept.push(predictor);
+    const pattern = Uint8Array.from(sample, (job) => Number(isJudged(predictor, job)));
+    if (!kept.some((other) => correlation(other.pattern, pattern) >= samePattern)) kept.push({ predictor, pattern });
   }
-  return kept;
+  return kept.map(({ predictor }) => predictor);
 }
 
-/** Of whether two predictors could be judged. */
-function correlation(followed: Int32Array, one: Predictor, other: Predictor): number {
-  const step = Math.max(1, followed.length / mostCompared);
-  let [count, ones, others, both] = [0, 0, 0, 0];
-  for (let at = 0; at < followed.length; at += step) {
-    const job = followed[Math.floor(at)];
-    const [a, b] = [Number(isJudged(one, job)), Number(isJudged(other, job))];
-    count += 1;
-    ones += a;
-    others += b;
-    both += a * b;
+/** Of two rows of 0 and 1. */
+function correlation(one: Uint8Array, other: Uint8Array): number {
+  const count = one.length;
+  let [ones, others, both] = [0, 0, 0];
+  for (let at = 0; at < count; at += 1) {
+    ones += one[at];
+    others += other[at];
+    both += one[at] & other[at];
   }
   const [p, q] = [ones / count, others / count];
   return (both / count - p * q) / Math.sqrt(p * (1 - p) * q * (1 - q));

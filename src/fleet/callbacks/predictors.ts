@@ -62,16 +62,18 @@ export function choosePredictors(jobs: FleetJobs, { jobs: followed }: FollowUps,
   };
 
   function among(candidates: readonly Skill[]): { kept: Predictor[]; tooRare: Skill[] } {
+    const sample = sampleOf(followed);
     const told = candidates
       .map((skill) => candidate(jobs, followed, skill))
       .map((each) => ({ ...each, information: callbacks * each.variance }));
     const eligible = told
       .filter(({ information }) => information >= leastInformation)
       .sort((a, b) => b.information - a.information);
-    const kept: (typeof eligible)[number][] = [];
+    const kept: ((typeof eligible)[number] & { readonly away: Float64Array })[] = [];
     const standsFor = new Map<Skill, Skill[]>();
-    for (const each of eligible) {
-      const same = kept.find((one) => correlation(followed, one, each) >= sameCorrelation);
+    for (const one of eligible) {
+      const each = { ...one, away: awayFromUsual(one.predictor, sample) };
+      const same = kept.find((other) => correlation(other, each) >= sameCorrelation);
       if (same === undefined) kept.push(each);
       else standsFor.set(same.predictor.skill, [...(standsFor.get(same.predictor.skill) ?? []), each.predictor.skill]);
     }
@@ -90,11 +92,10 @@ interface Candidate {
 
 function candidate(jobs: FleetJobs, followed: Int32Array, skill: Skill): Candidate {
   const outcomes = skillOutcomes(jobs, skill);
-  let [judged, found] = [0, 0];
-  for (const job of followed) {
-    if (outcomes[job] >= skillOutcome.clean) judged += 1;
-    if (outcomes[job] === skillOutcome.found) found += 1;
-  }
+  const counts = new Int32Array(Object.keys(skillOutcome).length);
+  for (let row = 0; row < followed.length; row += 1) counts[outcomes[followed[row]]] += 1;
+  const found = counts[skillOutcome.found];
+  const judged = counts[skillOutcome.clean] + found;
   const usual = judged === 0 ? 0 : found / judged;
   const variance = followed.length === 0 ? 0 : (judged * usual * (1 - usual)) / followed.length;
   return { predictor: { skill, outcomes, usual, judged, found, standsFor: [] }, variance };
@@ -103,15 +104,25 @@ function candidate(jobs: FleetJobs, followed: Int32Array, skill: Skill): Candida
 /** Jobs over which a correlation is worked out at most. */
 const mostCorrelated = 20_000;
 
-function correlation(followed: Int32Array, one: Candidate, other: Candidate): number {
+/** Those jobs, evenly. */
+export function sampleOf(followed: Int32Array): Int32Array {
   const step = Math.max(1, followed.length / mostCorrelated);
-  let [product, count] = [0, 0];
-  for (let at = 0; at < followed.length; at += step) {
-    const job = followed[Math.floor(at)];
-    product +=
-      (predictorValue(one.predictor, job) - one.predictor.usual) *
-      (predictorValue(other.predictor, job) - other.predictor.usual);
-    count += 1;
-  }
-  return product / count / Math.sqrt(one.variance * other.variance);
+  const sample: number[] = [];
+  for (let at = 0; at < followed.length; at += step) sample.push(followed[Math.floor(at)]);
+  return Int32Array.from(sample);
+}
+
+/** How far the values of some jobs are from what stands for one that could not be judged. */
+function awayFromUsual(predictor: Predictor, sample: Int32Array): Float64Array {
+  return Float64Array.from(sample, (job) => predictorValue(predictor, job) - predictor.usual);
+}
+
+interface ComparedCandidate extends Pick<Candidate, 'variance'> {
+  readonly away: Float64Array;
+}
+
+function correlation(one: ComparedCandidate, other: ComparedCandidate): number {
+  let product = 0;
+  for (let at = 0; at < one.away.length; at += 1) product += one.away[at] * other.away[at];
+  return product / one.away.length / Math.sqrt(one.variance * other.variance);
 }

@@ -109,10 +109,11 @@ function forecastsOn(
   horizonDays: number,
 ): Forecast[] {
   const base = new AgeHazard(known);
-  const rowOf = new Map(Array.from(later.jobs, (job, row) => [job, row]));
+  const rowOf = new Int32Array(doneDays.length).fill(-1);
+  for (let row = 0; row < later.jobs.length; row += 1) rowOf[later.jobs[row]] = row;
   const open = Array.from(known.jobs).flatMap((job, at) => {
-    const row = rowOf.get(job);
-    if (known.endings[at] !== followUpEnding.stillWatched || row === undefined) return [];
+    const row = rowOf[job];
+    if (known.endings[at] !== followUpEnding.stillWatched || row < 0) return [];
     const age = onDay - doneDays[job];
     return [
       { job, age, end: Math.min(horizonDays, age + windowDays), stop: later.stops[row], came: later.events[row] },
@@ -120,13 +121,16 @@ function forecastsOn(
   });
   const isCut = Uint8Array.from(open, ({ stop, end, came }) => Number(came === 0 && stop < end));
   const uncut = kaplanMeier({ stops: Float64Array.from(open, ({ stop, age }) => stop - age), events: isCut });
-  return open.map(({ job, age, end, stop, came }, at) => ({
-    risk: -Math.expm1(-model.hazard(job, age, end)),
-    base: -Math.expm1(-base.between(age, end)),
-    expected: model.hazard(job, age, stop),
-    came,
-    weight: isCut[at] === 1 ? 0 : 1 / (stepAt(uncut, stop - age - 1)?.share ?? 1),
-  }));
+  return open.map(({ job, age, end, stop, came }, at) => {
+    const relative = model.relative(job);
+    return {
+      risk: -Math.expm1(-relative * model.common(age, end)),
+      base: -Math.expm1(-base.between(age, end)),
+      expected: relative * model.common(age, stop),
+      came,
+      weight: isCut[at] === 1 ? 0 : 1 / (stepAt(uncut, stop - age - 1)?.share ?? 1),
+    };
+  });
 }
 
 function held(forecasts: readonly Forecast[]): Omit<RiskRecord, 'looks'> {
