@@ -14,6 +14,7 @@ import type { InUnits } from '../../units/in-units.ts';
 import { query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
 import { limitPoints, mostLimitPoints } from './limit-points.ts';
+import { technicianNamed } from '../fleet-names.ts';
 import { reportNotes } from './report-notes.ts';
 import type { ReportCells } from './report-cells.ts';
 import type { EvidenceByJob } from './report-jobs.ts';
@@ -43,7 +44,7 @@ export async function serviceManagerData(
     callbacks: reports.callbacks,
     checks: await checkCounts(store, policy.id),
     cells: cells.jobCells,
-    technicians: await technicianCounts(store, cells),
+    technicians: await technicianCounts(scope, cells),
     lifeTable: coarseRows(lifeTable(scope, cells), ['began', 'late', 'left', 'called'], mostLifeTableRows),
     limitPoints: await limitPoints(store, policy.id, mostLimitPoints),
     notes: await reportNotes(store),
@@ -101,7 +102,10 @@ async function checkCounts(store: Store, policyId: string): Promise<CheckCount[]
 }
 
 /** Of the technicians that the charts tell apart. */
-async function technicianCounts(store: Store, { kept, nameOf }: ReportCells): Promise<TechnicianCount[]> {
+async function technicianCounts(
+  { store, codes }: ReportScope,
+  { kept, nameOf }: ReportCells,
+): Promise<TechnicianCount[]> {
   const rows = await store.rows<{
     technician_id: string;
     crew_id: string | null;
@@ -116,7 +120,7 @@ async function technicianCounts(store: Store, { kept, nameOf }: ReportCells): Pr
     const crewId = row.crew_id === null ? null : nameOf.crew(row.crew_id);
     return [
       {
-        technicianId: name,
+        technicianId: technicianNamed(row.technician_id, nameOf, codes).id,
         name,
         crewId,
         judged: row.judged,
