@@ -17,7 +17,7 @@ import { PageFolder } from './report/page-folder.ts';
 import { type PageTask, toldBoth } from './report/page-task.ts';
 import { PageThread } from './report/page-thread.ts';
 import { reportCells } from './report/report-cells.ts';
-import { calledBackJobs, type EvidenceByJob, evidenceByJob, flaggedJobs } from './report/report-jobs.ts';
+import { calledBackJobs, type EvidenceByJob, evidenceByJob, flaggedJobs, mostWatched } from './report/report-jobs.ts';
 import { openReport, type ReportOptions, type ReportScope } from './report/report-scope.ts';
 import { serviceManagerData } from './report/service-manager-data.ts';
 import { sheetFile, trainerData } from './report/trainer-data.ts';
@@ -42,8 +42,6 @@ export interface ReportResult {
   readonly lookFirst: string | null;
 }
 
-/** So many of the watch list have a page. */
-const mostWatched = 12;
 const steps = 8;
 
 /**

@@ -12,7 +12,7 @@ import { judge } from '../../src/steps/judge.ts';
 import { callbackReportOf } from '../../src/steps/callback-report.ts';
 import { report } from '../../src/steps/report.ts';
 import { reportCells } from '../../src/steps/report/report-cells.ts';
-import { mostWatched, reportJobs } from '../../src/steps/report/report-jobs.ts';
+import { calledBackJobs, evidenceByJob, flaggedJobs, mostWatched } from '../../src/steps/report/report-jobs.ts';
 import { openReport } from '../../src/steps/report/report-scope.ts';
 import { serviceManagerData } from '../../src/steps/report/service-manager-data.ts';
 import { riskReportOf } from '../../src/steps/risk-report.ts';
@@ -33,8 +33,10 @@ async function managerData(codes: boolean): Promise<InUnits<ServiceManagerData>>
   const scope = await openReport(store, codes);
   const callbacks = await callbackReportOf(store, scope.open);
   const risk = await riskReportOf(store, scope.open, { top: mostWatched });
-  const evidence = await reportJobs(scope, callbacks, risk('ip').watchList);
-  return serviceManagerData(scope, { callbacks, risk }, evidence, await reportCells(scope));
+  const lookAt = await flaggedJobs(scope);
+  const watched = risk('ip').watchList.map(({ jobId }) => jobId);
+  const evidence = await evidenceByJob(scope, [...lookAt, ...calledBackJobs(scope), ...watched]);
+  return serviceManagerData(scope, { callbacks, risk }, { evidence, lookAt }, await reportCells(scope));
 }
 
 /** One row per job: its crew on the day, whether judged, whether flagged. */

@@ -5,6 +5,9 @@ import type { InUnits } from '../../units/in-units.ts';
 import { jobEvidence } from '../job-evidence.ts';
 import type { ReportScope } from './report-scope.ts';
 
+/** So many of the watch list have a page. */
+export const mostWatched = 12;
+
 /** What was found on jobs that have a page of their own, by job. */
 export type EvidenceByJob = ReadonlyMap<string, InUnits<JobEvidence>>;
 
