@@ -1,4 +1,5 @@
 import type { FleetJobs, Grouping } from './fleet-jobs.ts';
+import { jobsByUnit } from './jobs-by-unit.ts';
 import type { Tally } from './statistics/shrunken-shares.ts';
 import type { Skill } from './skill.ts';
 
@@ -11,27 +12,39 @@ export interface CheckShare {
 
 /** The checks of a skill that flagged more jobs of a unit than of all, those that make the most of its excess first. */
 export function checkShares(jobs: FleetJobs, skill: Skill, grouping: Grouping, unit: number): CheckShare[] {
-  const { outcomes } = jobs;
-  const { of } = jobs.units[grouping];
+  const own = jobsByUnit(jobs.units[grouping]).at(unit) ?? new Int32Array();
   const shares = skill.checkIds.map((checkId) => {
-    const bit = outcomes.checkIds.indexOf(checkId);
-    const [half, mask] = [bit >> 5, 1 << (bit & 31)];
-    const [own, all] = [
-      { found: 0, jobs: 0 },
-      { found: 0, jobs: 0 },
-    ];
-    for (let job = 0; job < jobs.count; job += 1) {
-      if ((outcomes.judged[2 * job + half] & mask) === 0) continue;
-      const found = (outcomes.found[2 * job + half] & mask) === 0 ? 0 : 1;
-      all.jobs += 1;
-      all.found += found;
-      if (of[job] !== unit) continue;
-      own.jobs += 1;
-      own.found += found;
-    }
-    return { checkId, unit: own, all };
+    const bit = jobs.outcomes.checkIds.indexOf(checkId);
+    return { checkId, unit: tallyOf(jobs, bit, own), all: tallyOfAll(jobs, bit) };
   });
   return shares.filter((share) => excess(share) > 0).sort((a, b) => excess(b) - excess(a));
+}
+
+const known = new WeakMap<FleetJobs, Tally[]>();
+
+/** How often a check flagged all jobs; counted once. */
+function tallyOfAll(jobs: FleetJobs, bit: number): Tally {
+  const tallies = known.get(jobs) ?? [];
+  known.set(jobs, tallies);
+  tallies[bit] ??= tallyOf(
+    jobs,
+    bit,
+    Int32Array.from({ length: jobs.count }, (_, job) => job),
+  );
+  return tallies[bit];
+}
+
+/** How often a check, by its bit, flagged some jobs. */
+function tallyOf({ outcomes }: FleetJobs, bit: number, of: Int32Array): Tally {
+  const [half, mask] = [bit >> 5, 1 << (bit & 31)];
+  const tally = { found: 0, jobs: 0 };
+  for (let at = 0; at < of.length; at += 1) {
+    const place = 2 * of[at] + half;
+    if ((outcomes.judged[place] & mask) === 0) continue;
+    tally.jobs += 1;
+    if ((outcomes.found[place] & mask) !== 0) tally.found += 1;
+  }
+  return tally;
 }
 
 /** The checks that make half of an excess, and so tell what could cause it. */

@@ -151,6 +151,7 @@ function emptyColumns(count: number, ids: Readonly<Record<Grouping, string[]>>):
 function take({ days, low, high, units, mix }: FleetColumns, chunk: DuckDBDataChunk, at: number): void {
   const values = <Values>(column: number): Values =>
     (chunk.getColumnVector(column) as unknown as { items: Values }).items;
+  const { rowCount } = chunk;
   days.set(values<Int32Array>(0), at);
   low.set(values<BigInt64Array>(1), at);
   high.set(values<BigInt64Array>(2), at);
@@ -158,7 +159,7 @@ function take({ days, low, high, units, mix }: FleetColumns, chunk: DuckDBDataCh
   for (const [index, column] of mix.entries()) {
     const { bounds } = mixFactors[index];
     const read = values<Float64Array>(3 + units.length + index);
-    for (let row = 0; row < chunk.rowCount; row += 1)
+    for (let row = 0; row < rowCount; row += 1)
       column[at + row] = bounds === undefined ? read[row] : mixLevel(read[row], bounds);
   }
 }

@@ -33,9 +33,10 @@ export async function readLoggedJobs(store: Store, count: number): Promise<Reado
   );
   for (let chunk = await result.fetchChunk(); chunk !== null && chunk.rowCount > 0; chunk = await result.fetchChunk()) {
     const places = itemsOf(chunk, 0);
+    const { rowCount } = chunk;
     for (const [at, of] of Object.values(logged).entries()) {
       const isLogged = itemsOf(chunk, at + 1);
-      for (let row = 0; row < chunk.rowCount; row += 1) of[places[row]] = isLogged[row];
+      for (let row = 0; row < rowCount; row += 1) of[places[row]] = isLogged[row];
     }
   }
   return logged;

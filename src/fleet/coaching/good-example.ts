@@ -19,28 +19,63 @@ export interface GoodExample {
  * @returns undefined where no job will do
  */
 export function goodExample(
-  { count, days, mix, units }: FleetJobs,
+  jobs: FleetJobs,
   outcomes: Uint8Array,
   job: number,
   isShown: (job: number) => boolean,
 ): GoodExample | undefined {
-  const factors = mixFactors.filter(({ name }) => jobFactorNames.some((each) => each === name));
-  const sameOf = (other: number) =>
-    factors.filter(({ name }) => {
-      const levels = mix[name as keyof typeof mix];
-      return levels[job] !== 0 && levels[other] === levels[job];
-    });
-  const { of } = units.technician;
-  let best: { job: number; rank: readonly number[] } | undefined;
-  for (let other = 0; other < count; other += 1) {
-    if (outcomes[other] !== skillOutcome.clean) continue;
-    const rank = [sameOf(other).length, Number(of[other] === of[job]), -Math.abs(days[other] - days[job])];
-    if ((best === undefined || isHigher(rank, best.rank)) && isShown(other)) best = { job: other, rank };
+  const { of: kindOf, levels } = jobKinds(jobs);
+  const own = levels[kindOf[job]];
+  const isSame = (kind: readonly number[], factor: number): boolean =>
+    own[factor] !== 0 && kind[factor] === own[factor];
+  const same = Uint8Array.from(levels, (kind) => factors.filter((_, factor) => isSame(kind, factor)).length);
+  const { of } = jobs.units.technician;
+  let best = { job: -1, same: -1, isOwn: false, days: Number.POSITIVE_INFINITY };
+  for (let other = 0; other < jobs.count; other += 1) {
+    const alike = same[kindOf[other]];
+    if (outcomes[other] !== skillOutcome.clean || alike < best.same) continue;
+    const isOwn = of[other] === of[job];
+    const days = Math.abs(jobs.days[other] - jobs.days[job]);
+    const isBetter = alike > best.same || (isOwn === best.isOwn ? days < best.days : isOwn);
+    if (isBetter && isShown(other)) best = { job: other, same: alike, isOwn, days };
   }
-  return best === undefined ? undefined : { job: best.job, alike: sameOf(best.job).map(({ title }) => title) };
+  if (best.job < 0) return undefined;
+  const kind = levels[kindOf[best.job]];
+  return { job: best.job, alike: factors.filter((_, factor) => isSame(kind, factor)).map(({ title }) => title) };
 }
 
-function isHigher(rank: readonly number[], than: readonly number[]): boolean {
-  const at = rank.findIndex((value, place) => value !== than[place]);
-  return at >= 0 && rank[at] > than[at];
+const factors = mixFactors.filter(({ name }) => jobFactorNames.some((each) => each === name));
+
+/** Jobs of one kind have the same level of every factor. */
+interface JobKinds {
+  /** By job. */
+  readonly of: Int32Array;
+  /** By kind, the level of each factor. */
+  readonly levels: readonly (readonly number[])[];
+}
+
+const known = new WeakMap<FleetJobs, JobKinds>();
+
+/** The kinds of a fleet's jobs; worked out once. */
+function jobKinds(jobs: FleetJobs): JobKinds {
+  const kinds = known.get(jobs) ?? kindsOf(jobs);
+  known.set(jobs, kinds);
+  return kinds;
+}
+
+function kindsOf({ count, mix }: FleetJobs): JobKinds {
+  const ofFactors = factors.map(({ name }) => mix[name as keyof typeof mix]);
+  const kinds = new Map<number, number>();
+  const of = new Int32Array(count);
+  const levels: number[][] = [];
+  for (let job = 0; job < count; job += 1) {
+    let key = 0;
+    for (const own of ofFactors) key = 256 * key + own[job];
+    const kind = kinds.get(key) ?? kinds.size;
+    of[job] = kind;
+    if (kind < kinds.size) continue;
+    kinds.set(key, kind);
+    levels.push(ofFactors.map((own) => own[job]));
+  }
+  return { of, levels };
 }
