@@ -31,14 +31,15 @@ export function carriedJudgement({
   const y = labelAxis(technicians, { field: 'technician', colours });
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    params: skillParams(skill),
+    // A label is no text of an expression: it may hold anything.
+    params: [...skillParams(skill), { name: 'listed', value: [...technicians] }],
     data: { name: 'skill-cells' },
     width: 'container',
     height: Math.max(1, technicians.length) * judgedRowPx,
     transform: [
       passesFilter,
       { filter: 'datum.skill === skill' },
-      { filter: { field: 'technician', oneOf: [...technicians] } },
+      { filter: 'indexof(listed, datum.technician) >= 0' },
       {
         aggregate: [
           { op: 'sum', field: 'jobs', as: 'jobs' },

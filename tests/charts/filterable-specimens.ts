@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { co2eByMonth } from '../../src/charts/co2e-by-month.ts';
+import { carriedJudgement } from '../../src/charts/carried-judgement.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
 import { limitMargins } from '../../src/charts/limit-margins.ts';
 import { foundOverExpected } from '../../src/charts/found-over-expected.ts';
@@ -34,6 +35,8 @@ export const filterableSpecimens: readonly [string, TopLevelSpec][] = [
   ['limit margins', limitMargins()],
   ['found over expected', foundOverExpected({ technicians, skill: 'evacuation' })],
   ['found over expected: nobody, of no skill', foundOverExpected({ technicians: [], skill: '' })],
+  ['carried judgement', carriedJudgement({ technicians, skill: 'evacuation' })],
+  ['carried judgement: nobody, of no skill', carriedJudgement({ technicians: [], skill: '' })],
   ['skill funnel', skillFunnel({ skill: 'charge "\u2028' })],
   ['skill funnel: of no skill', skillFunnel({ skill: '' })],
   ['unexplained by month', unexplainedByMonth({ months, ...pounds })],

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { dryhold, oldNode, type Run, temporaryFolder } from './dryhold-process.ts';
@@ -31,8 +31,18 @@ test('made anew after one that was killed, the demo says nothing but its results
 test.skipIf(oldNode === undefined)('Node 20 and Node 24 give the same demo', () => {
   const again = dryhold(['demo', '--json', '--out', 'again'], { cwd: folder.path });
   expect(again.status).toBe(0);
-  const page = (out: string) => readFileSync(join(folder.path, out, 'report', 'index.html'), 'utf8');
-  expect(page('again')).toBe(page('dryhold-demo'));
+  const report = (out: string) => join(folder.path, out, 'report');
+  const pages = (out: string) =>
+    readdirSync(report(out), { recursive: true })
+      .map(String)
+      .filter((name) => name.endsWith('.html'))
+      .sort();
+  expect(pages('again')).toEqual(pages('dryhold-demo'));
+  expect(pages('again').length).toBeGreaterThan(20);
+  for (const name of pages('again')) {
+    const [one, other] = ['again', 'dryhold-demo'].map((out) => readFileSync(join(report(out), name), 'utf8'));
+    expect([name, one === other]).toEqual([name, true]);
+  }
   const told = JSON.parse(again.stdout) as { jobs: number; jobsJudged: number; jobsFlagged: number };
   expect(demo.stdout.replaceAll('\u00a0', '')).toContain(
     `${told.jobsFlagged} of ${told.jobsJudged} judged jobs have a fail or suspect finding; ${told.jobs - told.jobsJudged} could not be judged.`,

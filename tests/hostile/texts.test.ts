@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { columnsOf, type Table } from '../../src/records/table.ts';
@@ -93,20 +93,28 @@ describe('texts of a file are texts, in every table', () => {
     expect(dryhold(['show', `${evil} 0`, '--html', job, ...store]).status).toBe(0);
     const { status, stdout } = dryhold(['report', '--out', report, ...store]);
     expect(status).toBe(0);
-    for (const page of [job, stdout.trim()]) {
+    const names = readdirSync(report, { recursive: true }).map(String);
+    const pages = names.filter((name) => name.endsWith('.html')).map((name) => join(report, name));
+    expect(pages).toContain(stdout.trim());
+    // The pages of the readers, a technician's and a crew's sheet, and the job's.
+    expect(pages).toHaveLength(4 + 2 + 1);
+    for (const page of [job, ...pages]) {
       const html = readFileSync(page, 'utf8');
       const has = (text: string) => html.includes(text);
+      // There is nobody to call first.
+      const isTold = page !== stdout.trim();
       expect(['&lt;script&gt;alert(1)', '<script>alert(1)', '<img src=x', 'unsafe-inline'].map(has)).toEqual([
-        true,
+        isTold,
         false,
         false,
         false,
       ]);
       // What turns text round or means nothing to a reader is shown as its number.
       expect(/[\u202a-\u202e\u0080-\u009f]|(?!\n)\p{Cc}/u.test(html.split('<script')[0])).toBe(false);
-      const charts = /<script type="application\/json" id="charts">(.*?)<\/script>/s.exec(html)?.[1] ?? '[]';
-      expect(/[<>\u2028]/.test(charts)).toBe(false);
-      expect(Array.isArray(JSON.parse(charts))).toBe(true);
+      for (const [, data = ''] of html.matchAll(/<script type="application\/json" id="\w+">(.*?)<\/script>/gs)) {
+        expect(/[<>\u2028]/.test(data)).toBe(false);
+        expect(JSON.parse(data)).toBeInstanceOf(Object);
+      }
       // Only the page's own scripts may run: their hashes stand in its policy.
       expect(/script-src (&#39;none&#39;|&#39;sha256-)/.test(html)).toBe(true);
     }
