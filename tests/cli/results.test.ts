@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { tableFromIPC } from 'apache-arrow';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
@@ -109,9 +109,18 @@ describe('codes instead of names', () => {
       expect.arrayContaining(['findings', 'people', 'memberships', 'trainings', 'jobs', 'callbacks', 'reviews']),
     );
     run('report', '--codes', '--out', 'coded');
+    const pages = readdirSync(at('coded'), { recursive: true })
+      .map(String)
+      .filter((name) => name.endsWith('.html'));
+    expect(pages).toEqual(
+      expect.arrayContaining(['index', 'service-manager', 'trainer', 'owner'].map((name) => `${name}.html`)),
+    );
+    expect(pages.length).toBeGreaterThan(10);
+    // A page is named after whom it is about.
     const outputs = [
       ...texts,
-      ['report', readFileSync(at('coded', 'index.html'), 'utf8')] as const,
+      ['names of pages', pages.join('\n')] as const,
+      ...pages.map((name) => [`report: ${name}`, readFileSync(at('coded', name), 'utf8')] as const),
       ['show', run('show', 'job-000001', '--codes').stdout] as const,
       ['show --json', run('show', 'job-000001', '--codes', '--json').stdout] as const,
     ];
@@ -294,7 +303,14 @@ describe('beside the results', () => {
     });
     expect(JSON.parse(run('report', '--json', '--out', 'page').stdout)).toMatchObject({
       page: join('page', 'index.html'),
+      pages: {
+        serviceManager: join('page', 'service-manager.html'),
+        trainer: join('page', 'trainer.html'),
+        owner: join('page', 'owner.html'),
+      },
       jobs: 33,
     });
+    for (const name of ['service-manager', 'trainer', 'owner'])
+      expect(readFileSync(at('page', `${name}.html`), 'utf8')).toMatch(/^<!doctype html>/);
   });
 });

@@ -92,6 +92,13 @@ test('a disk that fills while something packed is unpacked is no fault of what i
   expect([...(await contentsOf(store))].find(([name]) => name === 'rejects')?.[1].split('\n')).toHaveLength(2);
 });
 
+/** Files of a folder and of those in it; empty folders are nothing half written. */
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => !entry.isDirectory())
+    .map(({ name }) => name);
+}
+
 test('the command says it in one line with status 3, whatever it was writing, and leaves nothing half written', async (context) => {
   const folder = tempFolder();
   const disk = diskOf(context, folder, 48);
@@ -122,7 +129,7 @@ test('the command says it in one line with status 3, whatever it was writing, an
     ]);
     disk.empty();
     expect(readdirSync(disk.folder)).toEqual(makesFolder && existsSync(out) ? ['out'] : []);
-    if (existsSync(out)) expect(readdirSync(out)).toEqual([]);
+    if (existsSync(out)) expect(filesBelow(out)).toEqual([]);
     rmSync(out, { recursive: true, force: true });
     expect(runDryhold([...args, '--store', kept, '--quiet']).status).toBe(0);
     expect(existsSync(out)).toBe(true);
