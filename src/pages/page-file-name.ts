@@ -15,10 +15,13 @@ export function pageFileName(id: string): string {
     .replaceAll(/[^a-z0-9]+/g, '-')
     .replaceAll(/^-+|-+$/g, '')
     .slice(0, most);
-  if (kept === id && !reserved.test(kept)) return `${kept}.html`;
+  if (kept === id && kept !== '' && !reserved.test(kept) && !hashed.test(kept)) return `${kept}.html`;
   const hash = createHash('sha256').update(id.toWellFormed()).digest('hex').slice(0, 10);
   return `${[kept, hash].filter((part) => part !== '').join('-')}.html`;
 }
 
 /** Names that some systems keep for devices. */
 const reserved = /^(con|prn|aux|nul|com\d|lpt\d)$/;
+
+/** An id that ends as the names with a hash do has one too: it could be the name of another's page. */
+const hashed = /(^|-)[0-9a-f]{10}$/;
