@@ -54,7 +54,7 @@ function spoilFile(bundle: string, file: string): void {
   const path = join(bundle, file);
   if (table === undefined) return rmSync(path);
   const kinds = new Map(columnsOf(table).map(({ name: column, kind }) => [column, kind]));
-  const rows = parse(readFileSync(path), { columns: true }) as Record<string, string>[];
+  const rows = parse<Record<string, string>>(readFileSync(path), { columns: true });
   const lines = rows.map((row, at) =>
     JSON.stringify(
       Object.fromEntries(
