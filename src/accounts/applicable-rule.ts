@@ -83,9 +83,18 @@ function jurisdictionVerdict({ jurisdiction }: ApplianceRecord, rule: RuleSet): 
 
 function timeVerdict({ retiredDay }: ApplianceRecord, rule: RuleSet, day: number): RuleVerdict | undefined {
   if (retiredDay !== null && day > retiredDay) return doesNot({ id: 'retired' });
-  if (day < dayOf(rule.from.value)) return doesNot({ id: 'not-yet', date: rule.from.value });
-  if (rule.to !== undefined && day > dayOf(rule.to.value)) return doesNot({ id: 'no-more', date: rule.to.value });
+  if (day < ruleDay(rule.from.value)) return doesNot({ id: 'not-yet', date: rule.from.value });
+  if (rule.to !== undefined && day > ruleDay(rule.to.value)) return doesNot({ id: 'no-more', date: rule.to.value });
   return undefined;
+}
+
+const ruleDays = new Map<string, number>();
+
+/** A day of a rule, since 1970: there are a few, which are asked for of every appliance. */
+function ruleDay(iso: string): number {
+  const day = ruleDays.get(iso) ?? dayOf(iso);
+  ruleDays.set(iso, day);
+  return day;
 }
 
 function leakRateVerdicts(appliance: ApplianceRecord, rule: LeakRateRule): (RuleVerdict | undefined)[] {

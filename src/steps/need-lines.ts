@@ -7,23 +7,44 @@ import type { Worths } from './worth.ts';
 
 /** Rows of jobs that were judged, gathered into one line. */
 export function needLine(id: string, name: string, rows: readonly NeededCharged[], worths: Worths): NeedLine {
-  const sum = (of: (row: NeededCharged) => number) => rows.reduce((all, row) => all + of(row), 0);
+  const sums = Object.fromEntries(summed.map((column) => [column, sumOf(rows, column)])) as Record<Summed, number>;
   return {
     id,
     name,
-    jobs: sum((row) => row.jobs),
-    unsure: sum((row) => row.unsure),
-    wantedKg: sum((row) => row.wanted_kg),
-    chargedKg: sum((row) => row.charged_kg),
-    overKg: sum((row) => row.over_kg),
+    jobs: sums.jobs,
+    unsure: sums.unsure,
+    wantedKg: sums.wanted_kg,
+    chargedKg: sums.charged_kg,
+    overKg: sums.over_kg,
     // A scale is off alike for all that it weighs.
-    halfWidthKg: 1.96 * Math.hypot(Math.sqrt(sum((row) => row.variance)), scaleRatio * sum((row) => row.charged_kg)),
-    surelyOver: sum((row) => row.surely_over),
-    surelyOverKg: sum((row) => row.surely_over_kg),
-    surelyUnder: sum((row) => row.surely_under),
-    surelyUnderKg: sum((row) => row.surely_under_kg),
+    halfWidthKg: 1.96 * Math.hypot(Math.sqrt(sums.variance), scaleRatio * sums.charged_kg),
+    surelyOver: sums.surely_over,
+    surelyOverKg: sums.surely_over_kg,
+    surelyUnder: sums.surely_under,
+    surelyUnderKg: sums.surely_under_kg,
     over: worths.sum(rows.map((row): Worth => worths.of(accountedRefrigerant(row.refrigerant) ?? null, row.over_kg))),
   };
+}
+
+const summed = [
+  'jobs',
+  'unsure',
+  'wanted_kg',
+  'charged_kg',
+  'over_kg',
+  'variance',
+  'surely_over',
+  'surely_over_kg',
+  'surely_under',
+  'surely_under_kg',
+] as const;
+
+type Summed = (typeof summed)[number];
+
+function sumOf(rows: readonly NeededCharged[], column: Summed): number {
+  let sum = 0;
+  for (const row of rows) sum += row[column];
+  return sum;
 }
 
 /** The same rows gathered by a column. */

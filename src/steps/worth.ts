@@ -17,15 +17,20 @@ export interface Worths {
 /** Reads the prices of a store. */
 export async function readWorths(store: Store, vintage: GwpVintage): Promise<Worths> {
   const prices = await refrigerantPrices(store);
+  const known = new Map<string, Gwp | undefined>();
+  const gwp = (refrigerant: string): Gwp | undefined => {
+    if (!known.has(refrigerant)) known.set(refrigerant, gwpOf(refrigerant, vintage));
+    return known.get(refrigerant);
+  };
   return {
     vintage,
     of: (refrigerant, kg) => {
       const price = prices.get(refrigerant ?? '');
-      const gwp = refrigerant === null ? undefined : gwpOf(refrigerant, vintage);
-      return { cost: price === undefined ? null : price * kg, co2eT: gwp === undefined ? null : co2eT(kg, gwp) };
+      const own = refrigerant === null ? undefined : gwp(refrigerant);
+      return { cost: price === undefined ? null : price * kg, co2eT: own === undefined ? null : co2eT(kg, own) };
     },
     sum: (all) => ({ cost: sumOf(all.map(({ cost }) => cost)), co2eT: sumOf(all.map((one) => one.co2eT)) }),
-    gwp: (refrigerant) => gwpOf(refrigerant, vintage),
+    gwp,
     pricePerKg: (refrigerant) => prices.get(refrigerant),
   };
 }
