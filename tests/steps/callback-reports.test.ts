@@ -262,7 +262,7 @@ describe('of callbacks that were opened once', () => {
       ...alone,
       standingOut: standingOut.filter(({ unit }) => unit.kind === 'technician' || unit.kind === 'crew'),
     });
-  });
+  }, 120_000);
 
   test('sheets go to who needs them the most, and to everybody where there are enough', async () => {
     const open = await openCallbacks(store, { codes: false });

@@ -1,7 +1,7 @@
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { checks } from '../../src/checks/checks.ts';
 import type { ServiceManagerData } from '../../src/pages/service-manager-data.ts';
 import { percentText, shareText } from '../../src/pages/share-text.ts';
@@ -21,6 +21,9 @@ import type { InUnits } from '../../src/units/in-units.ts';
 import { readIn } from '../pages/read-in.ts';
 
 // Every figure of the page against SQL that is written here, straight on the tables findings, jobs and memberships.
+
+// A whole report takes some seconds, and machines may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-report-'));
 const jobs = 300;
@@ -54,7 +57,7 @@ beforeAll(async () => {
   await ingest(store, [join(folder, 'bundle')]);
   await judge(store);
   data = (await managerData(false))('ip');
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await store.close();
