@@ -38,9 +38,9 @@ const fewestWatched = 5;
 /**
  * Do flagged jobs call back sooner than clean ones?
  *
- * The share of jobs that called back by their age, flagged, clean and not judged ones apart by line style and mark as well as colour, each
- * with its 95 % interval at the last step in which five or more were watched: a life table over the rows that pass the page's filters, those who leave or come within a step
- * counted for half of it.
+ * The share of jobs that called back by their age, flagged, clean and not judged ones apart by line style as well as colour, each with
+ * its 95 % interval at its end, before the first step in which fewer than five were watched: a life table over the rows that pass the
+ * page's filters, those who leave or come within a step counted for half of it.
  *
  * @returns Vega-Lite specification; its rows come by name
  *
@@ -93,12 +93,19 @@ export function calledBackByAge({
         sort: [{ field: 'step', order: 'ascending' }],
         groupby: ['group'],
       },
-      // Those under watch when the step began, and half of those who came or left within it.
+      // Those under watch when the step began, and half of those who came or left within it; no fewer than called.
       {
-        calculate: 'datum.carried - datum.change + datum.began + (datum.late - datum.left) / 2',
+        calculate: 'max(datum.called, datum.carried - datum.change + datum.began + (datum.late - datum.left) / 2)',
         as: 'watched',
       },
-      { filter: `datum.watched >= ${fewestWatched}` },
+      // A step of few is left out together with all after it: their shares would lack what happened in it.
+      {
+        window: [{ op: 'min', field: 'watched', as: 'fewest' }],
+        frame: [null, 0],
+        sort: [{ field: 'step', order: 'ascending' }],
+        groupby: ['group'],
+      },
+      { filter: `datum.fewest >= ${fewestWatched}` },
       { calculate: 'log(1 - datum.called / datum.watched)', as: 'logKept' },
       { calculate: 'datum.called / (datum.watched * (datum.watched - datum.called))', as: 'greenwood' },
       {
@@ -113,7 +120,8 @@ export function calledBackByAge({
       { calculate: `min(${horizonDays}, (datum.step + 1) * ${stepDays})`, as: 'age' },
       { calculate: '1 - exp(datum.logFree)', as: 'share' },
       {
-        calculate: `datum.logFree < 0 ? exp(${normal95} * sqrt(datum.variance) / datum.logFree) : 1`,
+        // Where all called back there is nothing left to be unsure of.
+        calculate: `datum.logFree < 0 && isFinite(datum.logFree) ? exp(${normal95} * sqrt(datum.variance) / datum.logFree) : 1`,
         as: 'narrower',
       },
       { calculate: '1 - exp(datum.logFree * datum.narrower)', as: 'low' },

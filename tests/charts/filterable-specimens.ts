@@ -1,6 +1,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { co2eByMonth } from '../../src/charts/co2e-by-month.ts';
 import { carriedJudgement } from '../../src/charts/carried-judgement.ts';
+import { calledBackByAge, lifeTableName } from '../../src/charts/called-back-by-age.ts';
 import { flaggedByMonth } from '../../src/charts/flagged-by-month.ts';
 import { limitMargins } from '../../src/charts/limit-margins.ts';
 import { foundOverExpected } from '../../src/charts/found-over-expected.ts';
@@ -11,12 +12,14 @@ import { balanceCells, crews, jobCells, limitPoints, months, skillCells, technic
 import { unexplainedByMonth } from '../../src/charts/unexplained-by-month.ts';
 import { funnelCurve } from '../../src/fleet/statistics/funnel-curve.ts';
 import type { Datasets } from './filtered-view.ts';
+import { lifeTableGroups, lifeTableRows } from './life-table-rows.ts';
 
 /** The rows that a page ships. */
 export const datasets: Datasets = {
   'job-cells': jobCells,
   'balance-cells': balanceCells,
   'limit-points': limitPoints,
+  [lifeTableName]: lifeTableRows,
   'skill-cells': skillCells,
   'funnel-limits': [...new Set(skillCells.map(({ skill }) => skill))].flatMap((skill) =>
     funnelLimitRows(skill, funnelCurve(0.2, 40)),
@@ -33,6 +36,7 @@ export const filterableSpecimens: readonly [string, TopLevelSpec][] = [
   ['flagged by month: no months', flaggedByMonth({ months: [] })],
   ['technicians', technicianRates({ technicians })],
   ['limit margins', limitMargins()],
+  ['called back by age', calledBackByAge({ groups: lifeTableGroups, stepDays: 30, horizonDays: 365 })],
   ['found over expected', foundOverExpected({ technicians, skill: 'evacuation' })],
   ['found over expected: nobody, of no skill', foundOverExpected({ technicians: [], skill: '' })],
   ['carried judgement', carriedJudgement({ technicians, skill: 'evacuation' })],

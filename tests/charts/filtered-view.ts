@@ -54,6 +54,15 @@ export class FilteredView {
       .map(({ items }) => items);
   }
 
+  /** What the lines of a chart that draws several were drawn through. */
+  linePoints(): DrawnItem[] {
+    const inside = ({ marktype, items }: Mark): DrawnItem[] =>
+      marktype === 'line'
+        ? items
+        : (items as unknown as { items?: Mark[] }[]).flatMap((item) => (item.items ?? []).flatMap(inside));
+    return inside((this.#view.scenegraph() as unknown as { root: Mark }).root);
+  }
+
   /** Where every mark stands and what it says, in an order that does not hang on the order of the rows. */
   places(): string[] {
     const place = ({ x = 0, y = 0, text = '' }: DrawnItem) => `${x.toFixed(6)} ${y.toFixed(6)} ${text}`;

@@ -65,7 +65,9 @@ function shownIn(source: string, units: 'ip' | 'si', first: 'ip' | 'si'): unknow
       const attributes = child.attrs
         .filter(({ name }) => !name.startsWith('data-') && name !== 'id')
         .map(({ name, value: own }) => [name, (units === first ? undefined : value(`${otherPrefix}${name}`)) ?? own]);
-      return isWrapped ? of(child) : [[child.nodeName, attributes.sort(([a], [b]) => a.localeCompare(b)), joined(of(child))]];
+      return isWrapped
+        ? of(child)
+        : [[child.nodeName, attributes.sort(([a], [b]) => a.localeCompare(b)), joined(of(child))]];
     });
   return joined(of(parseFragment(source)));
 }
