@@ -80,7 +80,8 @@ describe('what is drawn is the life table of the rows that pass', () => {
         wanted.slice(-1),
       );
     }
-    expect(names.toSorted()).toEqual(shown.toSorted());
+    expect(new Set(names)).toEqual(new Set(shown));
+    expect(names).toHaveLength(shown.length);
     if (Object.keys(asked).length === 0) expect(shown).toEqual([...lifeTableGroups]);
   });
 });
