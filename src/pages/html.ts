@@ -34,12 +34,18 @@ function htmlOf(part: HtmlPart): string {
   if (part === null || part === false) return '';
   if (part instanceof Html) return part.source;
   if (typeof part === 'string' || typeof part === 'number') {
-    return String(part)
-      .toWellFormed()
-      .replaceAll(unshown, visibleText)
-      .replace(/[&<>"']/g, (character) => entities[character] ?? '');
+    return shownText(String(part)).replace(/[&<>"']/g, (character) => entities[character] ?? '');
   }
   return part.map(htmlOf).join('');
+}
+
+/**
+ * A text as a page shows it: what a browser would show as nothing, or turn the text after it round by, is named instead.
+ *
+ * @example shownText('a\u202eb') // 'a\\u{202e}b'
+ */
+export function shownText(text: string): string {
+  return text.toWellFormed().replaceAll(unshown, visibleText);
 }
 
 /**

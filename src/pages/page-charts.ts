@@ -1,7 +1,7 @@
 import type { Spec } from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
 import { compileChart } from '../charts/compile-chart.ts';
-import { type Html, html } from './html.ts';
+import { type Html, html, shownText } from './html.ts';
 import { type PageCell, type PageTable, pageTable } from './page-table.ts';
 
 /** The charts of one page: compiled as they are added, drawn by the page's own script from the list kept here. */
@@ -22,7 +22,7 @@ export class PageCharts {
    */
   async add(chart: TopLevelSpec, description: string, heightPx: number): Promise<Html> {
     const source = JSON.stringify(chart);
-    const place = this.#places.get(source) ?? this.specs.push((await compileChart(chart)).spec) - 1;
+    const place = this.#places.get(source) ?? this.specs.push((await compileChart(shown(source))).spec) - 1;
     this.#places.set(source, place);
     const reservedPx = Math.ceil(heightPx / 10) * 10;
     this.heightsPx.add(reservedPx);
@@ -45,4 +45,11 @@ export class PageCharts {
       .map((heightPx) => `.high-${heightPx}{min-height:${heightPx}px}`)
       .join('\n');
   }
+}
+
+/** A chart whose texts are as a page shows them: labels may hold anything. */
+function shown(source: string): TopLevelSpec {
+  return JSON.parse(source, (_, value: unknown) =>
+    typeof value === 'string' ? shownText(value) : value,
+  ) as TopLevelSpec;
 }

@@ -1,5 +1,6 @@
 import type { BalanceCell } from '../accounts/booked-ledger.ts';
 import type { BalanceCellRow } from '../charts/balance-cell-row.ts';
+import { labelText } from './label-text.ts';
 import type { Worths } from './worth.ts';
 
 export interface BalanceCellsOptions {
@@ -29,7 +30,7 @@ export function balanceCells(cells: readonly BalanceCell[], options: BalanceCell
     return [
       {
         month,
-        refrigerant,
+        refrigerant: labelText(refrigerant),
         crew: crewId === '' ? '' : crewLabel(crewId),
         technician: technicianId === '' ? '' : technicianLabel(technicianId),
         ...row,

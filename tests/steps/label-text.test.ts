@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { html } from '../../src/pages/html.ts';
-import { labelText } from '../../src/steps/report/label-text.ts';
+import { labelText } from '../../src/steps/label-text.ts';
 import { parseFragment } from 'parse5';
 
 test('a label is on one line, and the same in a page as in its rows', () => {

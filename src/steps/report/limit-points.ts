@@ -2,6 +2,7 @@ import type { LimitPoint } from '../../charts/limit-margins.ts';
 import type { ServiceManagerData } from '../../pages/service-manager-data.ts';
 import { query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import { labelText } from '../label-text.ts';
 
 /** So many points are shown; of more nobody could tell one from the other. */
 export const mostLimitPoints = 1200;
@@ -21,7 +22,11 @@ export async function limitPoints(
     [policyId, most],
   );
   return {
-    rows: rows.map(({ job_id: job, of: _, flagged: __, ...point }) => ({ ...point, job })),
+    rows: rows.map(({ job_id: job, of: _, flagged: __, refrigerant, ...point }) => ({
+      ...point,
+      refrigerant: labelText(refrigerant),
+      job,
+    })),
     of: rows[0]?.of ?? 0,
     flagged: rows[0]?.flagged ?? 0,
   };

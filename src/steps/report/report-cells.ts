@@ -3,6 +3,7 @@ import type { JobCells } from '../../pages/service-manager-data.ts';
 import { type JobCell, type KeptApart, readCellsOfJobs, readJobCells } from '../../store/job-cells.ts';
 import type { PeopleNames } from '../people-names.ts';
 import { keptApart } from './kept-apart.ts';
+import { labelText } from '../label-text.ts';
 import type { ReportScope } from './report-scope.ts';
 
 /** Judged jobs by month, crew, technician and refrigerant, and where each job of the fleet is counted. */
@@ -21,7 +22,10 @@ const mostCells = 40_000;
 
 export async function reportCells({ store, open: { fleet } }: ReportScope): Promise<ReportCells> {
   const kept = keptApart(fleet);
-  const cells = await readJobCells(store, kept);
+  const cells = (await readJobCells(store, kept)).map((cell) => ({
+    ...cell,
+    refrigerant: labelText(cell.refrigerant),
+  }));
   return {
     kept,
     nameOf: fleet.names,
