@@ -28,7 +28,7 @@ a:hover{text-decoration-thickness:2px}
 .nav{margin:1.1rem 0 0;padding:.7rem 0;border-block:1px solid var(--rule);font-size:.92rem}
 .nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.4rem;margin:0;padding:0}
 .plain{list-style:none;margin:1rem 0 0;padding:0}
-.todo>li{display:grid;grid-template-columns:7rem 1fr;gap:.15rem 1rem;padding:.8rem 0;border-top:1px solid var(--rule)}
+.todo>li{display:grid;grid-template-columns:7rem minmax(0,1fr);gap:.15rem 1rem;padding:.8rem 0;border-top:1px solid var(--rule)}
 .todo>li:last-child{border-bottom:1px solid var(--rule)}
 .todo p{margin:.1rem 0}
 .todo .job{font-weight:600}
@@ -71,16 +71,16 @@ details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .topic h3{margin:1.3rem 0 .2rem}.topic>.narrow+h3{margin-top:1.6rem}
 .findings{list-style:none;margin:.9rem 0 0;padding:0}
-.findings>li{display:grid;grid-template-columns:7rem 1fr;gap:0 1rem;padding:.55rem 0}
+.findings>li{display:grid;grid-template-columns:7rem minmax(0,1fr);gap:0 1rem;padding:.55rem 0}
 .findings p{margin:.1rem 0}
 .others{margin:.4rem 0 0;padding:0;list-style:none}
-.others>li{display:grid;grid-template-columns:8.5rem 1fr;gap:0 1rem;padding:.3rem 0;border-top:1px solid var(--rule)}
+.others>li{display:grid;grid-template-columns:8.5rem minmax(0,1fr);gap:0 1rem;padding:.3rem 0;border-top:1px solid var(--rule)}
 .others p{margin:0}
 .plain-list{list-style:none;margin:0;padding:0}
 .plain-list li{margin:0 0 .35rem}
 .story{margin:.7rem 0 0}
 .key{list-style:none;margin:.3rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.1rem 1.1rem;color:var(--muted);font-size:.82rem;line-height:1.35}
-.key li{display:flex;gap:.45em;align-items:baseline}
+.key li{display:flex;gap:.45em;align-items:baseline;min-width:0}.key span{min-width:0}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
 .key path,.key .accent,.key .thin{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
 .key .faint{stroke:var(--muted);stroke-width:1.5}.key .dotted{stroke-dasharray:1.5 3}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
@@ -124,7 +124,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .filters label{flex-basis:40%}
 h1{font-size:1.6rem}h2{margin-top:2.5rem}
 .nav a{display:inline-block;padding:.2rem 0}
-.todo>li,.findings>li,.others>li{grid-template-columns:1fr}
+.todo>li,.findings>li,.others>li{grid-template-columns:minmax(0,1fr)}
 .pair,.second-wide,.even{grid-template-columns:minmax(0,1fr)}
 .stack thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .stack,.stack tbody,.stack caption{display:block}
