@@ -279,7 +279,7 @@ describe('of callbacks that were opened once', () => {
     const { standingOut } = await trainerFleet(store, open.fleet);
     const [first] = sheets;
     expect(standingOut.some(({ unit }) => unit.kind === first.who.kind && unit.id === first.who.id)).toBe(true);
-  });
+  }, 120_000);
 });
 
 test('with codes nobody is named in any report, and free text is left out', async () => {
