@@ -70,31 +70,53 @@ export async function fleetReport(store: Store, options: WholeReportOptions): Pr
 /**
  * The same of a fleet that is open.
  *
+ * @param timed its changes, where they were asked for already; whoever did so closes them
  * @throws DryholdError `bad-usage` as `fleetRates`
  */
-export async function fleetReportOf(store: Store, fleet: OpenFleet, options: WholeReportAsked): Promise<FleetReport> {
-  const timed = new ChangesThread(fleet.jobs);
+export async function fleetReportOf(
+  store: Store,
+  fleet: OpenFleet,
+  options: WholeReportAsked,
+  timed?: ChangesThread,
+): Promise<FleetReport> {
+  const rates = ratesOf(fleet, options);
+  if (timed !== undefined) return wholeReport(store, fleet, rates, timed, options);
+  const own = askedChanges(fleet, rates, options.onProgress);
   try {
-    return await wholeReport(store, fleet, timed, options);
+    return await wholeReport(store, fleet, rates, own, options);
   } finally {
-    await timed.close();
+    await own.close();
   }
+}
+
+/**
+ * Works out the rates of all skills and has their changes looked for, while this thread goes on.
+ *
+ * @returns to be closed
+ */
+export function askedChanges(
+  { jobs, rates: withoutInstruments }: OpenFleet,
+  rates: SharedRates = withoutInstruments,
+  onProgress: FleetAsked['onProgress'] = () => undefined,
+): ChangesThread {
+  const timed = new ChangesThread(jobs);
+  for (const [at, skill] of skills.entries()) {
+    onProgress(at + 1, skills.length + 2, skill.title);
+    timed.ask(rates.of(skill));
+  }
+  return timed;
 }
 
 async function wholeReport(
   store: Store,
   fleet: OpenFleet,
+  rates: SharedRates,
   timed: ChangesThread,
   options: WholeReportAsked,
 ): Promise<FleetReport> {
   const { jobs, unitOf } = fleet;
   const { onProgress = () => undefined } = options;
   const asked = askedSkills(options);
-  const rates = ratesOf(fleet, options);
-  for (const [at, skill] of skills.entries()) {
-    onProgress(at + 1, skills.length + 2, skill.title);
-    timed.ask(rates.of(skill));
-  }
   const standing = rates.standingOut();
   onProgress(skills.length + 1, skills.length + 2, 'changes and trainings');
   const trainings = await trainingReports(store, fleet, rates, { latest: options.trainings });

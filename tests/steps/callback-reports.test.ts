@@ -7,7 +7,7 @@ import type { CoachReport } from '../../src/pages/coach-data.ts';
 import { skills } from '../../src/fleet/skill.ts';
 import { callbackReport, callbackReportOf } from '../../src/steps/callback-report.ts';
 import { coachReport, coachReportsOf } from '../../src/steps/coach-report.ts';
-import { fleetReport } from '../../src/steps/fleet-report.ts';
+import { askedChanges, fleetReport } from '../../src/steps/fleet-report.ts';
 import { openCallbacks } from '../../src/steps/open-callbacks.ts';
 import { riskReport, riskReportOf } from '../../src/steps/risk-report.ts';
 import { trainerFleet } from '../../src/steps/trainer-fleet.ts';
@@ -239,7 +239,7 @@ describe('a coaching sheet', () => {
 describe('of callbacks that were opened once', () => {
   test('every report says what it says alone, whatever was asked before', async () => {
     const open = await openCallbacks(store, { codes: false });
-    const fleet = await trainerFleet(store, open.fleet);
+    const timed = askedChanges(open.fleet);
     const whom = whoNeedsSheets(open.fleet, 3);
     const sheets = await coachReportsOf(store, open, whom);
     const risks = await riskReportOf(store, open);
@@ -251,6 +251,8 @@ describe('of callbacks that were opened once', () => {
       for (const units of ['ip', 'si'] as const) expect(sheet(units)).toEqual(alone(units));
     }
     expect(sheets[0]('ip').topics[0].jobs[0].text).not.toBe(sheets[0]('si').topics[0].jobs[0].text);
+    const fleet = await trainerFleet(store, open.fleet, {}, timed);
+    await timed.close();
     const { standingOut, ...alone } = await fleetReport(store, {
       codes: false,
       rates: skills.map(({ id }) => id),
