@@ -22,7 +22,7 @@ export interface KeptApart {
 }
 
 /**
- * Counts judged jobs by month, crew, technician and refrigerant; `job-crews` and `job-outcomes` come first.
+ * Counts judged jobs by month, crew, technician and refrigerant; `readFleetJobs` and `job-outcomes` come first.
  *
  * Leaves the temporary tables `kept_crews`, `kept_technicians` and `job_cells`.
  */

@@ -2,6 +2,7 @@ import { mostCallbacks } from '../../pages/callbacks-section.ts';
 import { mostLookedAt } from '../../pages/flagged-section.ts';
 import type { JobEvidence } from '../../pages/job-evidence-data.ts';
 import type { InUnits } from '../../units/in-units.ts';
+import { query } from '../../store/sql.ts';
 import { jobEvidence } from '../job-evidence.ts';
 import type { ReportScope } from './report-scope.ts';
 
@@ -12,12 +13,13 @@ export const mostWatched = 12;
 export type EvidenceByJob = ReadonlyMap<string, InUnits<JobEvidence>>;
 
 /** The jobs of the last week that are looked at, worst first. */
-export async function flaggedJobs({ store, week }: ReportScope): Promise<string[]> {
-  const rows = await store.rows<{ job_id: string }>(
-    `SELECT job_id FROM temp.job_outcomes WHERE flagged AND day BETWEEN $1 AND $2
-     ORDER BY fails DESC, suspects DESC, started_at DESC, job_id LIMIT ${mostLookedAt}`,
-    [week.from, week.to],
-  );
+export async function flaggedJobs({ store, policy, week }: ReportScope): Promise<string[]> {
+  const rows = await store.rows<{ job_id: string }>(query('flagged-jobs'), [
+    policy.id,
+    week.from,
+    week.to,
+    mostLookedAt,
+  ]);
   return rows.map(({ job_id: id }) => id);
 }
 

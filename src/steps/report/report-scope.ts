@@ -33,7 +33,7 @@ export interface ReportScope {
 export async function openReport(store: Store, codes: boolean): Promise<ReportScope> {
   const policy = await policyJudged(store);
   const open = await openCallbacks(store, { codes });
-  await store.run(query('job-outcomes'), [policy.id]);
+  await store.run(query('job-outcomes'));
   const [{ first, last, ...counts }] = await store.rows<{
     first: string | null;
     last: string | null;
