@@ -10,6 +10,8 @@ export interface TrainerData {
   readonly policyTitle: string;
   /** Of skills, by technician and crew. */
   readonly fleet: FleetReport;
+  /** Of which the latest are told. */
+  readonly trainingsOnRecord: number;
   /** Coaching sheets that have a page, by their file: who needs one most first. */
   readonly sheets: readonly { readonly file: string; readonly report: CoachReport }[];
   /** Technicians and crews with a judged job: all that could have a sheet. */

@@ -17,8 +17,9 @@ import { addSkillTables, firstSkill, skillSection } from './skill-section.ts';
 import type { TrainerData } from './trainer-data.ts';
 import { whoToSeeSection } from './who-to-see-section.ts';
 
-/** Of more changes and trainings only so many are told. */
-const most = { changes: 12, trainings: 20 } as const;
+/** Of more changes only so many are told, and of trainings the latest. */
+const mostChanges = 12;
+export const mostTrainings = 20;
 
 /**
  * The trainer's page: whom to see about what, each skill as a funnel and as found beside expected, how much each one's logs can carry, what
@@ -66,21 +67,21 @@ ${cautions}
 </div>`;
 }
 
-function trainingsSection({ fleet: { trainings } }: TrainerData): Html {
-  const left = trainings.length - most.trainings;
+function trainingsSection({ fleet: { trainings }, trainingsOnRecord }: TrainerData): Html {
+  const left = trainingsOnRecord - trainings.length;
   return html`<section aria-labelledby="trainings"><h2 id="trainings">Did past trainings help?</h2>
 ${
   trainings.length === 0
     ? html`<p>No training is on record.</p>`
     : html`<p class="quiet">What was flagged after a training beside what was to be expected from before, the mix of jobs taken into account. It is no proof that the training did it.</p>
-<ul class="notes">${trainings.slice(0, most.trainings).map((training) => html`<li>${trainingText(training)}</li>`)}</ul>${left > 0 && html`<p class="quiet">${countText(left, 'more training')}: dryhold fleet --json</p>`}`
+<ul class="notes">${trainings.map((training) => html`<li>${trainingText(training)}</li>`)}</ul>${left > 0 && html`<p class="quiet">${countText(left, 'more training')}: dryhold fleet --json</p>`}`
 }
 </section>`;
 }
 
 function changesSection({ fleet: { changes, lookedAt } }: TrainerData): Html {
   const joined = joinedChanges(changes);
-  const shown = surest(joined, most.changes);
+  const shown = surest(joined, mostChanges);
   return html`<section aria-labelledby="changes"><h2 id="changes">What has changed over time?</h2>
 <p class="quiet">${countText(lookedAt.series, 'series', 'series')} of people, crews and the fleet were looked at; chance alone signals in about ${lookedAt.byChance.toFixed(1)} of them.</p>
 ${shown.length === 0 ? html`<p>No change beyond chance.</p>` : html`<ul class="notes">${shown.map((change) => html`<li>${changeText(change)}</li>`)}</ul>${joined.length > shown.length && html`<p class="quiet">The ${shown.length} surest of ${joined.length}; all: dryhold fleet --json</p>`}`}

@@ -9,8 +9,11 @@ import { renderStartPage } from '../pages/start-page.ts';
 import { renderTrainerPage } from '../pages/trainer-page.ts';
 import type { Store } from '../store/store.ts';
 import type { InUnits } from '../units/in-units.ts';
+import { mostTrainings } from '../pages/trainer-page.ts';
 import { callbackReportOf } from './callback-report.ts';
+import type { ChangesThread } from './changes-thread.ts';
 import { coachReportsOf } from './coach-report.ts';
+import { askedChanges } from './fleet-report.ts';
 import { OwnerThread, ownerPlace } from './owner-thread.ts';
 import { mostApart } from './report/kept-apart.ts';
 import { PageFolder } from './report/page-folder.ts';
@@ -53,23 +56,33 @@ const steps = 8;
 export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
   const owner = new OwnerThread(store, options, await ownerPlace(store));
   const thread = new PageThread(options.reader);
+  let changes: ChangesThread | undefined;
   try {
-    return await reportBy(store, outDir, options, { owner, thread });
+    options.onProgress?.(0, steps, 'jobs and callbacks');
+    const scope = await openReport(store, options.codes);
+    changes = askedChanges(scope.open.fleet);
+    return await reportOf(scope, outDir, options, { owner, thread, changes });
   } finally {
+    await changes?.close();
     await thread.close();
     await owner.close();
   }
 }
 
-async function reportBy(
-  store: Store,
+/** What works beside the main thread. */
+interface Beside {
+  readonly owner: OwnerThread;
+  readonly thread: PageThread;
+  readonly changes: ChangesThread;
+}
+
+async function reportOf(
+  scope: ReportScope,
   outDir: string,
-  { reader, codes, onProgress = () => undefined }: ReportOptions,
-  { owner, thread }: { readonly owner: OwnerThread; readonly thread: PageThread },
+  { reader, onProgress = () => undefined }: ReportOptions,
+  { owner, thread, changes }: Beside,
 ): Promise<ReportResult> {
-  onProgress(0, steps, 'jobs and callbacks');
-  const scope = await openReport(store, codes);
-  const { open, counts } = scope;
+  const { store, open, counts } = scope;
   onProgress(1, steps, 'recordings');
   const lookAt = await flaggedJobs(scope);
   const firstJobs = await evidenceByJob(scope, [...lookAt, ...calledBackJobs(scope)]);
@@ -90,9 +103,7 @@ async function reportBy(
   begin(jobTasks(scope, moreJobs));
   const evidence = new Map([...firstJobs, ...moreJobs]);
   const jobPages = new Set(evidence.keys());
-  onProgress(4, steps, 'skills');
-  const fleet = await trainerFleet(store, open.fleet);
-  onProgress(5, steps, 'coaching sheets');
+  onProgress(4, steps, 'coaching sheets');
   const sheets = (await coachReportsOf(store, open, whoNeedsSheets(open.fleet, mostApart.sheets))).map((told) => ({
     file: sheetFile(told(reader.units).who),
     report: told,
@@ -105,9 +116,11 @@ async function reportBy(
       ]),
     ),
   );
+  onProgress(5, steps, 'skills');
+  const fleet = await trainerFleet(store, open.fleet, { trainings: mostTrainings }, changes);
   const cells = await reportCells(scope);
   const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, lookAt }, cells);
-  const trainer = trainerData(scope, { fleet, sheets }, cells, jobPages);
+  const trainer = await trainerData(scope, { fleet, sheets }, cells, jobPages);
   onProgress(6, steps, 'refrigerant');
   const figures = await owner.data();
   const ownerData: InUnits<OwnerData> = (units) => ({ ...figures, units });

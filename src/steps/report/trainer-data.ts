@@ -29,17 +29,19 @@ export function sheetFile({ kind, id }: CoachReport['who']): string {
 }
 
 /** All that the trainer's page says. */
-export function trainerData(
-  { policy, open, codes }: ReportScope,
+export async function trainerData(
+  { store, policy, open, codes }: ReportScope,
   reports: { readonly fleet: FleetReport; readonly sheets: readonly Sheet[] },
   { kept, jobCells, cells, cellOf }: ReportCells,
   jobPages: ReadonlySet<string>,
-): InUnits<TrainerData> {
+): Promise<InUnits<TrainerData>> {
   const { jobs, rates, names } = open.fleet;
+  const [{ trainings }] = await store.rows<{ trainings: number }>('SELECT count(*) AS trainings FROM trainings');
   const all = rates.all();
   const fixed = {
     policyTitle: policy.title,
     fleet: reports.fleet,
+    trainingsOnRecord: trainings,
     people: (['technician', 'crew'] as const).reduce(
       (sum, grouping) => sum + jobsByUnit(jobs.units[grouping]).filter(({ length }) => length > 0).length,
       0,
