@@ -29,21 +29,7 @@ export async function balanceSection({ accounts, cells, units }: OwnerData, char
   if (accounts.cylinders === 0)
     return html`<section aria-labelledby="balances"><h2 id="balances">Balances</h2><p>No cylinder with weighings is on record, so there is nothing to balance.</p></section>`;
   const unit = units === 'si' ? 'kg' : 'lb';
-  charts.addTable('balance-cells', cells.rows);
-  const months = timesBetween(
-    cells.rows.map(({ month }) => month),
-    cells.grain,
-  );
-  const shown = { months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours };
-  const each = cells.grain;
-  const missing = `Missing refrigerant per ${each} with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
-  const cost = `Cost of the refrigerant charged per ${each}; over all ${moneyText(total.charged.cost)}. The table below has the masses.`;
-  const co2e = `Refrigerant charged per ${each} as tonnes of carbon dioxide, by the values of ${vintageText[vintage]}; over all ${co2eFigure(total.charged.co2eT)} t. The table below has the masses.`;
-  const figures = html`<div class="multiples">
-<figure><figcaption>Missing each ${each} <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(unexplainedByMonth(shown), missing, chartPx)}</figure>
-<figure><figcaption>Cost of what was charged <span class="quiet">in the shop’s currency, by the prices paid</span></figcaption>${await charts.add(refrigerantCostByMonth(shown), cost, chartPx)}</figure>
-<figure><figcaption>What was charged, as CO₂e <span class="quiet">put into systems, not lost to the air</span></figcaption>${await charts.add(co2eByMonth({ ...shown, vintageText: vintageText[vintage] }), co2e, chartPx)}</figure>
-</div>`;
+  const figures = cells.rows.length === 0 ? null : await monthFigures({ accounts, cells, units }, charts);
   return html`<section aria-labelledby="balances">
 <h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
 <p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
@@ -59,6 +45,29 @@ ${balanceTable(`By crew: cylinders that one crew alone used [${unit}]`, lines.cr
 ${cylinderList(accounts.remarked, units)}
 ${callbackTable(accounts, units)}
 </section>`;
+}
+
+/** What is missing, and what was charged as cost and as CO₂e, over time. */
+async function monthFigures(
+  { accounts: { total, vintage }, cells, units }: Pick<OwnerData, 'accounts' | 'cells' | 'units'>,
+  charts: PageCharts,
+): Promise<Html> {
+  const unit = units === 'si' ? 'kg' : 'lb';
+  charts.addTable('balance-cells', cells.rows);
+  const months = timesBetween(
+    cells.rows.map(({ month }) => month),
+    cells.grain,
+  );
+  const shown = { months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours };
+  const each = cells.grain;
+  const missing = `Missing refrigerant per ${each} with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
+  const cost = `Cost of the refrigerant charged per ${each}; over all ${moneyText(total.charged.cost)}. The table below has the masses.`;
+  const co2e = `Refrigerant charged per ${each} as tonnes of carbon dioxide, by the values of ${vintageText[vintage]}; over all ${co2eFigure(total.charged.co2eT)} t. The table below has the masses.`;
+  return html`<div class="multiples">
+<figure><figcaption>Missing each ${each} <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(unexplainedByMonth(shown), missing, chartPx)}</figure>
+<figure><figcaption>Cost of what was charged <span class="quiet">in the shop’s currency, by the prices paid</span></figcaption>${await charts.add(refrigerantCostByMonth(shown), cost, chartPx)}</figure>
+<figure><figcaption>What was charged, as CO₂e <span class="quiet">put into systems, not lost to the air</span></figcaption>${await charts.add(co2eByMonth({ ...shown, vintageText: vintageText[vintage] }), co2e, chartPx)}</figure>
+</div>`;
 }
 
 function balanceTable(

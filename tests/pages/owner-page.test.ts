@@ -96,6 +96,16 @@ describe('the page as text', () => {
     expect(page.match(/<script\b/g)).toHaveLength(1);
     expect(page).not.toContain('data-chart=');
   });
+
+  test('of cylinders in which nothing moved there are balances, and no chart by month', async () => {
+    const { leaks, cells } = data('ip');
+    const page = await renderOwnerPage(
+      (units) => ({ ...data(units), cells: { ...cells, rows: [] }, leaks: { ...leaks, ruled: [] } }),
+      reader,
+    );
+    expect(page).toContain('By refrigerant [lb]');
+    expect(page).not.toContain('data-chart=');
+  });
 });
 
 if (!hasChromium) console.warn('no /usr/bin/chromium: the page is not looked at in a browser');
