@@ -30,6 +30,11 @@ export const pageScript = `(() => {
   const wantedAtFirst = new URLSearchParams(location.search);
   const form = document.getElementById('filters');
   const fields = form === null ? [] : [...form.elements].filter(({ tagName }) => tagName === 'SELECT');
+  // Before anything is drawn.
+  for (const field of fields) {
+    const wanted = wantedAtFirst.get(field.name);
+    if (wanted !== null && [...field.options].some(({ value }) => value === wanted)) field.value = wanted;
+  }
   const chosen = () => Object.fromEntries(fields.map(({ name, value }) => [name, value === '' ? null : value]));
 
   const remember = () => {
@@ -128,7 +133,8 @@ export const pageScript = `(() => {
     const output = form?.querySelector('output') ?? null;
     const counted = output === null ? undefined : tables.get(output.dataset.table);
     if (counted === undefined) return;
-    const { crew, technician, refrigerant, from, to, skill } = chosen();
+    // What is not offered narrows nothing.
+    const { crew = null, technician = null, refrigerant = null, from = null, to = null, skill } = chosen();
     const isOfSkill = (row) => skill === undefined || row.skill === skill;
     const passes = (row) =>
       (crew === null || row.crew === crew) &&
@@ -148,10 +154,6 @@ export const pageScript = `(() => {
       view.runAsync();
     }
   };
-  for (const field of fields) {
-    const wanted = wantedAtFirst.get(field.name);
-    if (wanted !== null && [...field.options].some(({ value }) => value === wanted)) field.value = wanted;
-  }
   form?.addEventListener('change', () => {
     filter();
     remember();
