@@ -100,7 +100,10 @@ function watchedJobs(count: number, seed: number) {
     entries: Float64Array.from(rows, ({ entry }) => entry),
     stops: Float64Array.from(rows, ({ stop }) => stop),
     events: Uint8Array.from(rows, ({ called }) => Number(called)),
-    endings: Uint8Array.from(rows, ({ called }) => (called ? followUpEnding.callback : followUpEnding.horizon)),
+    endings: Uint8Array.from(rows, ({ called, stop }) => {
+      if (called) return followUpEnding.callback;
+      return stop === horizonDays ? followUpEnding.horizon : followUpEnding.stillWatched;
+    }),
   };
 }
 

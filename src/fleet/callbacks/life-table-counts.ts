@@ -1,4 +1,4 @@
-import type { FollowUps } from './follow-up.ts';
+import { followUpEnding, type FollowUps } from './follow-up.ts';
 
 /** Length of a step of the table [days]. */
 export const stepDays = 30;
@@ -13,7 +13,7 @@ export interface LifeTableCount {
   readonly began: number;
   /** Jobs whose watch began within the step, since callbacks are on record only from a later day. */
   readonly late: number;
-  /** Jobs whose watch ended without a callback. */
+  /** Jobs whose watch ended without a callback before the horizon; those that stay to it were watched all of the last step, and leave in none. */
   readonly left: number;
   readonly called: number;
 }
@@ -22,10 +22,10 @@ export interface LifeTableCount {
  * Counts jobs as they were watched, by kind and by steps of their age, for life tables over any sum of kinds.
  *
  * @param kindOf the kind of a job by its place in the fleet; −1 leaves it out
- * @returns only steps in which something happened, by kind and step
+ * @returns only steps in which jobs began, came, left, called or stayed to the horizon, by kind and step
  */
 export function lifeTableCounts(
-  { jobs, entries, stops, events }: FollowUps,
+  { jobs, entries, stops, events, endings }: FollowUps,
   kindOf: (job: number) => number,
 ): LifeTableCount[] {
   const counts = new Map<number, { began: number; late: number; left: number; called: number }>();
@@ -41,8 +41,9 @@ export function lifeTableCounts(
     if (kind < 0) continue;
     if (entries[row] < 0) at(kind, -1).began += 1;
     else at(kind, entries[row]).late += 1;
-    if (events[row] === 1) at(kind, stops[row]).called += 1;
-    else at(kind, stops[row]).left += 1;
+    const end = at(kind, stops[row]);
+    if (events[row] === 1) end.called += 1;
+    else if (endings[row] !== followUpEnding.horizon) end.left += 1;
   }
   return [...counts]
     .sort(([a], [b]) => a - b)

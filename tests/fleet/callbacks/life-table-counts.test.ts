@@ -10,6 +10,8 @@ interface Watched {
   readonly kind: number;
 }
 
+const horizonDays = 365;
+
 const watched = fc
   .record({
     entry: fc.oneof(fc.constant(-1), fc.nat(300)),
@@ -17,7 +19,14 @@ const watched = fc
     called: fc.boolean(),
     kind: fc.integer({ min: -1, max: 2 }),
   })
-  .map(({ entry, days, called, kind }): Watched => ({ entry, stop: Math.min(365, entry + 1 + days), called, kind }));
+  .map(
+    ({ entry, days, called, kind }): Watched => ({
+      entry,
+      stop: Math.min(horizonDays, entry + 1 + days),
+      called,
+      kind,
+    }),
+  );
 
 function followed(rows: readonly Watched[]): FollowUps {
   return {
@@ -25,7 +34,10 @@ function followed(rows: readonly Watched[]): FollowUps {
     jobs: Int32Array.from(rows, (_, at) => 2 * at + 1),
     entries: Float64Array.from(rows, ({ entry }) => entry),
     stops: Float64Array.from(rows, ({ stop }) => stop),
-    endings: Uint8Array.from(rows, ({ called }) => (called ? followUpEnding.callback : followUpEnding.stillWatched)),
+    endings: Uint8Array.from(rows, ({ called, stop }) => {
+      if (called) return followUpEnding.callback;
+      return stop === horizonDays ? followUpEnding.horizon : followUpEnding.stillWatched;
+    }),
     events: Uint8Array.from(rows, ({ called }) => Number(called)),
   };
 }
@@ -45,7 +57,14 @@ test('a job is counted on the day it begins, and in the thirty days in which it 
   ]);
 });
 
-test('every job is counted once where it begins and once where it ends, by its kind, in its step', () => {
+test('who stays to the horizon was watched all of the last step: it is there, and nobody leaves in it', () => {
+  expect(counted([{ entry: -1, stop: horizonDays, called: false, kind: 0 }])).toEqual([
+    { kind: 0, step: -1, began: 1, late: 0, left: 0, called: 0 },
+    { kind: 0, step: 12, began: 0, late: 0, left: 0, called: 0 },
+  ]);
+});
+
+test('every job is counted once where it begins and, short of the horizon, once where it ends, by its kind, in its step', () => {
   fc.assert(
     fc.property(fc.array(watched, { maxLength: 60 }), (rows) => {
       const counts = counted(rows);
@@ -56,17 +75,19 @@ test('every job is counted once where it begins and once where it ends, by its k
         expect(count).toEqual({
           began: step === -1 ? own.filter(({ entry }) => entry === -1).length : 0,
           late: own.filter(({ entry }) => entry >= 0 && isInStep(entry)).length,
-          left: own.filter(({ stop, called }) => !called && isInStep(stop)).length,
+          left: own.filter(({ stop, called }) => !called && stop < horizonDays && isInStep(stop)).length,
           called: own.filter(({ stop, called }) => called && isInStep(stop)).length,
         });
-        expect(count.began + count.late + count.left + count.called).toBeGreaterThan(0);
+        const stayed = own.filter(({ stop, called }) => !called && stop === horizonDays && isInStep(stop)).length;
+        expect(count.began + count.late + count.left + count.called + stayed).toBeGreaterThan(0);
       }
       const sum = counts.reduce(
         (all, { began, late, left, called }) => ({ in: all.in + began + late, out: all.out + left + called }),
         { in: 0, out: 0 },
       );
-      const known = rows.filter(({ kind }) => kind >= 0).length;
-      expect(sum).toEqual({ in: known, out: known });
+      const known = rows.filter(({ kind }) => kind >= 0);
+      const out = known.filter(({ stop, called }) => called || stop < horizonDays);
+      expect(sum).toEqual({ in: known.length, out: out.length });
       // By kind and step, each once.
       const keys = counts.map(({ kind, step }) => 1000 * kind + step);
       expect(keys).toEqual([...new Set(keys)].sort((a, b) => a - b));
