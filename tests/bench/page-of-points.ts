@@ -27,6 +27,7 @@ export async function pageOfPoints(count: number, seed: number): Promise<string>
       crew: `crew-${Math.floor(8 * draw())}`,
       technician: `technician-${Math.floor(40 * draw())}`,
       refrigerant: refrigerants[Math.floor(refrigerants.length * draw())],
+      weight: 1,
     };
   });
   return pageShell({

@@ -38,7 +38,7 @@ export const limitPoints = drawnCells<LimitPoint>(2, (random) => {
   const ratio = Number(random.logUniform(0.003, 5).toPrecision(4));
   const outcome = ratio <= 1 ? 'pass' : ratio <= 2 ? 'suspect' : 'fail';
   const dayOfMonth = String(random.integer(1, 28)).padStart(2, '0');
-  return { job: 'job', day: dayOfMonth, ratio, outcome };
+  return { job: 'job', day: dayOfMonth, ratio, outcome, weight: 1 };
 }).map((point) => ({ ...point, day: point.month === '' ? '' : `${point.month}-${point.day}` }));
 
 /** Jobs judged for two skills, of which much is found of some people, and hardly anything of others. */

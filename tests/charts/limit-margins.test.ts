@@ -50,6 +50,21 @@ describe.each(named)('asked for %s', (_, asked) => {
   });
 });
 
+test('where some of many are shown, each counts for as many as it stands for', async () => {
+  const at = (ratio: number, weight: number): LimitPoint => ({
+    ...{ job: 'job', crew: '', technician: '', refrigerant: '', month: '2026-01', day: '2026-01-15' },
+    ratio,
+    outcome: ratio > 1 ? 'fail' : 'pass',
+    weight,
+  });
+  const medianOf = async (points: LimitPoint[]) =>
+    (await FilteredView.of(limitMargins(), { 'limit-points': points })).items('rule').at(-1)?.[0]?.datum['median'];
+  // Of 24 jobs three are over the limit and all of them are shown, of the others three for seven each.
+  expect(await medianOf([at(2, 1), at(0.1, 7), at(3, 1), at(0.2, 7), at(4, 1), at(0.3, 7)])).toBe(0.2);
+  expect(await medianOf([at(0.4, 2.5), at(0.1, 2.5)])).toBe(0.25);
+  expect(await medianOf([at(0.4, 1), at(0.4, 1), at(0.1, 2)])).toBe(0.25);
+});
+
 test('the axes hold still while people are chosen, and a period widens its days', async () => {
   const view = await FilteredView.of(limitMargins(), data);
   const [days, ratios] = [view.domain('x').map(Number), view.domain('y')];

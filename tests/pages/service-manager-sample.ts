@@ -76,7 +76,7 @@ function drawLimitPoints(cells: readonly Cell[], random: Random): LimitPoint[] {
       const ratio = Number(random.logUniform(0.02, 3).toPrecision(4));
       const outcome = ratio <= 1 ? 'pass' : ratio <= 1.2 ? 'suspect' : 'fail';
       const day = `${month}-${String(random.integer(1, 22)).padStart(2, '0')}`;
-      return { month, crew, technician, refrigerant, job: `J-${20_000 + at}`, day, ratio, outcome };
+      return { month, crew, technician, refrigerant, job: `J-${20_000 + at}`, day, ratio, outcome, weight: 1 };
     });
 }
 

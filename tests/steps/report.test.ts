@@ -13,6 +13,7 @@ import { callbackReportOf } from '../../src/steps/callback-report.ts';
 import { report } from '../../src/steps/report.ts';
 import { reportCells } from '../../src/steps/report/report-cells.ts';
 import { calledBackJobs, evidenceByJob, flaggedJobs, mostWatched } from '../../src/steps/report/report-jobs.ts';
+import { limitPoints } from '../../src/steps/report/limit-points.ts';
 import { openReport } from '../../src/steps/report/report-scope.ts';
 import { serviceManagerData } from '../../src/steps/report/service-manager-data.ts';
 import { riskReportOf } from '../../src/steps/risk-report.ts';
@@ -153,9 +154,30 @@ test('each judged rise beside its own limit', async () => {
     FROM findings JOIN jobs j USING (job_id) WHERE check_id = 'rise-over-limit' AND outcome IN ('pass', 'suspect', 'fail')
     ORDER BY day, job`);
   expect(data.limitPoints.rows.map(({ job, outcome, day, ratio }) => ({ job, outcome, day, ratio }))).toEqual(rows);
+  expect(new Set(data.limitPoints.rows.map(({ weight }) => weight))).toEqual(new Set([1]));
   expect(data.limitPoints.of).toBe(rows.length);
   expect(rows.length).toBeGreaterThan(30);
 });
+
+test.each([6, 40, 90])(
+  'of all judged rises %i at most are shown, flagged ones first, and stand for all',
+  async (most) => {
+    const all = data.limitPoints;
+    const some = await limitPoints(store, data.policyId, most);
+    const [flagged, passed] = [some.rows.filter(isFlagged), some.rows.filter((row) => !isFlagged(row))];
+    const fewest = Math.floor(most / 2);
+    expect([some.of, some.flagged]).toEqual([all.of, all.rows.filter(isFlagged).length]);
+    expect(flagged).toHaveLength(Math.min(all.flagged, Math.max(fewest, most - (all.of - all.flagged))));
+    expect(some.rows).toHaveLength(Math.min(most, all.of));
+    const weights = (rows: typeof some.rows) => rows.reduce((sum, { weight }) => sum + weight, 0);
+    expect(weights(flagged)).toBeCloseTo(all.flagged, 9);
+    expect(weights(passed)).toBeCloseTo(all.of - all.flagged, 9);
+  },
+);
+
+function isFlagged({ outcome }: { readonly outcome: string }): boolean {
+  return outcome !== 'pass';
+}
 
 test('judged, flagged, not judged and the interval per technician', async () => {
   // Wilson's interval, Newcombe 1998 method 3, spelled out in SQL; z is the 97.5 % quantile of the normal distribution.
