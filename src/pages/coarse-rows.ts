@@ -1,6 +1,9 @@
 /** How finely rows are told apart by time. */
 export type TimeGrain = 'month' | 'quarter' | 'year';
 
+/** How many months each is. */
+export const monthsEach: Readonly<Record<TimeGrain, number>> = { month: 1, quarter: 3, year: 12 };
+
 /** Rows that were joined until there are few enough for a page, and how finely they still tell time. */
 export interface CoarseRows<Row> {
   readonly rows: readonly Row[];
@@ -21,10 +24,10 @@ export function coarseRows<Row extends { readonly month: string }, Sum extends k
   most: number,
 ): CoarseRows<Row> {
   if (rows.length <= most) return { rows, grain: 'month' };
-  const quarters = joinedBy(rows, sums, 3);
+  const quarters = joinedBy(rows, sums, monthsEach.quarter);
   return quarters.length <= most
     ? { rows: quarters, grain: 'quarter' }
-    : { rows: joinedBy(rows, sums, 12), grain: 'year' };
+    : { rows: joinedBy(rows, sums, monthsEach.year), grain: 'year' };
 }
 
 function joinedBy<Row extends { readonly month: string }, Sum extends keyof Row>(

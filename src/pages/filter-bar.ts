@@ -1,3 +1,4 @@
+import { monthsEach, type TimeGrain } from './coarse-rows.ts';
 import { monthText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 
@@ -8,6 +9,8 @@ export interface FilterChoices {
   readonly refrigerants: readonly string[];
   /** YYYY-MM, in order: months, or the first months of quarters or years. */
   readonly months: readonly string[];
+  /** Which of these they are. */
+  readonly grain: TimeGrain;
   /** Skills by id, one of which is always chosen, and which at first; absent where the charts are not about one. */
   readonly skills?: {
     readonly all: readonly { readonly id: string; readonly title: string }[];
@@ -22,9 +25,19 @@ export interface FilterChoices {
 /**
  * The filters of a page: each choice acts on all of its charts at once. They work by the page's script, and are not shown without it.
  */
-export function filterBar({ crews, technicians, refrigerants, months, skills, counted, note }: FilterChoices): Html {
+export function filterBar({
+  crews,
+  technicians,
+  refrigerants,
+  months,
+  grain,
+  skills,
+  counted,
+  note,
+}: FilterChoices): Html {
   const plain = (words: readonly string[]): Option[] => words.map((word) => ({ value: word, text: word }));
-  const times = months.map((month) => ({ value: month, text: monthText(month) }));
+  const times = (each: readonly string[]): Option[] => each.map((month) => ({ value: month, text: monthText(month) }));
+  const ends = months.map((month) => lastMonth(month, grain));
   return html`<form class="filters needs-script" id="filters" aria-label="Filters for all charts of this page">
 <p class="filters-title">Show in all charts</p>
 ${
@@ -39,10 +52,15 @@ ${
 ${crews.length > 1 && select('crew', 'Crew', plain(crews), { none: 'all crews' })}
 ${technicians.length > 1 && select('technician', 'Technician', plain(technicians), { none: 'all technicians' })}
 ${refrigerants.length > 1 && select('refrigerant', 'Refrigerant', plain(refrigerants), { none: 'all refrigerants' })}
-${months.length > 1 && [select('from', 'From', times, { none: 'the beginning' }), select('to', 'To', times, { none: 'the end' })]}
+${months.length > 1 && [select('from', 'From', times(months), { none: 'the beginning' }), select('to', 'To', times(ends), { none: 'the end' })]}
 <div class="filters-end"><button type="reset">Show all</button>${counted !== undefined && html`<output aria-live="polite" data-table="${counted.table}"${counted.field !== undefined && html` data-field="${counted.field}"`} data-noun="${counted.noun}"></output>`}</div>
 ${note !== undefined && html`<p class="quiet">${note}</p>`}
 </form>`;
+}
+
+/** The last month of a quarter or year; of a month it is that month. */
+function lastMonth(first: string, grain: TimeGrain): string {
+  return `${first.slice(0, 5)}${String(Number(first.slice(5, 7)) + monthsEach[grain] - 1).padStart(2, '0')}`;
 }
 
 interface Option {

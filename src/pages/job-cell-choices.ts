@@ -1,11 +1,19 @@
+import type { FilterableRow } from '../charts/chart-filter.ts';
+import type { CoarseRows } from './coarse-rows.ts';
 import type { FilterChoices } from './filter-bar.ts';
 import type { JobCells } from './service-manager-data.ts';
 import { sortedWords } from './sorted-words.ts';
 import { countText } from './share-text.ts';
 
-/** What the charts over judged jobs can be narrowed to. */
-export function jobCellChoices(cells: JobCells): FilterChoices {
-  const words = (of: (row: JobCells['rows'][number]) => string): string[] => sortedWords(cells.rows.map(of));
+/**
+ * What the charts over judged jobs can be narrowed to.
+ *
+ * @param cells of which charts are made, and how many people there are in all
+ */
+export function jobCellChoices(
+  cells: CoarseRows<FilterableRow> & Pick<JobCells, 'crews' | 'technicians'>,
+): Omit<FilterChoices, 'counted'> {
+  const words = (of: (row: FilterableRow) => string): string[] => sortedWords(cells.rows.map(of));
   const [crews, technicians] = [words(({ crew }) => crew), words(({ technician }) => technician)];
   const left = [
     ...(cells.crews > crews.length ? [`${crews.length} of ${countText(cells.crews, 'crew')}`] : []),
@@ -14,7 +22,9 @@ export function jobCellChoices(cells: JobCells): FilterChoices {
       : []),
   ];
   const notes = [
-    ...(left.length === 0 ? [] : [`To choose from: ${left.join(', ')}, those with the most jobs.`]),
+    ...(left.length === 0
+      ? []
+      : [`To choose from: ${left.join(', ')}, who need coaching most and who have the most jobs.`]),
     ...(cells.grain === 'month' ? [] : [`Of so many jobs the charts tell time by ${cells.grain}.`]),
   ];
   return {
@@ -22,7 +32,7 @@ export function jobCellChoices(cells: JobCells): FilterChoices {
     technicians,
     refrigerants: words(({ refrigerant }) => refrigerant),
     months: words(({ month }) => month),
-    counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' },
+    grain: cells.grain,
     ...(notes.length === 0 ? {} : { note: notes.join(' ') }),
   };
 }

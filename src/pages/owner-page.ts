@@ -75,5 +75,7 @@ function ownerChoices({ cells }: OwnerData): FilterChoices {
     technicians: words(({ technician }) => technician),
     refrigerants: words(({ refrigerant }) => refrigerant),
     months: words(({ month }) => month),
+    grain: cells.grain,
+    ...(cells.grain === 'month' ? {} : { note: `Of so many rows the charts tell time by ${cells.grain}.` }),
   };
 }

@@ -42,7 +42,7 @@ export interface ServiceManagerData {
 
 /** Counts of judged jobs, and who is told apart in them. */
 export interface JobCells extends CoarseRows<JobCell & { readonly jobs: number }> {
-  /** All there are; in a large fleet only those with the most jobs are told apart. */
+  /** All there are; in a large fleet only those who need coaching most and those with the most jobs are told apart. */
   readonly crews: number;
   readonly technicians: number;
 }

@@ -53,7 +53,7 @@ ${sendBackSection(data.sendBack, data.jobPages)}
 ${weekSection(data, units)}
 ${flaggedSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${filterBar(jobCellChoices(data.cells))}
+${filterBar({ ...jobCellChoices(data.cells), counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}
 ${await callbacksSection(data, charts)}
 ${await monthlySection(data, charts)}
 ${await techniciansSection(data, charts)}

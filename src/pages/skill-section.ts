@@ -22,14 +22,14 @@ export function firstSkill({ sheets, fleet }: TrainerData): string {
 
 /** One skill by technician, as a funnel and as found over expected; all skills as a table. */
 export async function skillSection(data: TrainerData, charts: PageCharts): Promise<Html> {
-  const { technicians, fleet, cells } = data;
+  const { technicians, fleet, everyone } = data;
   const skill = firstSkill(data);
   if (technicians.length === 0)
     return html`<section aria-labelledby="skills"><h2 id="skills">Skills by technician</h2><p>No job names a technician, so nothing can be said by technician.</p></section>`;
   const told = 'The table below has the figures of all skills.';
   const left =
-    cells.technicians > technicians.length
-      ? ` ${technicians.length} of ${groupedCount(cells.technicians)} technicians are shown.`
+    everyone.technicians > technicians.length
+      ? ` ${technicians.length} of ${groupedCount(everyone.technicians)} technicians are shown.`
       : '';
   return html`<section aria-labelledby="skills">
 <h2 id="skills">Whose jobs show more than such jobs lead to expect?</h2>

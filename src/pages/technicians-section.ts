@@ -25,7 +25,7 @@ export async function techniciansSection(
   return html`<section aria-labelledby="technicians">
 <h2 id="technicians">Whose jobs are flagged more or less often than all, beyond chance?</h2>
 <p>${comparison(byName, fleetShare)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
-<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${cells.technicians > byName.length && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, those with the most jobs.`}</p>
+<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${cells.technicians > byName.length && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, who need coaching most and who have the most jobs.`}</p>
 <figure class="narrow"><figcaption>Share of judged jobs flagged, with 95% interval</figcaption>${await charts.add(chart, description, byName.length * technicianRowPx + 66)}</figure>
 <details><summary>The same figures as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by technician">

@@ -1,6 +1,4 @@
-import type { TimeGrain } from './coarse-rows.ts';
-
-const monthsEach: Readonly<Record<TimeGrain, number>> = { month: 1, quarter: 3, year: 12 };
+import { monthsEach, type TimeGrain } from './coarse-rows.ts';
 
 /**
  * Every month, quarter or year from the first to the last, those that do not occur too.

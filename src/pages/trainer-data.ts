@@ -16,8 +16,8 @@ export interface TrainerData {
   readonly sheets: readonly { readonly file: string; readonly report: CoachReport }[];
   /** Technicians and crews with a judged job: all that could have a sheet. */
   readonly people: number;
-  /** Judged jobs by month, crew, technician and refrigerant; who is told apart in them. */
-  readonly cells: JobCells;
+  /** How many crews and technicians there are; in a large fleet not all are told apart. */
+  readonly everyone: Pick<JobCells, 'crews' | 'technicians'>;
   /** What was found beside what was expected, by skill. */
   readonly skillCells: CoarseRows<SkillCell>;
   readonly funnelLimits: readonly FunnelLimitRow[];

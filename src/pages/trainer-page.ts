@@ -40,7 +40,7 @@ export async function renderTrainerPage(data: InUnits<TrainerData>, reader: Read
 }
 
 async function body(data: TrainerData, days: string, units: UnitSystem, charts: PageCharts): Promise<Html> {
-  const { fleet, cells, policyTitle } = data;
+  const { fleet, skillCells, everyone, policyTitle } = data;
   addSkillTables(data, charts);
   const all = fleet.rates.map(({ skill: { id, title } }) => ({ id, title }));
   const skills = { all, first: firstSkill(data) };
@@ -55,7 +55,7 @@ async function body(data: TrainerData, days: string, units: UnitSystem, charts: 
 <main>
 ${whoToSeeSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${filterBar({ ...jobCellChoices(cells), skills, counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } })}
+${filterBar({ ...jobCellChoices({ ...skillCells, ...everyone }), skills, counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } })}
 ${await skillSection(data, charts)}
 ${await judgedSection(data, charts)}
 ${trainingsSection(data)}

@@ -41,6 +41,7 @@ export async function pageOfPoints(count: number, seed: number): Promise<string>
         technicians: [],
         refrigerants,
         months: [],
+        grain: 'month',
         counted: { table: 'limit-points', noun: 'jobs' },
       })}${await charts.add(limitMargins({ colours: pageColours }), 'Many points', 300)}</main></div>`;
     },

@@ -7,6 +7,7 @@ const none: FilterChoices = {
   technicians: [],
   refrigerants: [],
   months: [],
+  grain: 'month',
   counted: { table: 'job-cells', noun: 'rows' },
 };
 
@@ -84,6 +85,16 @@ test('everything comes first, then each as it is called; months as people write 
   ];
   expect(selects[1]?.options).toEqual([['', 'the beginning'], ...months]);
   expect(selects[2]?.options).toEqual([['', 'the end'], ...months]);
+});
+
+test('a quarter or a year is chosen whole, so that tables that tell time more finely end with it', () => {
+  const ends = (grain: FilterChoices['grain'], months: readonly string[]) =>
+    offered({ months, grain }).selects.map(({ options }) => options.map(([value]) => value));
+  expect(ends('quarter', ['2025-07', '2025-10'])).toEqual([
+    ['', '2025-07', '2025-10'],
+    ['', '2025-09', '2025-12'],
+  ]);
+  expect(ends('year', ['2024-01', '2025-01'])[1]).toEqual(['', '2024-12', '2025-12']);
 });
 
 test('of skills one is always chosen, which "Show all" goes back to', () => {

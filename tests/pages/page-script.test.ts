@@ -24,7 +24,13 @@ const page = () =>
     reader: { units: 'ip', dates: 'day-first' },
     body: async (_, charts) => {
       charts.addTable('job-cells', cells);
-      const choices = { crews: ['elm', 'oak'], technicians: ['Ash'], refrigerants: ['R-32'], months: ['2026-01'] };
+      const choices = {
+        crews: ['elm', 'oak'],
+        technicians: ['Ash'],
+        refrigerants: ['R-32'],
+        months: ['2026-01'],
+        grain: 'month',
+      } as const;
       return html`<main><h1>of two crews</h1>${filterBar({ ...choices, counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}${await charts.add(technicianRates({ technicians: ['Ash'] }), 'flagged', 100)}</main>`;
     },
   });

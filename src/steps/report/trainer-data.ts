@@ -46,7 +46,7 @@ export async function trainerData(
       (sum, grouping) => sum + jobsByUnit(jobs.units[grouping]).filter(({ length }) => length > 0).length,
       0,
     ),
-    cells: jobCells,
+    everyone: { crews: jobCells.crews, technicians: jobCells.technicians },
     skillCells: coarseRows(
       all.flatMap((one) => skillCellsOf(one, cells, cellOf)),
       ['jobs', 'judged', 'found', 'expected'],
