@@ -23,9 +23,19 @@ ${
   sendBack.length > 0 &&
   html`<p>Open jobs, the most pressing first: what a test found wrong with the system, then what is likeliest to call back, then work that failed otherwise. Ring before you go; a licensed technician decides on site.</p>
 <ol class="plain todo">${sendBack.slice(0, mostSentBack).map((entry) => sendBackItem(entry, pages))}</ol>
-${more > 0 && html`<p class="quiet">${countText(more, 'more job asks', 'more jobs ask')} for a visit; all flagged jobs of the week are listed below.</p>`}`
+${
+  more > 0 &&
+  html`<p class="quiet">${countText(more, 'more job asks', 'more jobs ask')} for a visit.</p><details><summary>The others, a line each</summary>
+<ul class="notes">${sendBack.slice(mostSentBack).map((entry) => restItem(entry, pages))}</ul></details>`
+}`
 }
 </section>`;
+}
+
+/** One of those beyond the list, in a line. */
+function restItem({ job, visits }: SendBack, pages: ReadonlySet<string>): Html {
+  const what = visits.length === 0 ? '' : `: ${visits.map(({ title }) => title).join('; ')}`;
+  return html`<li>${jobLink(job.jobId, pages)}, ${placeText(job).replace(/^[A-Z]/, (letter) => letter.toLowerCase())}${what} <span class="quiet">${jobSummary({ ...job, systemId: null, siteId: null })}</span></li>`;
 }
 
 /** One of the list. */
@@ -37,8 +47,13 @@ export function sendBackItem(entry: SendBack, pages: ReadonlySet<string>): Html 
 <div><h3>${placeText(job)}</h3>
 ${whyText(entry)}
 ${visit}
-<p class="quiet">${jobLink(job.jobId, pages)} · ${jobSummary({ ...job, systemId: null, siteId: null })}</p></div></li>
+<p class="quiet">${jobLink(job.jobId, pages)} · ${jobSummary({ ...job, systemId: null, siteId: null })}${moreText(entry)}</p></div></li>
 `;
+}
+
+/** How many findings more than are told; false where none. */
+export function moreText({ moreFindings }: SendBack): Html | false {
+  return moreFindings > 0 && html` · <strong>${countText(moreFindings, 'more finding')}</strong>`;
 }
 
 /** Whom to ring: the site, else the system, else the job. */
@@ -64,5 +79,5 @@ export function visitText({ visits }: SendBack): Html | false {
 
 function watchText({ risk, times }: SendBack): string {
   if (risk === null || times === null) return '';
-  return `By what came of jobs like it, it calls back within 90 days in ${fineShareText(risk.risk)} of cases (${fineShareText(risk.low)}–${fineShareText(risk.high)}), ${times.toFixed(1)} times as often as any job of its age.`;
+  return `By what came of jobs like it, it calls back within 90 days in ${fineShareText(risk.risk)} of cases (${fineShareText(risk.low).replace('%', '')}–${fineShareText(risk.high)}), ${times.toFixed(times < 9.95 ? 1 : 0)} times as often as any job of its age.`;
 }

@@ -15,7 +15,9 @@ export interface SendBack {
   readonly outcome: 'fail' | 'watch';
   /** What speaks for it, the heaviest first. */
   readonly why: readonly Pick<JobFinding, 'question' | 'text'>[];
-  /** What to do there. */
+  /** So many findings more than these. */
+  readonly moreFindings: number;
+  /** What to do there, by all findings on the system. */
   readonly visits: readonly RevisitText[];
   /** Chance of a callback, and how many times that of any job of its age; null where that cannot be told. */
   readonly risk: CallbackRisk | null;
@@ -76,11 +78,12 @@ function sendBack(
 ): SendBack {
   const { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType } = job;
   const told = reasons.slice(0, mostWhy);
-  const kinds = new Set(told.flatMap(({ checkId }) => checkNamed(checkId)?.revisit ?? []));
+  const kinds = new Set(reasons.flatMap(({ checkId }) => checkNamed(checkId)?.revisit ?? []));
   return {
     job: { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType },
     outcome,
     why: told.map(({ question, text }) => ({ question, text })),
+    moreFindings: reasons.length - told.length,
     visits: kinds.size === 0 ? [...(watched?.onSite ?? [])] : [...kinds].map(revisitText),
     risk: watched?.risk ?? null,
     times: watched?.times ?? null,

@@ -10,7 +10,7 @@ import type { OwnerData } from './owner-data.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks, reportPlaces, sheetsFolder } from './report-places.ts';
 import type { SendBack } from './send-back.ts';
-import { placeText, sendBackItem, visitText, whyText } from './send-back-section.ts';
+import { moreText, placeText, sendBackItem, visitText, whyText } from './send-back-section.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, groupedCount, shareText } from './share-text.ts';
 import { unitText } from './standing-out-text.ts';
@@ -75,7 +75,8 @@ function firstCall(entry: SendBack, jobPages: ReadonlySet<string>): Html {
   const visit = visitText(entry);
   return html`<div class="call">${whyText(entry)}
 ${visit !== false && visit}
-<p class="quiet">${jobLink(entry.job.jobId, jobPages)} has the evidence · ${jobSummary({ ...entry.job, systemId: null, siteId: null })}</p></div>`;
+<p>Ring before you go; a licensed technician decides on site.</p>
+<p class="quiet">${jobLink(entry.job.jobId, jobPages)} has the evidence · ${jobSummary({ ...entry.job, systemId: null, siteId: null })}${moreText(entry)}</p></div>`;
 }
 
 function lowerFirst(text: string): string {
@@ -102,7 +103,7 @@ function trainerLines({ sheets }: TrainerData): (string | Html)[] {
   if (asked.length === 0) return ['nobody’s jobs show more than chance and the mix of jobs explain'];
   return asked.slice(0, 3).map(({ file, report }) => {
     const topics = report.topics.filter(({ sureness }) => sureness !== 'may-be-chance');
-    return html`see <a href="${sheetsFolder}/${file}" data-page>${unitText(report.who)}</a> about ${topics.map(({ skill }) => skill.title).join(', ')}`;
+    return html`<a href="${sheetsFolder}/${file}" data-page>${unitText(report.who)}</a>: ${topics.map(({ skill }) => skill.title).join(', ')}`;
   });
 }
 

@@ -87,9 +87,14 @@ test('the watch list sends back only from twice the usual risk on, and nobody tw
 test('two reasons at most, the heaviest first, and what is done on site for them, once each', () => {
   const [entry] = sendBackList([job('j', ['hold-short', 'wet', 'leaking'], ['pressure-not-held'])], open, []);
   expect(told(entry)).toEqual(['leaking of j.', 'wet of j.']);
+  expect(entry?.moreFindings).toBe(2);
   expect(entry?.visits).toEqual([revisitText('leak'), revisitText('moisture')]);
   const [moist] = sendBackList([job('m', ['wet', 'water-in-system'])], open, []);
   expect(moist?.visits).toEqual([revisitText('moisture')]);
+  // What is not told is looked at all the same, so that nobody drives twice.
+  const [third] = sendBackList([job('t', ['leaking', 'wet'], ['charge-off-target'])], open, []);
+  expect(told(third)).toEqual(['leaking of t.', 'wet of t.']);
+  expect(third?.visits).toEqual([revisitText('leak'), revisitText('moisture'), revisitText('charge')]);
   // Without a finding of its own, what the watch list would look at.
   const [likely] = sendBackList([], open, [watched(job('w', []), 3)]);
   expect(likely).toMatchObject({ why: [], visits: [revisitText('running')] });

@@ -101,7 +101,7 @@ describe('the page as text', () => {
     expect(entries).toHaveLength(2);
     const [failed = '', likely = ''] = entries;
     expect(failed).toMatch(/class="tag fail">.*<\/svg>fail<[^]*Site P-118, system S-4410[^]*limit is 1 000 µm/);
-    expect(failed).toContain('it calls back within 90 days in 13% of cases (8.4%–20%), 4.2 times as often as any job');
+    expect(failed).toContain('it calls back within 90 days in 13% of cases (8.4–20%), 4.2 times as often as any job');
     expect(failed).toContain(
       '<strong>On site:</strong> look for water and air. <strong>Bring:</strong> recovery machine',
     );
@@ -109,6 +109,22 @@ describe('the page as text', () => {
     expect(likely).toMatch(/class="tag suspect">.*<\/svg>likely<[^]*3\.1 times as often[^]*Job J-20644/);
     // A watch list goes on where nothing is twice as likely as usual; whoever is on it for that is not sent for.
     expect(list).not.toContain('J-20701');
+  });
+
+  test('who comes after the first twelve is named all the same, in a line each', async () => {
+    const [first] = sample.sendBack;
+    const fourteen = Array.from({ length: 14 }, (_, at) => ({
+      ...first,
+      job: { ...first.job, siteId: `Q-${at + 1}` },
+    }));
+    const page = readIn(await pageOf({ ...sample, sendBack: fourteen }), 'ip');
+    const [, list = '', rest = ''] =
+      /<h2 id="first">[^]*?<ol class="plain todo">([^]*?)<\/ol>([^]*?)<\/section>/.exec(page) ?? [];
+    expect(list.match(/<li>/g)).toHaveLength(12);
+    expect(rest).toContain('2 more jobs ask for a visit.');
+    expect([...rest.matchAll(/site (Q-\d+), system S-4410: look for water and air /g)].map(([, site]) => site)).toEqual(
+      ['Q-13', 'Q-14'],
+    );
   });
 
   test('the list says of a finding no more than its first sentences', async () => {
