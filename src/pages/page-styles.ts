@@ -39,13 +39,14 @@ a:hover{text-decoration-thickness:2px}
 table{border-collapse:collapse;font-size:.92rem;font-variant-numeric:tabular-nums;width:100%;margin:.9rem 0 0}
 caption{text-align:left;color:var(--muted);padding-bottom:.4rem}
 th,td{padding:.42rem .6rem;border-top:1px solid var(--rule);text-align:right;vertical-align:baseline}
+thead td{border-top:0}
 thead th{border-top:0;color:var(--muted);font-weight:500;vertical-align:bottom}
 tbody th{font-weight:400;text-align:left}
 th:first-child,td:first-child{text-align:left;padding-left:0}
 th:last-child,td:last-child{padding-right:0}
 tbody tr:last-child>*{border-bottom:1px solid var(--rule)}
 td.text,th.text{text-align:left}
-details+h3,.scroll+h3,p+h3{margin-top:1.8rem}
+details+h3,.scroll+h3,figure+h3,.pair+h3,p+h3{margin-top:1.8rem}
 tr.total>*{font-weight:600}
 .zero{color:var(--muted)}
 .bar{display:block;width:100%;min-width:7rem;height:.6rem;margin-top:.35rem}
@@ -54,7 +55,7 @@ tr.total>*{font-weight:600}
 .scroll{overflow-x:auto;max-width:100%}
 .scroll th,.scroll td{white-space:nowrap}
 .scroll td.text{white-space:normal;min-width:8rem}
-@media (min-width:48rem){.figures thead th{white-space:normal;vertical-align:bottom}.figures tbody th{white-space:normal}}
+@media (min-width:48rem){.figures thead th{white-space:normal;vertical-align:bottom}.figures tbody th{white-space:normal;min-width:6.2rem}}
 .scroll .wrapped th,.scroll .wrapped .range{white-space:normal}.wrapped th,.wrapped td{padding-right:0}
 figure{margin:0;min-width:0}
 figcaption{font-weight:600;font-size:.95rem}
@@ -140,7 +141,7 @@ html{font-size:10pt}
 .page{max-width:none;padding:0}
 .nav,summary,.top,[data-ready] .filters{display:none}
 h2{margin-top:1.6rem}
-h2,h3,h4,figcaption{break-after:avoid}
+h2,h3,h4,figcaption,caption,thead{break-after:avoid}
 figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .chart svg{max-width:100%;height:auto}
 .chart[data-chart]{min-height:0}
@@ -148,6 +149,6 @@ figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}
 .pair{grid-template-columns:minmax(0,1.25fr) minmax(0,1fr)}.second-wide{grid-template-columns:minmax(0,1fr) minmax(0,1.25fr)}.even{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 a{color:inherit;text-decoration:none}
 .caution{background:none}
-.scroll{overflow:visible}.scroll.figures table{font-size:.74rem}.scroll.figures th,.scroll.figures td{padding:.3rem .25rem;white-space:normal}.scroll td.text{min-width:0}
+.scroll{overflow:visible}.scroll.figures table{font-size:.74rem}.scroll.figures th,.scroll.figures td{padding:.3rem .25rem;white-space:normal;min-width:0}.scroll td.text{min-width:0}
 }
 `;
