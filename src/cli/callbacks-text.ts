@@ -1,5 +1,6 @@
 import {
   causeWords,
+  groupsText,
   groupWords,
   logRankText,
   preventedText,
@@ -87,10 +88,7 @@ function shareLines(report: CallbackReport): string[] {
   return [
     'Share of jobs with a callback, by days since the job (Kaplan and Meier, 95% interval)',
     indented(textTable(['', 'jobs', 'callbacks', ...ages], rows)),
-    ...wrappedText(
-      'flagged: any suspect or fail finding but those on the recording alone. clean: none, and a pressure, vacuum or rise test was judged. –: nobody was watched for so long, or too few.',
-      '  ',
-    ),
+    ...wrappedText(groupsText, '  '),
     ...wrappedText(logRankText(report), '  '),
     ...[weighedText(report), preventedText(report)].flatMap((text) => (text === '' ? [] : wrappedText(text, '  '))),
   ];

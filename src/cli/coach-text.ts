@@ -40,7 +40,7 @@ export function coachText(report: CoachReport): string {
 
 function topicLines(topic: CoachTopic, place: number, report: CoachReport): string[] {
   const { skill, practise, jobs, pair } = topic;
-  const [most, saves] = [mostText(topic), savesText(topic, report)];
+  const [most, saves] = [mostText(topic, String), savesText(topic, report)];
   return [
     `${place}. ${skill.title}`,
     ...topicText(topic).flatMap((text) => wrappedText(text, '   ')),
@@ -57,7 +57,7 @@ function topicLines(topic: CoachTopic, place: number, report: CoachReport): stri
     ),
     ...(pair === null
       ? []
-      : ['   Beside one that went well', ...wrappedText(pairText(pair, report.who), '     '), ...pairLines(pair)]),
+      : ['   Beside one without it', ...wrappedText(pairText(pair, report.who), '     '), ...pairLines(pair)]),
   ];
 }
 

@@ -13,7 +13,7 @@ export const addCoach: AddCommand = (program) => {
     .command('coach')
     .summary('what to coach a technician or a crew on')
     .description(
-      'Makes a coaching sheet: the one to three skills in which more was found than on others’ jobs, how sure that is, the jobs that show it beside one that went well, what to practise, what it would save in callbacks, and what is going well.',
+      'Makes a coaching sheet: the one to three skills in which more was found than on others’ jobs, how sure that is, the jobs that show it beside one without it, what to practise, what it would save in callbacks, and what is going well.',
     )
     .argument('<who>', 'a technician by name, id or code, or a crew')
     .option('--html <file>', 'write the sheet as a page with the recordings, to print')

@@ -70,7 +70,7 @@ function standingOutLines(report: FleetReport): string[] {
       .flatMap((one) => [
         '',
         `  ${unitText(one.unit)}: ${one.skill.title}`,
-        ...[excessText(one), mostText(one), laidToText(one)].flatMap((text) =>
+        ...[excessText(one), mostText(one, String), laidToText(one)].flatMap((text) =>
           text === '' ? [] : wrappedText(text, '    '),
         ),
       ]),

@@ -34,7 +34,7 @@ export function summaryText(summary: CallbackSummary): string[] {
       : `, and none since, though there are jobs up to ${dayText(lastDay)}: counted is up to then`;
   return [
     `${countText(callbacks, 'callback')} on record from ${dayText(onRecord.from)} to ${dayText(onRecord.to)}${until}; ${countText(jobs, 'judged job')}, by the policy ${policyId}.`,
-    `${countText(counted, 'callback')} ${counted === 1 ? 'counts' : 'count'} below: the first of each job that its commissioning could have caused, within ${horizonDays} days.${uncounted === 0 ? '' : ` ${groupedCount(uncounted)} more ${uncounted === 1 ? 'does' : 'do'} not: they came after a visit or other work on the circuit, or their job names no system.`}`,
+    `${groupedCount(counted)} of them ${counted === 1 ? 'counts' : 'count'} where jobs are compared by what was found: the first of each job that its commissioning could have caused, within ${horizonDays} days.${uncounted === 0 ? '' : ` ${groupedCount(uncounted)} more ${uncounted === 1 ? 'does' : 'do'} not: they came after a visit or other work on the circuit, or their job names no system.`}`,
     ...(withoutSystem === 0
       ? []
       : [
@@ -57,6 +57,10 @@ export function tracedText({ traced, repeats }: CallbackReport): string {
     repeats === 0 ? '' : ` ${countText(repeats, 'of them repeats', 'of them repeat')} an earlier one of the same job.`;
   return `Traced: ${told.join('; ')}.${again}`;
 }
+
+/** What the groups of jobs are, and a dash for a share. */
+export const groupsText =
+  'flagged: any suspect or fail finding but those on the recording alone. clean: none, and a pressure, vacuum or rise test was judged. –: nobody was watched for so long, or too few.';
 
 /** Whether flagged and clean jobs differ in how long they go without a callback. */
 export function logRankText({ free, counted, fewest }: CallbackReport): string {
@@ -98,7 +102,7 @@ export function tooFewText({ counted, fewest }: CallbackSummary): string {
 
 /** What is to be expected of all open jobs. */
 export function baseText({ openJobs, expected, baseRisk, windowDays, lastDay }: RiskReport): string {
-  return `On ${dayText(lastDay)} ${countText(openJobs, 'job is', 'jobs are')} open: no callback yet, and no other work on the circuit. Of these about ${expected < 10 ? expected.toFixed(1) : groupedCount(Math.round(expected))} are to be expected to call back within ${windowDays} days for what commissioning could have caused (${fineShareText(baseRisk)}).`;
+  return `On ${dayText(lastDay)} ${countText(openJobs, 'job is', 'jobs are')} open: no callback yet that commissioning could have caused, and no other work on the circuit. Of these about ${expected < 10 ? expected.toFixed(1) : groupedCount(Math.round(expected))} are to be expected to call back within ${windowDays} days for such a cause (${fineShareText(baseRisk)}).`;
 }
 
 /** How right earlier lists would have been. */

@@ -2,7 +2,15 @@ import { calledBackByAge, lifeTableName } from '../charts/called-back-by-age.ts'
 import { pageColours } from '../charts/chart-colours.ts';
 import { stepDays } from '../fleet/callbacks/life-table-counts.ts';
 import type { CallbackReport } from './callback-data.ts';
-import { causeWords, groupWords, logRankText, preventedText, summaryText, weighedText } from './callback-text.ts';
+import {
+  causeWords,
+  groupsText,
+  groupWords,
+  logRankText,
+  preventedText,
+  summaryText,
+  weighedText,
+} from './callback-text.ts';
 import { chartKey } from './chart-key.ts';
 import { dayText } from './day-text.ts';
 import { figureTable } from './figure-table.ts';
@@ -11,6 +19,7 @@ import { jobLink } from './job-link.ts';
 import type { PageCharts } from './page-charts.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { fineShareText, groupedCount, moneyText } from './share-text.ts';
+import { checkWords } from './standing-out-text.ts';
 
 /** So many of the latest are listed. */
 export const mostCallbacks = 15;
@@ -30,14 +39,15 @@ ${latestTable(data)}
 <p>${logRankText(callbacks)}</p>
 ${await survivalFigure(data, charts)}
 ${shareTable(callbacks)}
-${[weighedText(callbacks), preventedText(callbacks)].filter((text) => text !== '').map((text) => html`<p class="quiet">${text}</p>`)}
+${[groupsText, weighedText(callbacks), preventedText(callbacks)].filter((text) => text !== '').map((text) => html`<p class="quiet">${text}</p>`)}
 <p class="quiet">Whether a callback was the fault of the work nobody can read off a log: this lays side by side what was found on the job and what was found later.</p>
 </section>`;
 }
 
 function causeTable({ causes }: CallbackReport): Html {
   return figureTable({
-    caption: 'What callbacks were about, by what was found, what was added, and what the customer said',
+    caption:
+      'What callbacks were about, by what was found, what was added, and what the customer said; cost in the shop’s currency',
     heads: ['commissioning?', 'callbacks', 'cost', 'days after, median'],
     rows: causes.map(({ cause, callbacks, cost, costed, medianDays }) => [
       causeWords[cause],
@@ -57,7 +67,7 @@ function latestTable({ callbacks, jobPages }: ServiceManagerData): Html {
 <thead><tr><th scope="col">reported</th><th scope="col" class="text">found, or said</th><th scope="col" class="text">commissioning?</th><th scope="col" class="text">job</th><th scope="col">days after</th><th scope="col" class="text">commissioning had shown</th></tr></thead>
 <tbody>${shown.map(
     (entry) =>
-      html`<tr><th scope="row">${dayText(entry.reportedAt)}</th><td class="text">${entry.causeFound ?? entry.reason ?? entry.cause.words}</td><td class="text">${causeWords[entry.cause.cause]}</td><td class="text">${entry.jobId === null ? '–' : jobLink(entry.jobId, jobPages)}${entry.technician !== null && ` ${entry.technician.name}`}</td><td>${entry.daysAfter ?? '–'}</td><td class="text">${entry.jobId === null ? 'traces to no job' : entry.findings.length === 0 ? 'nothing flagged' : entry.findings.map((id) => id.replaceAll('-', ' ')).join(', ')}</td></tr>`,
+      html`<tr><th scope="row">${dayText(entry.reportedAt)}</th><td class="text">${entry.causeFound ?? entry.reason ?? entry.cause.words}</td><td class="text">${causeWords[entry.cause.cause]}</td><td class="text">${entry.jobId === null ? '–' : jobLink(entry.jobId, jobPages)}${entry.technician !== null && ` ${entry.technician.name}`}</td><td>${entry.daysAfter ?? '–'}</td><td class="text">${entry.jobId === null ? 'traces to no job' : entry.findings.length === 0 ? 'nothing flagged' : entry.findings.map(checkWords).join(', ')}</td></tr>`,
   )}</tbody></table></div>`;
 }
 

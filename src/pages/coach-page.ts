@@ -14,7 +14,7 @@ import { pageShell, type Reader } from './page-shell.ts';
 import { pairFigures } from './pair-figures.ts';
 import { placeLinks } from './report-places.ts';
 import { groupedCount, percentText } from './share-text.ts';
-import { unitText } from './standing-out-text.ts';
+import { checkWords, unitText } from './standing-out-text.ts';
 
 /** A finding says so much of itself; the job's own page says it all. */
 const findingLength = 240;
@@ -91,7 +91,7 @@ function checksTable({ checks }: CoachTopic): Html | false {
     .slice(0, 5)
     .map(
       ({ checkId, unit, all }) =>
-        html`<tr><th scope="row">${checkId}</th><td>${groupedCount(unit.found)} of ${groupedCount(unit.jobs)}</td><td>${percentText(unit.found / unit.jobs)}</td><td>${percentText(all.found / all.jobs)}</td></tr>`,
+        html`<tr><th scope="row">${checkWords(checkId)}</th><td>${groupedCount(unit.found)} of ${groupedCount(unit.jobs)}</td><td>${percentText(unit.found / unit.jobs)}</td><td>${percentText(all.found / all.jobs)}</td></tr>`,
     )}</tbody></table></div>`;
 }
 
@@ -101,7 +101,7 @@ function jobItem(
   pages: ReadonlySet<string>,
 ): Html {
   const by = who.kind === 'crew' && technician !== null ? ` · ${technician.name}` : '';
-  return html`<li><div>${outcomeTag(outcome)}</div><div><h4>${jobLink(jobId, pages, '../')} · ${dayText(day)}${by}</h4><p>${outcome === 'missing' ? `No log that ${checkId} could be judged by.` : leadSentences(text, findingLength)}</p></div></li>`;
+  return html`<li><div>${outcomeTag(outcome)}</div><div><h4>${jobLink(jobId, pages, '../')} · ${dayText(day)}${by}</h4><p>${outcome === 'missing' ? `No log by which ${checkWords(checkId)} could be judged.` : leadSentences(text, findingLength)}</p></div></li>`;
 }
 
 async function besideGood(
@@ -111,5 +111,5 @@ async function besideGood(
   charts: PageCharts,
 ): Promise<Html | false> {
   const figures = await pairFigures(pair, who, units, charts);
-  return figures !== false && html`<h3>Beside one that went well</h3>${figures}`;
+  return figures !== false && html`<h3>Beside one without it</h3>${figures}`;
 }

@@ -64,7 +64,7 @@ export function pairText({ ownJobId, goodJobId, goodDay, goodBy, alike }: TopicP
   const isOwn = goodBy !== null && goodBy.id === who.id;
   const by = goodBy === null ? '' : isOwn ? ', by the same hands' : `, by ${goodBy.name}`;
   const same = alike.length === 0 ? '' : ` Alike in ${listed(alike)}.`;
-  return `${namedId('Job', ownJobId)}, and ${namedId('job', goodJobId)} of ${dayText(goodDay)}${by}, on which nothing of this was found.${same}`;
+  return `${namedId('Job', ownJobId)} beside ${namedId('job', goodJobId)} of ${dayText(goodDay)}${by}, on which nothing of this was found.${same}`;
 }
 
 function listed(words: readonly string[]): string {

@@ -9,7 +9,7 @@ import type { TrainerData } from './trainer-data.ts';
 /** So many skills are shown by an example. */
 const most = 3;
 
-/** Recordings that went wrong beside like ones that went well, of one person for each skill. */
+/** Recordings of jobs on which something was found beside like ones without it, of one person or crew for each skill. */
 export async function examplesSection({ sheets }: TrainerData, units: UnitSystem, charts: PageCharts): Promise<Html> {
   const seen = new Set<string>();
   const figures: Html[] = [];
@@ -21,7 +21,7 @@ export async function examplesSection({ sheets }: TrainerData, units: UnitSystem
       seen.add(skill.id);
       figures.push(html`<h3>${skill.title}: ${unitText(report.who)}</h3>${drawn}`);
     }
-  return html`<section aria-labelledby="examples"><h2 id="examples">Side by side: one that did not go well, and one that did</h2>
+  return html`<section aria-labelledby="examples"><h2 id="examples">Side by side: a job that shows it, and one that does not</h2>
 ${figures.length === 0 ? html`<p>No recordings are there to be laid side by side.</p>` : html`<p class="quiet">Recordings of single jobs; the filters do not act on them. Each coaching sheet has its own.</p>${figures}`}
 </section>`;
 }

@@ -13,7 +13,7 @@ import type { PageCharts } from './page-charts.ts';
 /** Height of the chart with axes and labels [px]. */
 const heightPx = 280;
 
-/** A recording of somebody's job beside that of a like job that went well; false where nothing of them can be drawn. */
+/** A recording of somebody's job beside that of a like job without what was found on it; false where nothing of them can be drawn. */
 export async function pairFigures(
   pair: TopicPair,
   who: NamedUnit,
@@ -27,7 +27,7 @@ export async function pairFigures(
     const own = await chargeCharts(ownJobId, shown.own, units, charts);
     const good = await chargeCharts(goodJobId, shown.good, units, charts);
     if (own === null || good === null) return false;
-    return html`${told}<div class="pair even"><div><h4>${namedId('Job', ownJobId)}</h4>${own}</div><div><h4>${namedId('Job', goodJobId)}, went well</h4>${good}</div></div>`;
+    return html`${told}<div class="pair even"><div><h4>${namedId('Job', ownJobId)}</h4>${own}</div><div><h4>${namedId('Job', goodJobId)}, without it</h4>${good}</div></div>`;
   }
   const { quantity, own, good } = shown;
   const chart = pairedTrace(own, good, { quantity, units, colours: pageColours });
@@ -40,7 +40,7 @@ export async function pairFigures(
   };
   const key = [
     { mark: 'readings', text: namedId('job', ownJobId) },
-    { mark: 'fitted', text: `${namedId('job', goodJobId)}, which went well` },
+    { mark: 'fitted', text: `${namedId('job', goodJobId)}, without it` },
   ] as const;
   return html`${told}<figure><figcaption>${questions[quantity]} <span class="quiet">${pairedUnit(quantity, units)}</span></figcaption>${await charts.add(chart, `${questions[quantity]} ${text}`, heightPx)}${chartKey(key)}</figure>`;
 }

@@ -26,11 +26,20 @@ export function excessText({ rate, skill }: UnitExcess): string {
   return `${groupedCount(rate.found)} of ${countText(rate.jobs, 'judged job')} (${interval}) had ${skill.counts}; of such jobs ${expectedText(rate.expected)} were to be expected.`;
 }
 
-/** Which checks flagged it most. */
-export function mostText({ checks }: UnitExcess): string {
+/** A check in words, where nobody has to type its name. */
+export function checkWords(checkId: string): string {
+  return checkId.replaceAll('-', ' ');
+}
+
+/**
+ * Which checks flagged it most.
+ *
+ * @param name what a check is called
+ */
+export function mostText({ checks }: UnitExcess, name: (checkId: string) => string): string {
   const told = checks.slice(0, mostChecks).map(({ checkId, unit, all }) => {
     const share = `${groupedCount(unit.found)} of ${groupedCount(unit.jobs)} (${percentText(unit.found / unit.jobs)}, all ${percentText(all.found / all.jobs)})`;
-    return `${checkId} ${share}`;
+    return `${name(checkId)} ${share}`;
   });
   return told.length === 0 ? '' : `Most: ${told.join('; ')}.`;
 }

@@ -3,7 +3,7 @@ import { type Html, html } from './html.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import { sheetsFolder } from './report-places.ts';
 import { countText } from './share-text.ts';
-import { excessText, laidToText, mostText, unitText } from './standing-out-text.ts';
+import { checkWords, excessText, laidToText, mostText, unitText } from './standing-out-text.ts';
 import type { TrainerData } from './trainer-data.ts';
 
 /** So many people are told of first. */
@@ -24,7 +24,7 @@ ${
     const [first, ...rest] = report.topics.filter(isSure);
     return html`<li><div>${first.sureness === 'stands-out' ? outcomeTag('fail', 'stands out') : outcomeTag('suspect', 'likely')}</div>
 <div><h3>${unitText(report.who)}: ${first.skill.title}</h3>
-${[excessText(first), mostText(first), laidToText(first)].filter((text) => text !== '').map((text) => html`<p>${text}</p>`)}
+${[excessText(first), mostText(first, checkWords), laidToText(first)].filter((text) => text !== '').map((text) => html`<p>${text}</p>`)}
 ${rest.length > 0 && html`<p class="quiet">Then: ${rest.map(({ skill }) => skill.title).join(', ')}.</p>`}
 <p><a href="${sheetsFolder}/${file}" data-page>Coaching sheet of ${unitText(report.who)}</a></p></div></li>
 `;

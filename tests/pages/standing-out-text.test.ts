@@ -1,6 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import type { NamedUnit, UnitStandingOut } from '../../src/pages/fleet-data.ts';
-import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../../src/pages/standing-out-text.ts';
+import {
+  checkWords,
+  excessText,
+  laidToText,
+  mostText,
+  unitText,
+  withoutRepeats,
+} from '../../src/pages/standing-out-text.ts';
 
 const unit = (kind: NamedUnit['kind'], id: string): NamedUnit => ({ kind, id, name: id });
 const [ada, ben, cleo] = ['Ada', 'Ben', 'Cleo'].map((name) => unit('technician', name));
@@ -82,12 +89,13 @@ describe('excessText', () => {
 test('mostText tells of three checks at most', () => {
   const share = (checkId: string) => ({ checkId, unit: { found: 3, jobs: 4 }, all: { found: 10, jobs: 80 } });
   const many = { checkId: 'wet', unit: { found: 1000, jobs: 2000 }, all: { found: 5000, jobs: 20_000 } };
-  expect(mostText(standing(ada, 'people', [ada], [], { checks: [many] }))).toBe(
+  expect(mostText(standing(ada, 'people', [ada], [], { checks: [many] }), String)).toBe(
     `Most: wet 1${space}000 of 2${space}000 (50%, all 25%).`,
   );
-  const of = (...ids: string[]) => mostText(standing(ada, 'people', [ada], [], { checks: ids.map(share) }));
+  const of = (...ids: string[]) => mostText(standing(ada, 'people', [ada], [], { checks: ids.map(share) }), checkWords);
   expect(of()).toBe('');
   expect(of('wet')).toBe('Most: wet 3 of 4 (75%, all 13%).');
+  expect(of('rise-over-limit')).toBe('Most: rise over limit 3 of 4 (75%, all 13%).');
   expect(of('a', 'b', 'c', 'd')).toBe(
     `Most: ${['a', 'b', 'c'].map((id) => `${id} 3 of 4 (75%, all 13%)`).join('; ')}.`,
   );
