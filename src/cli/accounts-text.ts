@@ -123,7 +123,7 @@ function balanceLines(report: AccountsReport, by: Grouping, units: UnitSystem): 
 
 const notes: Partial<Record<Grouping, string>> = {
   refrigerant:
-    'Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included, and beside it that as carbon dioxide, whether or not it will ever leak; unexplained above 0 is missing.',
+    'Opening + bought + recovered = charged + returned + unexplained + on hand. Charged is what left the cylinders for systems, what stays in hoses included, and beside it that as carbon dioxide, whether or not it will ever leak; unexplained above 0 is missing.',
   month:
     'Added for leaks, and the rate: to all appliances with a full charge on record, as a share of all their charges, as if it went on for a year.',
 };

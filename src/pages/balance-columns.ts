@@ -29,7 +29,7 @@ export function balanceColumns(
   const columns: (BalanceColumn & { readonly shown?: boolean })[] = [
     { head: 'opening', cell: ({ openingKg }) => figure(openingKg), shown: holds },
     { head: 'bought', cell: ({ boughtKg }) => figure(boughtKg), shown: holds },
-    { head: 'for', cell: ({ cost }) => moneyText(cost), shown: lines.some(({ cost }) => cost !== null) },
+    { head: 'paid', cell: ({ cost }) => moneyText(cost), shown: lines.some(({ cost }) => cost !== null) },
     { head: 'recovered', cell: ({ recoveredKg }) => figure(recoveredKg) },
     { head: 'charged', cell: ({ chargedKg }) => figure(chargedKg) },
     {

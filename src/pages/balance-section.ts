@@ -32,7 +32,7 @@ export async function balanceSection({ accounts, cells, units }: OwnerData, char
   const figures = cells.rows.length === 0 ? null : await monthFigures({ accounts, cells, units }, charts);
   return html`<section aria-labelledby="balances">
 <h2 id="balances">Where did the refrigerant go, and how much is missing?</h2>
-<p>Opening, bought and recovered are charged, returned, unexplained and on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
+<p>Opening + bought + recovered = charged + returned + unexplained + on hand. Charged is what left the cylinders for systems, what stays in hoses included; unexplained above 0 is missing.</p>
 ${balanceTable(`By refrigerant [${unit}]`, lines.refrigerant, total, (name) => name, { units, vintage })}
 ${apartKg > 0 && html`<p>Of what is missing, ${bookedMassText(apartKg, units)} are as much as weighings took that are kept apart: <a href="#apart">see below</a>.</p>`}
 ${vintageNotes.length > 0 && html`<p class="quiet">${vintageNotes.join('; ')}.</p>`}

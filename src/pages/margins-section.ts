@@ -21,8 +21,8 @@ export async function marginsSection({ limitPoints }: ServiceManagerData, charts
   ];
   const shown =
     rows.length === of
-      ? `All ${countText(of, 'job')} with a judged rise are shown.`
-      : `${groupedCount(rows.length)} of ${countText(of, 'job')} with a judged rise are shown: ${groupedCount(over + near)} of the ${groupedCount(flagged)} over or near the limit, and ${groupedCount(passed)} of the ${groupedCount(of - flagged)} within it, drawn by lot; medians weigh them by that.`;
+      ? `All ${countText(of, 'job')} with a judged rise above 0 are shown.`
+      : `${groupedCount(rows.length)} of ${countText(of, 'job')} with a judged rise above 0 are shown: ${groupedCount(over + near)} of the ${groupedCount(flagged)} over or near the limit, and ${groupedCount(passed)} of the ${groupedCount(of - flagged)} within it, drawn by lot; medians weigh them by that.`;
   const counts = `${groupedCount(over)} over, ${groupedCount(near)} over by less than the gauge’s accuracy, ${groupedCount(passed)} within`;
   return html`<section aria-labelledby="margins">
 <h2 id="margins">How far from its own limit did each job end?</h2>

@@ -46,7 +46,7 @@ export async function monthlySection({ cells }: Pick<ServiceManagerData, 'cells'
   return html`<section aria-labelledby="months">
 <h2 id="months">Which share of each crew’s judged jobs is flagged, ${each} by ${each}?</h2>
 <p class="quiet">Dot: share of judged jobs with a fail or suspect finding. Bar: its 95% interval; where bars overlap widely, no change is shown.
-The number under a ${each} is how many jobs could be judged.${crews.length > 1 && ' Dashed: all crews together.'}${byCrew.length > crews.length && ` ${crews.length} of ${countText(cells.crews, 'crew')} are shown, those with the most judged jobs.`}</p>
+The number under a ${each} is how many jobs could be judged.${crews.length > 1 && ' Dashed: all crews together, as the filters choose. Figures beside a name are of the whole period.'}${byCrew.length > crews.length && ` ${crews.length} of ${countText(cells.crews, 'crew')} are shown, those with the most judged jobs.`}</p>
 <div class="multiples">${figures}</div>
 <details><summary>The same figures as a table, all jobs</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="${label}">

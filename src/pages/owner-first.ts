@@ -8,7 +8,7 @@ import type { DueLine, LeakLine } from './leaks-data.ts';
 import type { OwnerData } from './owner-data.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import { leakRateText, obligationText } from './rule-text.ts';
-import { countText, percentText } from './share-text.ts';
+import { countText, groupedCount, percentText } from './share-text.ts';
 
 /** Of more of a kind only so many are told first. */
 const most = { appliances: 8, cylinders: 3 } as const;
@@ -28,15 +28,23 @@ export function ownerFirst({ accounts, leaks, due, units }: OwnerData): Html {
       .map((system) => applianceEntry(duties.get(system) ?? [], lineOf(over, system), leaks, units)),
     ...missing.slice(0, most.cylinders).map((cylinder) => cylinderEntry(cylinder, units)),
   ];
+  const gauges = due.calibrations.filter(({ state }) => state === 'overdue').length;
+  const ofKind = (id: string) => missing.filter(({ remarks }) => remarks.some((remark) => remark.id === id)).length;
   const counts = [
     `${countText(overdue.length, 'duty', 'duties')} overdue`,
     `${countText(over.length, 'leak rate')} over the trigger and not repaired since`,
-    `${countText(missing.length, 'cylinder')} with something missing, or overfilled`,
+    `${countText(ofKind('missing'), 'cylinder')} with something missing`,
+    ...(ofKind('overfilled') === 0 ? [] : [`${groupedCount(ofKind('overfilled'))} overfilled`]),
+    ...(gauges === 0 ? [] : [`${countText(gauges, 'vacuum gauge')} overdue for calibration`]),
   ];
+  const moreAppliances = systems.length - most.appliances;
+  const moreCylinders = missing.length - most.cylinders;
   return html`<section aria-labelledby="first">
 <h2 id="first">What to do first</h2>
 <p>${counts.join(', ')}, as of ${dayText(due.asOf)}, the last day on record.</p>
 ${entries.length > 0 && html`<ol class="plain todo">${entries}</ol>`}
+${moreAppliances > 0 && html`<p class="quiet">${countText(moreAppliances, 'more appliance')}: <a href="#due">what is due</a>.</p>`}
+${moreCylinders > 0 && html`<p class="quiet">${countText(moreCylinders, 'more cylinder')}: <a href="#balances">below</a>, under “cylinders to look at”.</p>`}
 </section>`;
 }
 

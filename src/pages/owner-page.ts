@@ -63,7 +63,7 @@ ${accountCautions}
 
 function apartSection({ accounts, leaks, units }: OwnerData): Html {
   const apart = [...accounts.apart, ...leaks.apart];
-  return html`<section aria-labelledby="apart"><h2 id="apart">Cannot be accounted, because</h2>
+  return html`<section aria-labelledby="apart"><h2 id="apart">What cannot be accounted, and why</h2>
 ${apart.length === 0 ? html`<p>Nothing had to be kept apart.</p>` : html`<ul class="notes">${apart.map((group) => html`<li>${apartText(group, units)}</li>`)}</ul>`}
 <p class="quiet">Kept apart, never guessed. Complete the record and ingest it again.</p></section>`;
 }

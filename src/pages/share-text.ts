@@ -26,7 +26,7 @@ export function fineShareText(share: number | null): string {
 export function shareText(flagged: number, judged: number): string {
   if (judged === 0) return 'none judged';
   const { low, high } = wilsonInterval(flagged, judged);
-  return `${flagged} of ${judged} (${percentText(flagged / judged)}, ${Math.round(100 * low)}–${percentText(high)})`;
+  return `${groupedCount(flagged)} of ${groupedCount(judged)} (${percentText(flagged / judged)}, ${Math.round(100 * low)}–${percentText(high)})`;
 }
 
 /**
