@@ -1,7 +1,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { type ChartColours, lightColours } from './chart-colours.ts';
 import { chartConfig } from './chart-config.ts';
-import { filterParams, passesFilter } from './chart-filter.ts';
+import { filterParams, passesFilterOf } from './chart-filter.ts';
 
 /** The table that the chart reads: rows of `LifeTableRow`. */
 export const lifeTableName = 'life-table';
@@ -27,6 +27,8 @@ export interface CalledBackByAgeOptions {
   readonly stepDays: number;
   /** Age up to which jobs are watched [days]. */
   readonly horizonDays: number;
+  /** How many months a row is of, with the first of them: 1, 3 or 12; absent: 1. */
+  readonly monthsEach?: number;
   readonly colours?: ChartColours;
 }
 
@@ -50,6 +52,7 @@ export function calledBackByAge({
   groups,
   stepDays,
   horizonDays,
+  monthsEach = 1,
   colours = lightColours,
 }: CalledBackByAgeOptions): TopLevelSpec {
   const domain = [...groups];
@@ -81,7 +84,7 @@ export function calledBackByAge({
     width: 'container',
     height: HEIGHT_PX,
     transform: [
-      passesFilter,
+      passesFilterOf(monthsEach),
       {
         aggregate: ['began', 'late', 'left', 'called'].map((field) => ({ op: 'sum', field, as: field }) as const),
         groupby: ['group', 'step'],

@@ -33,6 +33,18 @@ const conditions: Readonly<Record<FilterName, string>> = {
 export const passesFilter: FilterTransform = passesFilterBut();
 
 /**
+ * Keeps the rows of which any month passes, where each row is of several months and has the first of them.
+ *
+ * @param monthsEach 1, 3 or 12: months of a year are joined from its beginning on
+ */
+export function passesFilterOf(monthsEach: number): FilterTransform {
+  if (monthsEach === 1) return passesFilter;
+  const first = `slice(from, 0, 5) + pad(toString(${monthsEach} * floor((toNumber(slice(from, 5)) - 1) / ${monthsEach}) + 1), 2, '0', 'left')`;
+  const asked = { ...conditions, from: `(from === null || datum.month >= ${first})` };
+  return { filter: filterNames.map((name) => asked[name]).join(' && ') };
+}
+
+/**
  * Keeps the rows that pass, whatever these parameters say: for what the chosen rows stand beside.
  *
  * @example passesFilterBut('crew', 'technician', 'from', 'to').filter // '(refrigerant === null || datum.refrigerant === refrigerant)'

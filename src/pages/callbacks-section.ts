@@ -12,6 +12,7 @@ import {
   weighedText,
 } from './callback-text.ts';
 import { chartKey } from './chart-key.ts';
+import { monthsEach } from './coarse-rows.ts';
 import { dayText } from './day-text.ts';
 import { figureTable } from './figure-table.ts';
 import { type Html, html } from './html.ts';
@@ -77,13 +78,15 @@ async function survivalFigure({ lifeTable, callbacks }: ServiceManagerData, char
     groups: [groupWords.flagged, groupWords.clean, groupWords['not-judged']],
     stepDays,
     horizonDays: callbacks.horizonDays,
+    monthsEach: monthsEach[lifeTable.grain],
     colours: pageColours,
   });
   const last = callbacks.free.groups.map(({ group, shares }) => {
     const { ageDays, share } = shares.at(-1) ?? { ageDays: 0, share: null };
     return `${groupWords[group]}: ${fineShareText(share)} by ${ageDays} days`;
   });
-  const grain = lifeTable.grain === 'month' ? '' : ` Filtered by the ${lifeTable.grain} of the job.`;
+  const grain =
+    lifeTable.grain === 'month' ? '' : ` Of a period, every ${lifeTable.grain} that is touched counts whole.`;
   return html`<figure class="narrow"><figcaption>Share of jobs with a callback, by days since the job <span class="quiet">steps of ${stepDays} days, bars: 95% interval.${grain}</span></figcaption>${await charts.add(chart, `Share of jobs with a callback by days since the job. ${last.join('; ')}. The table below has the figures.`, heightPx)}${chartKey(
     [
       { mark: 'asked-solid', text: 'flagged' },

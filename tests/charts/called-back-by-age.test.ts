@@ -185,6 +185,30 @@ describe('where there is little to tell', () => {
     expect(late.ends).toMatchObject([{ share: 1 }]);
   });
 
+  test('rows of a quarter are there whenever one of its months passes', async () => {
+    const quarter = calledBackByAge({ groups: lifeTableGroups, stepDays, horizonDays, monthsEach: 3 });
+    const rows = [
+      { ...row(-1, { began: 9 }), month: '2025-07' },
+      { ...row(0, { called: 3 }), month: '2025-07' },
+    ];
+    const isDrawn = async (from: string | null, to: string | null) =>
+      (await FilteredView.of(quarter, { [lifeTableName]: rows }, { from, to })).linePoints().length > 0;
+    const periods = [
+      [null, null],
+      ['2025-07', null],
+      ['2025-09', '2025-09'],
+      [null, '2025-07'],
+      ['2025-01', null],
+    ];
+    for (const [from, to] of periods) expect([from, to, await isDrawn(from, to)]).toEqual([from, to, true]);
+    const others = [
+      ['2025-10', null],
+      ['2026-07', null],
+      [null, '2025-06'],
+    ];
+    for (const [from, to] of others) expect([from, to, await isDrawn(from, to)]).toEqual([from, to, false]);
+  });
+
   test('of fewer than five nothing is drawn', async () => {
     const { lines, names } = await drawn([row(-1, { began: 4 }), row(0, { called: 1 })]);
     expect([lines.size, names]).toEqual([0, []]);
