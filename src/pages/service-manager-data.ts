@@ -47,7 +47,7 @@ export interface JobCells extends CoarseRows<JobCell & { readonly jobs: number }
   readonly technicians: number;
 }
 
-/** What a week came to, beside the four weeks before it. */
+/** What a week came to, beside the four weeks before it, as far as the record goes back. */
 export interface WeekFigures {
   /** ISO dates. */
   readonly from: string;
@@ -55,8 +55,13 @@ export interface WeekFigures {
   readonly jobs: number;
   readonly jobsJudged: number;
   readonly jobsFlagged: number;
-  /** Of the four weeks before. */
-  readonly before: { readonly jobs: number; readonly jobsJudged: number; readonly jobsFlagged: number };
+  /** Of the four weeks before, and how many days of them are on record. */
+  readonly before: {
+    readonly days: number;
+    readonly jobs: number;
+    readonly jobsJudged: number;
+    readonly jobsFlagged: number;
+  };
   /** Per check, in the order of the checks. */
   readonly checks: readonly { readonly checkId: string; readonly found: number; readonly judged: number }[];
   /** Callbacks reported in the week, and those of them that commissioning probably caused. */

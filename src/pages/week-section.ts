@@ -21,10 +21,11 @@ export function weekLines(
   units: UnitSystem,
 ): string[] {
   const { jobs, jobsJudged, jobsFlagged, before } = week;
+  const beforeText = before.days === 28 ? 'four weeks' : countText(before.days, 'day');
   return [
-    `${countText(jobs, 'job')} came in; in the four weeks before it was ${groupedCount(Math.round(before.jobs / 4))} a week.`,
+    `${countText(jobs, 'job')} came in; ${before.days < 7 ? 'no whole week is on record before' : `in the ${beforeText} before it was ${groupedCount(Math.round((7 * before.jobs) / before.days))} a week`}.`,
     `${groupedCount(jobsJudged)} of them could be judged by any check; ${groupedCount(jobs - jobsJudged)} have no usable log or record.`,
-    `Flagged: ${shareText(jobsFlagged, jobsJudged)} of the judged jobs; in the four weeks before, ${shareText(before.jobsFlagged, before.jobsJudged)}.`,
+    `Flagged: ${shareText(jobsFlagged, jobsJudged)} of the judged jobs${before.days === 0 ? '' : `; in the ${beforeText} before, ${shareText(before.jobsFlagged, before.jobsJudged)}`}.`,
     testLine(week, 'no-pressure-test', 'a standing pressure test'),
     testLine(week, 'no-rise-test', 'a rise test'),
     foundLine(week, ['pressure-not-held', 'leaking'], 'Signs of a leak'),

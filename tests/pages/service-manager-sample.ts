@@ -104,7 +104,7 @@ export function serviceManagerSample(): ServiceManagerData {
       jobs: 15,
       jobsJudged: 13,
       jobsFlagged: lookAt.length,
-      before: { jobs: 61, jobsJudged: 55, jobsFlagged: 15 },
+      before: { days: 28, jobs: 61, jobsJudged: 55, jobsFlagged: 15 },
       checks: checks.map(({ id }, at) => ({ checkId: id, found: at % 3, judged: 8 + (at % 5) })),
       callbacks: 6,
       callbacksOfCommissioning: 2,

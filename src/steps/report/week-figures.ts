@@ -1,10 +1,11 @@
 import { checks } from '../../checks/checks.ts';
+import { dayOf } from '../../numerics/calendar-day.ts';
 import type { WeekFigures } from '../../pages/service-manager-data.ts';
 import { query } from '../../store/sql.ts';
 import type { ReportScope } from './report-scope.ts';
 
 /** What the last week came to, beside the four weeks before it. */
-export async function weekFigures({ store, policy, open, week }: ReportScope): Promise<WeekFigures> {
+export async function weekFigures({ store, policy, open, week, period }: ReportScope): Promise<WeekFigures> {
   const { from, to } = week;
   const none = { jobs: 0, judged: 0, flagged: 0 };
   const counts =
@@ -35,7 +36,12 @@ export async function weekFigures({ store, policy, open, week }: ReportScope): P
     jobs: own.jobs,
     jobsJudged: own.judged,
     jobsFlagged: own.flagged,
-    before: { jobs: before.jobs, jobsJudged: before.judged, jobsFlagged: before.flagged },
+    before: {
+      days: from === '' ? 0 : Math.max(0, Math.min(28, dayOf(from) - dayOf(period.from))),
+      jobs: before.jobs,
+      jobsJudged: before.judged,
+      jobsFlagged: before.flagged,
+    },
     checks: checks.map(({ id }) => {
       const { found: flagged, judged } = found.find(({ check_id }) => check_id === id) ?? { found: 0, judged: 0 };
       return { checkId: id, found: flagged, judged };
