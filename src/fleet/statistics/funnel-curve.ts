@@ -14,7 +14,8 @@ export const funnelGrid = { least: 0.25, factor: 1.1 } as const;
 /**
  * Between which limits found over expected lies by chance, 95 and 99.8 of 100 times, along a grid of expected counts.
  *
- * The jobs' chances differ; here all have the mean, so that the limits are, if anything, too wide.
+ * The jobs' chances differ; here all have the mean. So the limits are too wide for whose jobs are likelier than that to show it, and
+ * too narrow for whose jobs are less likely: by a seventh where they show it one time in twenty and all jobs three times in ten.
  *
  * @param meanChance over all jobs [ratio], above 0, below 1
  * @param largestExpected the grid ends at the first step that is no less [count]
