@@ -9,6 +9,8 @@ const fewestPages = 12;
 export class PageThread {
   readonly #reader: Reader;
   #worker: Worker | undefined;
+  /** Why it is over, once it is. */
+  #over: Error | undefined;
   /** Answers come in the order of asking. */
   readonly #asked: { resolve: (page: string) => void; reject: (reason: Error) => void }[] = [];
 
@@ -36,7 +38,8 @@ export class PageThread {
     const page = new Promise<string>((resolve, reject) => this.#asked.push({ resolve, reject }));
     // Looked at when its turn comes; until then a refusal is nobody's.
     page.catch(() => undefined);
-    this.#worker?.postMessage(task);
+    if (this.#over === undefined) this.#worker?.postMessage(task);
+    else this.#refuse(this.#over);
     return page;
   }
 
@@ -49,7 +52,9 @@ export class PageThread {
     return worker;
   }
 
+  /** Whoever waits, and whoever asks later, hears the first reason. */
   #refuse(reason: Error): void {
-    for (const { reject } of this.#asked.splice(0)) reject(reason);
+    this.#over ??= reason;
+    for (const { reject } of this.#asked.splice(0)) reject(this.#over);
   }
 }
