@@ -23,7 +23,8 @@ export interface FilterChoices {
 }
 
 /**
- * The filters of a page: each choice acts on all of its charts at once. They work by the page's script, and are not shown without it.
+ * The filters of a page: each choice acts on all of its charts at once. They work by the page's script, and are not shown without it; where
+ * nothing can be chosen there are none.
  */
 export function filterBar({
   crews,
@@ -35,6 +36,8 @@ export function filterBar({
   counted,
   note,
 }: FilterChoices): Html {
+  if (skills === undefined && [crews, technicians, refrigerants, months].every(({ length }) => length < 2))
+    return html``;
   const plain = (words: readonly string[]): Option[] => words.map((word) => ({ value: word, text: word }));
   const times = (each: readonly string[]): Option[] => each.map((month) => ({ value: month, text: monthText(month) }));
   const ends = months.map((month) => lastMonth(month, grain));

@@ -57,6 +57,7 @@ test('what has fewer than two to choose from is not offered', () => {
   expect(offered({ crews: ['a'], technicians: ['t'], refrigerants: ['R-32'], months: ['2026-01'] }).selects).toEqual(
     [],
   );
+  expect(filterBar(none).source).toBe('');
   const two = {
     crews: ['a', 'b'],
     technicians: ['t', 'u'],
@@ -116,16 +117,22 @@ test('of skills one is always chosen, which "Show all" goes back to', () => {
 });
 
 test('the counter says of which table and field, and is read out when it changes', () => {
-  expect(offered({}).output).toEqual({ 'aria-live': 'polite', 'data-table': 'job-cells', 'data-noun': 'rows' });
-  expect(offered({ counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } }).output).toMatchObject({
+  expect(offered({ crews: ['a', 'b'] }).output).toEqual({
+    'aria-live': 'polite',
+    'data-table': 'job-cells',
+    'data-noun': 'rows',
+  });
+  expect(
+    offered({ crews: ['a', 'b'], counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } }).output,
+  ).toMatchObject({
     'data-table': 'skill-cells',
     'data-field': 'jobs',
   });
 });
 
 test('a note is there only where there is something to note', () => {
-  expect(filterBar({ ...none, note: '40 of 52 crews <b>' }).source).toContain(
+  expect(filterBar({ ...none, crews: ['a', 'b'], note: '40 of 52 crews <b>' }).source).toContain(
     '<p class="quiet">40 of 52 crews &lt;b&gt;</p>',
   );
-  expect(filterBar(none).source).not.toContain('class="quiet"');
+  expect(filterBar({ ...none, crews: ['a', 'b'] }).source).not.toContain('class="quiet"');
 });
