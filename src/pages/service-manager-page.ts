@@ -60,7 +60,7 @@ ${await techniciansSection(data, charts)}
 ${await marginsSection(data, charts)}
 ${checksSection(data)}
 ${notes(data.notes)}
-${peopleScores}
+${peopleScores('all jobs')}
 ${cautions}
 </main>
 </div>`;

@@ -61,7 +61,7 @@ ${await judgedSection(data, charts)}
 ${trainingsSection(data)}
 ${changesSection(data)}
 ${await examplesSection(data, units, charts)}
-${peopleScores}
+${peopleScores('such jobs')}
 ${cautions}
 </main>
 </div>`;
