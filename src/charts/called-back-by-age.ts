@@ -35,13 +35,13 @@ export interface CalledBackByAgeOptions {
 const HEIGHT_PX = 230;
 const normal95 = 1.959964;
 /** The line ends where fewer are watched. Common practice, no source. */
-const fewestWatched = 5;
+const fewestWatched = 20;
 
 /**
  * Do flagged jobs call back sooner than clean ones?
  *
  * The share of jobs that called back by their age, flagged, clean and not judged ones apart by line style as well as colour, each with
- * its 95 % interval at its end, before the first step in which fewer than five were watched: a life table over the rows that pass the
+ * its 95 % interval at its end, before the first step in which fewer than twenty were watched: a life table over the rows that pass the
  * page's filters, those who leave or come within a step counted for half of it.
  *
  * @returns Vega-Lite specification; its rows come by name

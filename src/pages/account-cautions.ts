@@ -7,7 +7,7 @@ export const accountCautions = html`<section class="caution" aria-labelledby="ca
 <ul class="notes">
 <li>Recover refrigerant; never vent it.</li>
 <li>Fill a recovery cylinder to 80% of its liquid volume at most, and never mix refrigerants in it.</li>
-<li>Look for leaks with dry nitrogen only, never with oxygen or air, through a regulator and with a relief device.</li>
+<li>Put on pressure with dry nitrogen only, never with oxygen or air, through a regulator and with a relief device.</li>
 <li>With flammable refrigerants (A2L, A3): no ignition sources, ventilate, and follow the maker’s instructions.</li>
 <li>What is missing may have leaked, been used and not written down, been weighed wrongly, or been taken. No figure here is a measure of a person.</li>
 </ul>

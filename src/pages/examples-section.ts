@@ -20,6 +20,8 @@ export async function examplesSection({ sheets }: TrainerData, units: UnitSystem
       if (drawn === false) continue;
       seen.add(skill.id);
       figures.push(html`<h3>${skill.title}: ${unitText(report.who)}</h3>${drawn}`);
+      // One of each is enough: whose they are has a sheet with the others.
+      break;
     }
   return html`<section aria-labelledby="examples"><h2 id="examples">Side by side: a job that shows it, and one that does not</h2>
 ${figures.length === 0 ? html`<p>No recordings are there to be laid side by side.</p>` : html`<p class="quiet">Recordings of single jobs; the filters do not act on them. Each coaching sheet has its own.</p>${figures}`}

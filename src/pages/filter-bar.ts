@@ -57,7 +57,7 @@ ${technicians.length > 1 && select('technician', 'Technician', plain(technicians
 ${refrigerants.length > 1 && select('refrigerant', 'Refrigerant', plain(refrigerants), { none: 'all refrigerants' })}
 ${months.length > 1 && [select('from', 'From', times(months), { none: 'the beginning' }), select('to', 'To', times(ends), { none: 'the end' })]}
 <div class="filters-end"><button type="reset">Show all</button>${counted !== undefined && html`<output aria-live="polite" data-table="${counted.table}"${counted.field !== undefined && html` data-field="${counted.field}"`} data-noun="${counted.noun}"></output>`}</div>
-${note !== undefined && html`<p class="quiet">${note}</p>`}
+<p class="quiet">Texts and tables stay those of all jobs.${note !== undefined && ` ${note}`}</p>
 </form>`;
 }
 

@@ -24,6 +24,8 @@ export interface JobEvidence {
   siteId: string | null;
   refrigerant: string | null;
   workType: string | null;
+  /** Whether both leak tests tell the same, in a sentence; empty where they do, or cannot be held against each other. */
+  contradiction: string;
   /** What happened, in paragraphs; empty where nothing was measured yet. */
   story: string[];
   findings: JobFinding[];

@@ -178,7 +178,7 @@ function asLeak(
   if (size === undefined || low === undefined || high === undefined || volumeL === undefined) return '';
   const loses =
     size === 'whole-charge'
-      ? 'may lose the whole charge within a year'
+      ? 'may lose the whole charge within a year or far sooner'
       : `would lose ${rangeText(yearlyLossText(low, units), yearlyLossText(high, units))} a year`;
   return `${subject}, on the ${volumeText(volumeL, units)} tested${basis === 'estimated' ? ' (estimated)' : ''}, a leak that ${loses}, ${standing}.`;
 }

@@ -35,7 +35,7 @@ ${
 /** One of those beyond the list, in a line. */
 function restItem({ job, visits }: SendBack, pages: ReadonlySet<string>): Html {
   const what = visits.length === 0 ? '' : `: ${visits.map(({ title }) => title).join('; ')}`;
-  return html`<li>${jobLink(job.jobId, pages)}, ${placeText(job).replace(/^[A-Z]/, (letter) => letter.toLowerCase())}${what} <span class="quiet">${jobSummary({ ...job, systemId: null, siteId: null })}</span></li>`;
+  return html`<li>${jobLink(job.jobId, pages)}, ${placeText(job).replace(/^[A-Z]/, (letter) => letter.toLowerCase())}${what} <span class="quiet">${doneText(job)}</span></li>`;
 }
 
 /** One of the list. */
@@ -47,8 +47,13 @@ export function sendBackItem(entry: SendBack, pages: ReadonlySet<string>): Html 
 <div><h3>${placeText(job)}</h3>
 ${whyText(entry)}
 ${visit}
-<p class="quiet">${jobLink(job.jobId, pages)} · ${jobSummary({ ...job, systemId: null, siteId: null })}${moreText(entry)}</p></div></li>
+<p class="quiet">${jobLink(job.jobId, pages)} · ${doneText(job)}${moreText(entry)}</p></div></li>
 `;
+}
+
+/** When it was done and by whom: not who is sent. */
+export function doneText(job: SendBack['job']): string {
+  return `done ${jobSummary({ ...job, technician: `by ${job.technician}`, systemId: null, siteId: null })}`;
 }
 
 /** How many findings more than are told; false where none. */
@@ -68,7 +73,7 @@ export function placeText({ siteId, systemId, jobId }: SendBack['job']): string 
 /** What speaks for a visit: what was asked and found, and how likely a callback is. */
 export function whyText(entry: SendBack): Html {
   const watched = watchText(entry);
-  return html`${entry.why.map(({ question, text }) => html`<p><strong>${question}</strong> ${leadSentences(text, whyLength)}</p>`)}${watched !== '' && html`<p>${watched}</p>`}`;
+  return html`${entry.why.map(({ question, text }) => html`<p><strong>${question}</strong> ${leadSentences(text, whyLength)}</p>`)}${entry.contradiction !== '' && html`<p>${entry.contradiction}</p>`}${watched !== '' && html`<p>${watched}</p>`}`;
 }
 
 /** What to do there and what to bring; false where nothing is known of it. */

@@ -15,6 +15,8 @@ export interface SendBack {
   readonly outcome: 'fail' | 'watch';
   /** What speaks for it, the heaviest first. */
   readonly why: readonly Pick<JobFinding, 'question' | 'text'>[];
+  /** Whether both leak tests tell the same, in a sentence; empty where they do. */
+  readonly contradiction: string;
   /** So many findings more than these. */
   readonly moreFindings: number;
   /** What to do there, by all findings on the system. */
@@ -83,6 +85,7 @@ function sendBack(
     job: { jobId, startedAt, technician, crewId, systemId, siteId, refrigerant, workType },
     outcome,
     why: told.map(({ question, text }) => ({ question, text })),
+    contradiction: job.contradiction,
     moreFindings: reasons.length - told.length,
     visits: kinds.size === 0 ? [...(watched?.onSite ?? [])] : [...kinds].map(revisitText),
     risk: watched?.risk ?? null,

@@ -5,12 +5,11 @@ import { cautions } from './cautions.ts';
 import { dayText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { jobLink } from './job-link.ts';
-import { jobSummary } from './job-summary.ts';
 import type { OwnerData } from './owner-data.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks, reportPlaces, sheetsFolder } from './report-places.ts';
 import type { SendBack } from './send-back.ts';
-import { moreText, placeText, sendBackItem, visitText, whyText } from './send-back-section.ts';
+import { moreText, placeText, sendBackItem, visitText, whyText, doneText } from './send-back-section.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, groupedCount, shareText } from './share-text.ts';
 import { unitText } from './standing-out-text.ts';
@@ -76,7 +75,7 @@ function firstCall(entry: SendBack, jobPages: ReadonlySet<string>): Html {
   return html`<div class="call">${whyText(entry)}
 ${visit !== false && visit}
 <p>Ring before you go; a licensed technician decides on site.</p>
-<p class="quiet">${jobLink(entry.job.jobId, jobPages)} has the evidence · ${jobSummary({ ...entry.job, systemId: null, siteId: null })}${moreText(entry)}</p></div>`;
+<p class="quiet">${jobLink(entry.job.jobId, jobPages)} has the evidence · ${doneText(entry.job)}${moreText(entry)}</p></div>`;
 }
 
 function lowerFirst(text: string): string {

@@ -1,3 +1,4 @@
+import type { Facts } from '../records/tables/facts.ts';
 import { lossSize } from '../checks/leak-kind.ts';
 import { yearlyLossText } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
@@ -10,7 +11,7 @@ import type { StoryMaterial } from './story-material.ts';
  * @returns one paragraph; none where no test bounds a leak, or volume or refrigerant is not known
  */
 export function togetherStory(material: StoryMaterial): string[] {
-  if (material.facts.tests_disagree === true) return [disagreement(material)];
+  if (material.facts.tests_disagree === true) return [disagreement(material.facts).join(' ')];
   const sentence = ruledOut(material);
   return sentence === '' ? [] : [sentence];
 }
@@ -27,7 +28,7 @@ function ruledOut({ facts, units }: StoryMaterial): string {
   const ruleOut = areBoth ? 'rule out' : 'rules out';
   // Where one of them points to a leak, what is ruled out is how large it is.
   const isShown = (facts.pressure_drop_low_pa ?? 0) > 0 || (facts.leak_low_pa_per_s ?? 0) > 0;
-  const wholeCharge = 'a leak that would lose the whole charge within a year';
+  const wholeCharge = 'a leak that would lose the whole charge within a year or far sooner';
   if (lossSize(facts, low, low) === 'whole-charge')
     return isShown
       ? `${who} ${areBoth ? 'leave' : 'leaves'} room for ${wholeCharge}.`
@@ -36,7 +37,7 @@ function ruledOut({ facts, units }: StoryMaterial): string {
   const basis = '95 %; standing at 70 °F (21 °C), as an order of magnitude';
   const range =
     lossSize(facts, low, high) === 'whole-charge'
-      ? `${lowText} a year at best; through another sort of opening it may lose the whole charge within a year`
+      ? `${lowText} a year at best; through another sort of opening it may lose the whole charge within a year or far sooner`
       : `${rangeText(lowText, highText)} a year, by the sort of its opening`;
   const says = isShown
     ? `leave room for a leak of no more than ${range}`
@@ -53,12 +54,27 @@ function carried(areBoth: boolean, by: 'pressure-test' | 'rise-test' | 'both'): 
 }
 
 /** That the tests contradict each other, and what can lie behind it. */
-function disagreement({ facts }: StoryMaterial): string {
+/** Whether both tests of a job tell the same, in a sentence; empty where they do, or cannot be held against each other. */
+export function contradictionText(facts: Partial<Facts>): string {
+  return facts.tests_disagree === true ? disagreement(facts)[0] : '';
+}
+
+/** What contradicts what, and what can make it so. */
+function disagreement(facts: Partial<Facts>): [contradiction: string, why: string] {
   const byPressure = (facts.pressure_drop_low_pa ?? 0) > 0;
   const byRise = (facts.leak_low_pa_per_s ?? 0) > 0;
   if (byPressure && !byRise)
-    return `The two tests contradict each other: the pressure test points to a leak that the rise test rules out. A leak that was mended between them can do that, a joint that opens only under pressure, or a hose or valve that leaked in the pressure test and was off in the rise test.`;
+    return [
+      'The two tests contradict each other: the pressure test points to a leak that the rise test rules out.',
+      'A leak that was mended between them can do that, a joint that opens only under pressure, or a hose or valve that leaked in the pressure test and was off in the rise test.',
+    ];
   if (byRise && !byPressure)
-    return `The two tests contradict each other: the rise test points to a leak that the pressure test rules out. A leak that opened between them can do that, moisture or outgassing taken for a leak, or a hose, valve or gauge that leaked in the rise test and was off in the pressure test.`;
-  return `The two tests contradict each other: both point to a leak, and one of them a larger one than the other leaves room for. A leak that opened or was mended between them can do that, moisture taken for a leak, or a hose that was on in one of the tests only.`;
+    return [
+      'The two tests contradict each other: the rise test points to a leak that the pressure test rules out.',
+      'A leak that opened between them can do that, moisture or outgassing taken for a leak, or a hose, valve or gauge that leaked in the rise test and was off in the pressure test.',
+    ];
+  return [
+    'The two tests contradict each other: both point to a leak, and one of them a larger one than the other leaves room for.',
+    'A leak that opened or was mended between them can do that, moisture taken for a leak, or a hose that was on in one of the tests only.',
+  ];
 }

@@ -8,7 +8,7 @@ import { siteAtmosphere } from '../facts/site-atmosphere.ts';
 import { chargeStory } from '../pages/charge-story.ts';
 import { evacuationStory } from '../pages/evacuation-story.ts';
 import { pressureTestStory } from '../pages/pressure-test-story.ts';
-import { togetherStory } from '../pages/together-story.ts';
+import { contradictionText, togetherStory } from '../pages/together-story.ts';
 import { sharpS } from '../pages/rise-story.ts';
 import { runStory } from '../pages/run-story.ts';
 import type { JobEvidence, JobFinding } from '../pages/job-evidence-data.ts';
@@ -112,6 +112,7 @@ export async function jobEvidence(
     const inOrder = checks.flatMap((check) => found.filter((finding) => finding.check_id === check.id));
     return (units) => ({
       ...told,
+      contradiction: contradictionText(measured ?? {}),
       story: measured === undefined ? [] : jobStory(job, measured, found, units),
       findings: inOrder.map((finding) => jobFinding(finding, units, { facts: measured ?? {}, job })),
     });

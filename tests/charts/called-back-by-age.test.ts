@@ -19,7 +19,7 @@ interface Point {
   readonly high: number;
 }
 
-/** An actuarial life table, step by step as the textbook has it; it ends before the first step that fewer than five were watched in. */
+/** An actuarial life table, step by step as the textbook has it; it ends before the first step that fewer than twenty were watched in. */
 function lifeTable(rows: readonly LifeTableRow[]): Point[] {
   const points: Point[] = [];
   let [under, kept, variance] = [0, 1, 0];
@@ -29,7 +29,7 @@ function lifeTable(rows: readonly LifeTableRow[]): Point[] {
     const sum = (of: 'began' | 'late' | 'left' | 'called') => own.reduce((all, row) => all + row[of], 0);
     under += sum('began');
     const exposed = Math.max(sum('called'), under + sum('late') / 2 - sum('left') / 2);
-    if (exposed < 5) break;
+    if (exposed < 20) break;
     const hazard = sum('called') / exposed;
     kept *= 1 - hazard;
     variance += hazard === 1 ? 0 : hazard / (exposed * (1 - hazard));
@@ -161,13 +161,13 @@ describe('where there is little to tell', () => {
     ...counts,
   });
 
-  test('the line ends where fewer than five are watched, and does not go on where more are again', async () => {
+  test('the line ends where fewer than twenty are watched, and does not go on where more are again', async () => {
     const rows = [
-      row(-1, { began: 8 }),
-      row(0, { called: 4 }),
-      row(1, { called: 1 }),
-      row(2, { late: 20 }),
-      row(3, { called: 2 }),
+      row(-1, { began: 32 }),
+      row(0, { called: 16 }),
+      row(1, { called: 4 }),
+      row(2, { late: 80 }),
+      row(3, { called: 8 }),
     ];
     const { lines } = await drawn(rows);
     expect(lines.get(lifeTableGroups[0])?.map(({ age, share }) => [age, share])).toEqual([
@@ -177,10 +177,10 @@ describe('where there is little to tell', () => {
   });
 
   test('where all call back the line reaches one, without an interval', async () => {
-    const all = await drawn([row(-1, { began: 6 }), row(0, { called: 6 })]);
+    const all = await drawn([row(-1, { began: 24 }), row(0, { called: 24 })]);
     expect(all.svg).not.toMatch(/NaN|Infinity/);
     expect(all.ends).toMatchObject([{ age: 30, share: 1, low: 1, high: 1 }]);
-    const late = await drawn([row(0, { late: 10, called: 10 })]);
+    const late = await drawn([row(0, { late: 40, called: 40 })]);
     expect(late.svg).not.toMatch(/NaN|Infinity/);
     expect(late.ends).toMatchObject([{ share: 1 }]);
   });
@@ -188,8 +188,8 @@ describe('where there is little to tell', () => {
   test('rows of a quarter are there whenever one of its months passes', async () => {
     const quarter = calledBackByAge({ groups: lifeTableGroups, stepDays, horizonDays, monthsEach: 3 });
     const rows = [
-      { ...row(-1, { began: 9 }), month: '2025-07' },
-      { ...row(0, { called: 3 }), month: '2025-07' },
+      { ...row(-1, { began: 36 }), month: '2025-07' },
+      { ...row(0, { called: 12 }), month: '2025-07' },
     ];
     const isDrawn = async (from: string | null, to: string | null) =>
       (await FilteredView.of(quarter, { [lifeTableName]: rows }, { from, to })).linePoints().length > 0;
@@ -209,8 +209,8 @@ describe('where there is little to tell', () => {
     for (const [from, to] of others) expect([from, to, await isDrawn(from, to)]).toEqual([from, to, false]);
   });
 
-  test('of fewer than five nothing is drawn', async () => {
-    const { lines, names } = await drawn([row(-1, { began: 4 }), row(0, { called: 1 })]);
+  test('of fewer than twenty nothing is drawn', async () => {
+    const { lines, names } = await drawn([row(-1, { began: 19 }), row(0, { called: 4 })]);
     expect([lines.size, names]).toEqual([0, []]);
   });
 });

@@ -124,6 +124,7 @@ function job(jobId: string, random: () => number, risePa: number, fail: boolean)
     siteId: 'P-118',
     refrigerant: 'R-454B',
     workType: 'install',
+    contradiction: '',
     story: [
       'It took 40 min to pull down to 500 µm, and the lowest was 285 µm. It was valved off at 353 µm and watched for 14 min 50 s.',
       'A leak of less than 1.20 µm/min would not have shown.',
@@ -204,6 +205,7 @@ function noTrace(): JobEvidence {
     siteId: null,
     refrigerant: null,
     workType: null,
+    contradiction: '',
     story: ['No vacuum log came with this job.'],
     findings: [
       {

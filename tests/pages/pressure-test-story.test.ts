@@ -162,7 +162,7 @@ describe('the story of a pressure test', () => {
 
   test('a leak that may take the whole charge is said so', () => {
     const small = { ...leaking, charge_target_kg: 0.5 };
-    expect(told(small)[0]).toContain('a leak that may lose the whole charge within a year, standing at');
+    expect(told(small)[0]).toContain('a leak that may lose the whole charge within a year or far sooner, standing at');
     expect(told(small)[1]).toContain('Such a drop is, on the 0.141 ft³ tested, a leak that may lose the whole charge');
   });
 

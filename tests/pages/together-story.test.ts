@@ -55,14 +55,14 @@ describe('what both tests say together', () => {
 
   test('where that is as much as the charge, they rule out little or nothing', () => {
     expect(told({ ...both, charge_target_kg: 1 })[0]).toContain(
-      `rule out a leak that would lose more than 3.5 oz a year at best; through another sort of opening it may lose the whole charge within a year ${standing}`,
+      `rule out a leak that would lose more than 3.5 oz a year at best; through another sort of opening it may lose the whole charge within a year or far sooner ${standing}`,
     );
     expect(told({ ...both, charge_target_kg: 0.05 })).toEqual([
-      'Together the pressure test and the rise test do not rule out a leak that would lose the whole charge within a year.',
+      'Together the pressure test and the rise test do not rule out a leak that would lose the whole charge within a year or far sooner.',
     ]);
     const { tests_disagree: _, ...alone } = both;
     expect(told({ ...alone, ruled_out_by: 'rise-test', charge_target_kg: 0.05 })).toEqual([
-      'By itself the rise test does not rule out a leak that would lose the whole charge within a year.',
+      'By itself the rise test does not rule out a leak that would lose the whole charge within a year or far sooner.',
     ]);
   });
 

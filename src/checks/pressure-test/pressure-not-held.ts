@@ -110,7 +110,7 @@ export const pressureNotHeld = check({
     maybe: `${course} ${drop}; the allowance is {allowed_drop_pa}. That looks like a leak, but gauge and temperature may still account for it; a longer hold would tell.`,
     dropped: `${dropped} ${find}`,
     'dropped-sized': `${dropped} On the {tested_volume_l} tested that is a leak that would lose between {test_loss_low_kg_per_year} and {test_loss_high_kg_per_year} a year, ${standing} ${find}`,
-    'dropped-whole-charge': `${dropped} On the {tested_volume_l} tested such a leak may lose the whole charge within a year, ${standing} ${find}`,
+    'dropped-whole-charge': `${dropped} On the {tested_volume_l} tested such a leak may lose the whole charge within a year or far sooner, ${standing} ${find}`,
     short: `${course} ${drop}: none so far. The system was shut in for {hold_s}, too briefly to show that it holds for the {asked_s} asked for.`,
     'too-blind': `${course} ${drop}. Of that hold a drop would have to be {smallest_drop_seen_pa} to be told, so that it shows nothing either way.`,
     rose: `${course} It ended higher than that by more than gauge and temperature can tell: the clamp sits in the shade or off the pipe, or the gas grew warmer elsewhere. A leak may hide behind it.`,

@@ -31,7 +31,7 @@ const partly = `Part of the rise slackened ({vapour_rise_pa}, moisture or outgas
 const loss =
   'On the {tested_volume_l} tested that is a leak that would lose between {leak_loss_low_kg_per_year} and {leak_loss_high_kg_per_year} a year, standing at 70 °F (21 °C); take that as an order of magnitude.';
 const whole =
-  'On the {tested_volume_l} tested such a leak may lose the whole charge within a year, standing at 70 °F (21 °C); take that as an order of magnitude.';
+  'On the {tested_volume_l} tested such a leak may lose the whole charge within a year or far sooner, standing at 70 °F (21 °C); take that as an order of magnitude.';
 const causes =
   'It may sit in flares, brazed joints, valve cores and caps, or in the gauge, the valve and the hose of the test itself.';
 const unseen = 'A climb of less than {smallest_rise_seen_pa_per_s} would not have shown.';

@@ -16,6 +16,6 @@ export function lossUnseen(
   const size = lossSize(facts, lowKg, highKg);
   if (size === undefined || lowKg === undefined || highKg === undefined) return '';
   return size === 'whole-charge'
-    ? 'may lose the whole charge within a year'
+    ? 'may lose the whole charge within a year or far sooner'
     : `may lose ${rangeText(yearlyLossText(lowKg, units), yearlyLossText(highKg, units))} a year, as an order of magnitude`;
 }
