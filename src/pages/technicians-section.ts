@@ -18,14 +18,16 @@ export async function techniciansSection(
     (a, b) =>
       a.name.localeCompare(b.name, 'en', { numeric: true }) || a.technicianId.localeCompare(b.technicianId, 'en'),
   );
-  const judged = byName.reduce((sum, row) => sum + row.judged, 0);
-  const fleetShare = judged === 0 ? null : byName.reduce((sum, row) => sum + row.flagged, 0) / judged;
+  // Of all jobs, as in the chart: whoever is shown is no sample of them.
+  const judged = cells.rows.reduce((sum, row) => sum + row.judged, 0);
+  const fleetShare = judged === 0 ? null : cells.rows.reduce((sum, row) => sum + row.flagged, 0) / judged;
+  const areAll = cells.technicians <= byName.length;
   const chart = technicianRates({ technicians: byName.map(({ name }) => name), colours: pageColours });
   const description = `Share of judged jobs flagged per technician, with 95% interval, by name; over all ${percentText(fleetShare)}. The table below has the figures.`;
   return html`<section aria-labelledby="technicians">
 <h2 id="technicians">Whose jobs are flagged more or less often than all, beyond chance?</h2>
-<p>${comparison(byName, fleetShare)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
-<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${cells.technicians > byName.length && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, who need coaching most and who have the most jobs.`}</p>
+<p>${comparison(byName, fleetShare, areAll)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
+<p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${!areAll && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, who need coaching most and who have the most jobs.`}</p>
 <figure class="narrow"><figcaption>Share of judged jobs flagged, with 95% interval</figcaption>${await charts.add(chart, description, byName.length * technicianRowPx + 66)}</figure>
 <details><summary>The same figures as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by technician">
@@ -39,13 +41,16 @@ function row(technician: TechnicianCount): Html {
   return html`<tr><th scope="row">${technician.name}</th><td>${technician.crewId ?? '–'}</td><td>${judged}</td><td>${flagged}</td><td>${percentText(judged === 0 ? null : flagged / judged)}</td><td>${judged === 0 ? '–' : `${Math.round(100 * low)}–${percentText(high)}`}</td><td>${technician.notJudged}</td></tr>`;
 }
 
-/** How many intervals lie clear of the common share, beside how many would by chance alone. */
-function comparison(technicians: readonly TechnicianCount[], fleetShare: number | null): string {
-  if (fleetShare === null) return 'No job of a named technician could be judged.';
+/** How many intervals lie clear of the common share; of all technicians, beside how many would by chance alone. */
+function comparison(technicians: readonly TechnicianCount[], fleetShare: number | null, areAll: boolean): string {
   const judged = technicians.filter((row) => row.judged > 0);
+  if (fleetShare === null || judged.length === 0) return 'No job of a named technician could be judged.';
   const clear = judged.filter(({ low, high }) => low > fleetShare || high < fleetShare).length;
   const byChance = 0.05 * judged.length;
   const chance = byChance < 1 ? 'fewer than one' : `about ${Math.round(byChance)}`;
   const found = clear === 0 ? 'None' : String(clear);
-  return `${found} of ${countText(judged.length, 'interval')} ${clear === 1 ? 'lies' : 'lie'} clear of the share over all (${percentText(fleetShare)}); if all worked alike, ${chance} would by chance.`;
+  const beside = areAll
+    ? `if all worked alike, ${chance} would by chance`
+    : 'who is shown was chosen for it, so that chance alone is no measure';
+  return `${found} of ${countText(judged.length, 'interval')} ${clear === 1 ? 'lies' : 'lie'} clear of the share over all (${percentText(fleetShare)}); ${beside}.`;
 }

@@ -143,6 +143,18 @@ describe('the page as text', () => {
     expect(itsOwn).toContain(long);
   });
 
+  test('technicians stand beside the share of all jobs, whoever is shown', async () => {
+    const [flagged, judged] = (['flagged', 'judged'] as const).map((key) =>
+      sample.cells.rows.reduce((sum, row) => sum + row[key], 0),
+    );
+    const all = `clear of the share over all (${Math.round((100 * flagged) / judged)}%); `;
+    expect(await pageOf()).toContain(`${all}if all worked alike`);
+    const [worst] = sample.technicians.toSorted((a, b) => b.flagged / b.judged - a.flagged / a.judged);
+    const some = await pageOf({ ...sample, technicians: [worst] });
+    expect(some).toContain(`${all}who is shown was chosen for it`);
+    expect(some).not.toContain('if all worked alike');
+  });
+
   test('a job without a page of its own is no link', async () => {
     const page = await pageOf({ ...sample, jobPages: new Set(['J-20931']) });
     expect(page).toContain('<span class="job">Job J-20917</span>');
