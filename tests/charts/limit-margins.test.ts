@@ -52,7 +52,12 @@ describe.each(named)('asked for %s', (_, asked) => {
 
 test('where some of many are shown, each counts for as many as it stands for', async () => {
   const at = (ratio: number, weight: number): LimitPoint => ({
-    ...{ job: 'job', crew: '', technician: '', refrigerant: '', month: '2026-01', day: '2026-01-15' },
+    job: 'job',
+    crew: '',
+    technician: '',
+    refrigerant: '',
+    month: '2026-01',
+    day: '2026-01-15',
     ratio,
     outcome: ratio > 1 ? 'fail' : 'pass',
     weight,
