@@ -34,6 +34,8 @@ export interface CalledBackByAgeOptions {
 
 const HEIGHT_PX = 230;
 const normal95 = 1.959964;
+/** Where nothing happened to so many, the upper end of the interval is three of them, one-sided 95 %. */
+const ruleOfThree = 3;
 /** The line ends where fewer are watched. Common practice, no source. */
 const fewestWatched = 20;
 
@@ -46,7 +48,8 @@ const fewestWatched = 20;
  *
  * @returns Vega-Lite specification; its rows come by name
  *
- * Source: actuarial life table, with the interval of Kalbfleisch and Prentice on the log-log scale; textbook.
+ * Source: actuarial life table, with the interval of Kalbfleisch and Prentice on the log-log scale, and the rule of three where nobody
+ * called; textbook.
  */
 export function calledBackByAge({
   groups,
@@ -128,7 +131,10 @@ export function calledBackByAge({
         as: 'narrower',
       },
       { calculate: '1 - exp(datum.logFree * datum.narrower)', as: 'low' },
-      { calculate: '1 - exp(datum.logFree / datum.narrower)', as: 'high' },
+      {
+        calculate: `datum.logFree === 0 ? min(1, ${ruleOfThree} / datum.watched) : 1 - exp(datum.logFree / datum.narrower)`,
+        as: 'high',
+      },
       { joinaggregate: [{ op: 'max', field: 'age', as: 'oldest' }], groupby: ['group'] },
     ],
     layer: [

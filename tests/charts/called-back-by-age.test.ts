@@ -39,7 +39,7 @@ function lifeTable(rows: readonly LifeTableRow[]): Point[] {
       age: Math.min(horizonDays, (step + 1) * stepDays),
       share: 1 - kept,
       low: 1 - kept ** Math.exp(-half),
-      high: 1 - kept ** Math.exp(half),
+      high: kept === 1 ? Math.min(1, 3 / exposed) : 1 - kept ** Math.exp(half),
     });
   }
   return points;
@@ -207,6 +207,11 @@ describe('where there is little to tell', () => {
       [null, '2025-06'],
     ];
     for (const [from, to] of others) expect([from, to, await isDrawn(from, to)]).toEqual([from, to, false]);
+  });
+
+  test('where nobody called back the interval reaches as far as three of those watched', async () => {
+    const { ends } = await drawn([row(-1, { began: 40 }), row(0, { left: 20 })]);
+    expect(ends).toMatchObject([{ age: 30, share: 0, low: 0, high: 3 / 30 }]);
   });
 
   test('of fewer than twenty nothing is drawn', async () => {
