@@ -24,6 +24,17 @@ export function momentText(iso: string): string {
 }
 
 /**
+ * From the first to the last day of some jobs.
+ *
+ * @param period ISO 8601 dates, empty where there is no job
+ * @example periodText({ from: '2026-03-02', to: '2026-04-11' }) // '2 Mar 2026 to 11 Apr 2026'
+ * @example periodText({ from: '', to: '' }) // 'no jobs yet'
+ */
+export function periodText({ from, to }: { readonly from: string; readonly to: string }): string {
+  return to === '' ? 'no jobs yet' : `${dayText(from)} to ${dayText(to)}`;
+}
+
+/**
  * A month as people write it.
  *
  * @param month YYYY-MM

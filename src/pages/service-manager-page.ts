@@ -1,7 +1,7 @@
 import { callbacksSection } from './callbacks-section.ts';
 import { cautions } from './cautions.ts';
 import { checksSection } from './checks-section.ts';
-import { dayText } from './day-text.ts';
+import { periodText } from './day-text.ts';
 import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
 import { jobCellChoices } from './job-cell-choices.ts';
@@ -28,7 +28,7 @@ import type { UnitSystem } from '../units/display.ts';
  */
 export async function renderServiceManagerPage(data: InUnits<ServiceManagerData>, reader: Reader): Promise<string> {
   const { period } = data(reader.units);
-  const days = `${dayText(period.from)} to ${dayText(period.to)}`;
+  const days = periodText(period);
   return pageShell({
     title: `Service manager’s page, ${days}`,
     description: `Whom to send back, callbacks, and findings of all checks, ${days}`,

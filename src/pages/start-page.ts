@@ -2,7 +2,7 @@ import type { UnitSystem } from '../units/display.ts';
 import type { InUnits } from '../units/in-units.ts';
 import { bookedMassText } from '../units/display.ts';
 import { cautions } from './cautions.ts';
-import { dayText } from './day-text.ts';
+import { dayText, periodText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { jobLink } from './job-link.ts';
 import type { OwnerData } from './owner-data.ts';
@@ -33,7 +33,7 @@ const nextOnes = 4;
 export async function renderStartPage(data: InUnits<StartData>, reader: Reader): Promise<string> {
   const { period } = data(reader.units).manager;
   return pageShell({
-    title: `Whom to call first, as of ${dayText(period.to)}`,
+    title: `Whom to call first${period.to === '' ? '' : `, as of ${dayText(period.to)}`}`,
     description: 'Whom to call first, and the pages of the service manager, the trainer and the owner',
     reader,
     places: placeLinks('start'),
@@ -45,11 +45,10 @@ function body({ manager, trainer, owner }: StartData, units: UnitSystem): Html {
   const { sendBack, jobPages, period, jobs, policyTitle } = manager;
   const [first, ...others] = sendBack;
   const next = others.slice(0, nextOnes);
-  const days = period.to === '' ? 'no jobs yet' : `${dayText(period.from)} to ${dayText(period.to)}`;
   return html`<div class="page">
 <header>
 <h1>Whom to call first</h1>
-<p class="lead">${days} · ${countText(jobs, 'judged job')} · by the policy “${policyTitle}”. As of the last day of the data.</p>
+<p class="lead">${periodText(period)} · ${countText(jobs, 'judged job')} · by the policy “${policyTitle}”. As of the last day of the data.</p>
 </header>
 <main>
 <section aria-labelledby="call"><h2 id="call" class="quiet-heading">${first === undefined ? 'Nobody has to be called' : `Call ${lowerFirst(placeText(first.job))}`}</h2>

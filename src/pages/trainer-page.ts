@@ -2,7 +2,7 @@ import type { UnitSystem } from '../units/display.ts';
 import type { InUnits } from '../units/in-units.ts';
 import { cautions } from './cautions.ts';
 import { changeText, joinedChanges, surest, trainingText } from './change-text.ts';
-import { dayText } from './day-text.ts';
+import { periodText } from './day-text.ts';
 import { examplesSection } from './examples-section.ts';
 import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
@@ -29,7 +29,7 @@ export const mostTrainings = 20;
  */
 export async function renderTrainerPage(data: InUnits<TrainerData>, reader: Reader): Promise<string> {
   const { fleet } = data(reader.units);
-  const days = `${dayText(fleet.period.from)} to ${dayText(fleet.period.to)}`;
+  const days = periodText(fleet.period);
   return pageShell({
     title: `Trainer’s page, ${days}`,
     description: `Whom to see about what, skills by technician, and what came of trainings, ${days}`,

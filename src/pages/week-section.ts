@@ -8,6 +8,8 @@ import { countText, groupedCount, percentText, shareText } from './share-text.ts
 /** The last week in ten lines. */
 export function weekSection(data: Pick<ServiceManagerData, 'week' | 'sendBack' | 'risk'>, units: UnitSystem): Html {
   const { from, to } = data.week;
+  if (to === '')
+    return html`<section aria-labelledby="week"><h2 id="week">The last week</h2><p>There are no jobs in the data.</p></section>`;
   return html`<section aria-labelledby="week">
 <h2 id="week">The last week in ten lines</h2>
 <p class="quiet">${dayText(from)} to ${dayText(to)}, the last seven days of the data.</p>

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { weekLines } from '../../src/pages/week-section.ts';
+import { weekLines, weekSection } from '../../src/pages/week-section.ts';
 import { serviceManagerSample } from './service-manager-sample.ts';
 
 const sample = serviceManagerSample();
@@ -24,6 +24,12 @@ test('of a record that begins later it is said of how many days, and nothing whe
     '12 jobs came in; no whole week is on record before.',
     'Flagged: 1 of 10 (10%, 2–40%) of the judged jobs.',
   ]);
+});
+
+test('without any job there is no week to tell of', () => {
+  const none = { ...sample, week: { ...sample.week, from: '', to: '' } };
+  expect(weekSection(none, 'ip').source).toContain('There are no jobs in the data.');
+  expect(weekSection(none, 'ip').source).not.toContain('<li>');
 });
 
 test('the week is told in ten lines', () => {
