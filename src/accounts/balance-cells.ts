@@ -1,9 +1,21 @@
 import { type Balance, book, emptyBalance, type Flow } from './balance.ts';
 import type { BalanceCell, Period } from './booked-ledger.ts';
 
+/** Who is told apart in cells; whoever is not stands under none. */
+export interface CellNames {
+  readonly crewIds: ReadonlySet<string>;
+  readonly technicianIds: ReadonlySet<string>;
+}
+
 /** Balances by month, refrigerant, crew and technician together. */
 export class BalanceCells {
   readonly #balances = new Map<string, BalanceCell & { readonly balance: Balance }>();
+  readonly #told: CellNames | undefined;
+
+  /** @param told absent: everybody */
+  constructor(told?: CellNames) {
+    this.#told = told;
+  }
 
   /**
    * Books a flow of the period.
@@ -12,8 +24,8 @@ export class BalanceCells {
    */
   book(flow: Flow, of: { month: string; refrigerant: string; crewId: string | null }, period: Period): void {
     const { month, refrigerant } = of;
-    const crewId = flow.crewId ?? of.crewId ?? '';
-    const technicianId = flow.technicianId ?? '';
+    const crewId = toldOf(flow.crewId ?? of.crewId, this.#told?.crewIds);
+    const technicianId = toldOf(flow.technicianId, this.#told?.technicianIds);
     const key = JSON.stringify([month, refrigerant, crewId, technicianId]);
     let cell = this.#balances.get(key);
     if (cell === undefined) {
@@ -27,4 +39,8 @@ export class BalanceCells {
   inOrder(): BalanceCell[] {
     return [...this.#balances].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, cell]) => cell);
   }
+}
+
+function toldOf(id: string | null | undefined, told: ReadonlySet<string> | undefined): string {
+  return id === null || id === undefined || told?.has(id) === false ? '' : id;
 }

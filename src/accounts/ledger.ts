@@ -1,5 +1,5 @@
 import { ApartWeighings } from './apart-fits.ts';
-import { BalanceCells } from './balance-cells.ts';
+import { BalanceCells, type CellNames } from './balance-cells.ts';
 import { accountedRefrigerant } from './accounted-refrigerant.ts';
 import { addBalance, type Balance, book, emptyBalance, type Flow, flowsOf } from './balance.ts';
 import {
@@ -28,7 +28,7 @@ export interface LedgerOptions {
   /** Balances that are wanted; absent: all. There may be as many sites as jobs. */
   readonly by?: readonly Grouping[] | undefined;
   /** Whether balances by month, refrigerant, crew and technician together are wanted; absent: not. */
-  readonly cells?: boolean | undefined;
+  readonly cells?: boolean | CellNames | undefined;
   /** A cylinder of which the account itself is wanted. */
   readonly keep?: string | undefined;
 }
@@ -58,7 +58,7 @@ export class Ledger {
 
   constructor(period: Period, { by = groupings, cells = false, keep }: LedgerOptions = {}) {
     this.#period = period;
-    this.#cells = cells ? new BalanceCells() : null;
+    this.#cells = cells === false ? null : new BalanceCells(cells === true ? undefined : cells);
     this.#by = new Set(by);
     this.#keep = keep;
   }

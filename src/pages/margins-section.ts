@@ -13,7 +13,10 @@ export async function marginsSection({ limitPoints }: ServiceManagerData, charts
   if (rows.length === 0)
     return html`<section aria-labelledby="margins"><h2 id="margins">How far from its own limit did each job end?</h2>
 <p>No rise of the period could be held against a limit.</p></section>`;
-  charts.addTable('limit-points', rows);
+  charts.addTable(
+    'limit-points',
+    rows.map(({ job: _, ...point }) => point),
+  );
   const [over, near, passed] = [
     rows.filter(({ outcome }) => outcome === 'fail').length,
     rows.filter(({ outcome }) => outcome === 'suspect').length,

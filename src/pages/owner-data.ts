@@ -10,7 +10,13 @@ export interface OwnerFigures {
   readonly leaks: LeaksReport;
   readonly due: DueReport;
   /** Flows by month, refrigerant, crew and technician, as the charts count them; of more people only those who moved the most are told apart. */
-  readonly cells: CoarseRows<BalanceCellRow>;
+  readonly cells: OwnerCells;
+}
+
+/** Flows of refrigerant, and how many crews and technicians there are in all. */
+export interface OwnerCells extends CoarseRows<BalanceCellRow> {
+  readonly crews: number;
+  readonly technicians: number;
 }
 
 /** The same in one system of units. */

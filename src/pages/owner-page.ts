@@ -5,7 +5,8 @@ import { apartText } from './apart-text.ts';
 import { balanceSection } from './balance-section.ts';
 import { dayText } from './day-text.ts';
 import { dueSection } from './due-section.ts';
-import { filterBar, type FilterChoices } from './filter-bar.ts';
+import { chartChoices } from './chart-choices.ts';
+import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
 import { leakSection } from './leak-section.ts';
 import { needSection } from './need-section.ts';
@@ -15,7 +16,6 @@ import type { PageCharts } from './page-charts.ts';
 import { pageShell, type Reader } from './page-shell.ts';
 import { placeLinks } from './report-places.ts';
 import { ruleSection } from './rule-section.ts';
-import { sortedWords } from './sorted-words.ts';
 import { countText } from './share-text.ts';
 
 /**
@@ -49,7 +49,7 @@ async function body(data: OwnerData, period: string, charts: PageCharts): Promis
 <main>
 ${ownerFirst(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${filterBar(ownerChoices(data))}
+${filterBar(chartChoices(data.cells, 'those with the most jobs'))}
 ${await balanceSection(data, charts)}
 ${await leakSection(data, charts)}
 ${dueSection(data)}
@@ -66,16 +66,4 @@ function apartSection({ accounts, leaks, units }: OwnerData): Html {
   return html`<section aria-labelledby="apart"><h2 id="apart">What cannot be accounted, and why</h2>
 ${apart.length === 0 ? html`<p>Nothing had to be kept apart.</p>` : html`<ul class="notes">${apart.map((group) => html`<li>${apartText(group, units)}</li>`)}</ul>`}
 <p class="quiet">Kept apart, never guessed. Complete the record and ingest it again.</p></section>`;
-}
-
-function ownerChoices({ cells }: OwnerData): FilterChoices {
-  const words = (of: (row: OwnerData['cells']['rows'][number]) => string): string[] => sortedWords(cells.rows.map(of));
-  return {
-    crews: words(({ crew }) => crew),
-    technicians: words(({ technician }) => technician),
-    refrigerants: words(({ refrigerant }) => refrigerant),
-    months: words(({ month }) => month),
-    grain: cells.grain,
-    ...(cells.grain === 'month' ? {} : { note: `Of so many rows the charts tell time by ${cells.grain}.` }),
-  };
 }

@@ -6,6 +6,7 @@ import { namedId } from './named-id.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import { bringText } from './revisit-text.ts';
 import type { SendBack } from './send-back.ts';
+import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, fineShareText } from './share-text.ts';
 
 /** So many are listed. */
@@ -14,8 +15,13 @@ export const mostSentBack = 12;
 const whyLength = 200;
 
 /** Whom to send back where, why, and what to bring. */
-export function sendBackSection(sendBack: readonly SendBack[], pages: ReadonlySet<string>): Html {
-  const more = sendBack.length - mostSentBack;
+export function sendBackSection({
+  sendBack,
+  sendBackOf,
+  jobPages: pages,
+}: Pick<ServiceManagerData, 'sendBack' | 'sendBackOf' | 'jobPages'>): Html {
+  const more = sendBackOf - mostSentBack;
+  const unnamed = sendBackOf - sendBack.length;
   return html`<section aria-labelledby="first">
 <h2 id="first">Whom to send back first</h2>
 ${sendBack.length === 0 && html`<p>Nobody: no open job of the last week failed a test of its system, and none stands out on the watch list. Jobs that could not be judged are counted below.</p>`}
@@ -25,7 +31,7 @@ ${
 <ol class="plain todo">${sendBack.slice(0, mostSentBack).map((entry) => sendBackItem(entry, pages))}</ol>
 ${
   more > 0 &&
-  html`<p class="quiet">${countText(more, 'more job asks', 'more jobs ask')} for a visit.</p><details><summary>The others, a line each</summary>
+  html`<p class="quiet">${countText(more, 'more job asks', 'more jobs ask')} for a visit.</p><details><summary>${unnamed > 0 ? `${countText(more - unnamed, 'of them', 'of them')}, a line each` : 'The others, a line each'}</summary>
 <ul class="notes">${sendBack.slice(mostSentBack).map((entry) => restItem(entry, pages))}</ul></details>`
 }`
 }

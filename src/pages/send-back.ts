@@ -35,18 +35,15 @@ const leastTimes = 2;
  * Whom to send back where, the most pressing first: open jobs whose tests found something wrong with the system, then open jobs that are
  * likeliest to call back, then those whose work failed otherwise. A finding on the recording alone sends nobody back.
  *
- * @param recent flagged jobs of the last week, worst first
- * @param isOpen whether a job had neither a callback nor other work on its circuit since
+ * @param failed open jobs of the last week of which something failed that asks for a visit
  * @param watched the watch list, likeliest first
  */
 export function sendBackList(
-  recent: readonly JobEvidence[],
-  isOpen: (jobId: string) => boolean,
+  failed: readonly JobEvidence[],
   watched: readonly { readonly job: WatchedJob; readonly evidence: JobEvidence }[],
 ): SendBack[] {
   const risks = new Map(watched.map(({ job }) => [job.jobId, job]));
-  const failed = recent
-    .filter(({ jobId }) => isOpen(jobId))
+  const ranked = failed
     .flatMap((job) => {
       const reasons = sortedFindings(job).flagged.filter(asksForVisit);
       if (!reasons.some(({ outcome }) => outcome === 'fail')) return [];
@@ -54,16 +51,16 @@ export function sendBackList(
       return [{ entry: sendBack(job, 'fail', reasons, risks.get(job.jobId)), rank: Math.min(...ranks) }];
     })
     .sort((a, b) => a.rank - b.rank);
-  const known = new Set(failed.map(({ entry }) => entry.job.jobId));
+  const known = new Set(ranked.map(({ entry }) => entry.job.jobId));
   const likely = watched
     .filter(({ job }) => job.times >= leastTimes && !known.has(job.jobId))
     .map(({ job, evidence }) =>
       sendBack(evidence, 'watch', sortedFindings(evidence).flagged.filter(asksForVisit), job),
     );
   return [
-    ...failed.filter(({ rank }) => rank < faultRank(undefined)).map(({ entry }) => entry),
+    ...ranked.filter(({ rank }) => rank < faultRank(undefined)).map(({ entry }) => entry),
     ...likely,
-    ...failed.filter(({ rank }) => rank === faultRank(undefined)).map(({ entry }) => entry),
+    ...ranked.filter(({ rank }) => rank === faultRank(undefined)).map(({ entry }) => entry),
   ];
 }
 

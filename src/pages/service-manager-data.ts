@@ -19,6 +19,8 @@ export interface ServiceManagerData {
   jobsFlagged: number;
   /** Whom to send back where, the most pressing first. */
   sendBack: readonly SendBack[];
+  /** How many ask for a visit in all. */
+  sendBackOf: number;
   week: WeekFigures;
   /** Jobs of that week with a fail or suspect finding, worst first: some of the week's `jobsFlagged`. */
   lookAt: readonly JobEvidence[];

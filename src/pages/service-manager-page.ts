@@ -4,7 +4,7 @@ import { checksSection } from './checks-section.ts';
 import { periodText } from './day-text.ts';
 import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
-import { jobCellChoices } from './job-cell-choices.ts';
+import { chartChoices } from './chart-choices.ts';
 import { marginsSection } from './margins-section.ts';
 import { monthlySection } from './monthly-section.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -49,11 +49,11 @@ async function body(data: ServiceManagerData, days: string, units: UnitSystem, c
 </ul></nav>
 </header>
 <main>
-${sendBackSection(data.sendBack, data.jobPages)}
+${sendBackSection(data)}
 ${weekSection(data, units)}
 ${flaggedSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${filterBar({ ...jobCellChoices(data.cells), counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}
+${filterBar({ ...chartChoices(data.cells, 'who need coaching most and who have the most jobs'), counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}
 ${await callbacksSection(data, charts)}
 ${await monthlySection(data, charts)}
 ${await techniciansSection(data, charts)}

@@ -35,8 +35,8 @@ export async function skillSection(data: TrainerData, charts: PageCharts): Promi
 <h2 id="skills">Whose jobs show more than such jobs lead to expect?</h2>
 <p>One skill at a time, chosen above. Expected: what anybody’s jobs of this kind show (refrigerant, kind of system and work, lines, season, weather, what tests and gauges could see). A finding may be laid to what people share, crew or gear; the coaching sheets say where that can be told.${left}</p>
 <div class="pair even">
-<figure><figcaption>Found ÷ expected, by how much was expected <span class="quiet">between the dashed curves lie 95 of 100 by chance, between the solid ones 998 of 1\u00a0000; a triangle lies outside</span></figcaption>${await charts.add(skillFunnel({ skill, colours: pageColours }), `Funnel: found over expected by technician, with the limits of chance. ${told}`, funnelHeightPx)}</figure>
-<figure><figcaption>Found ÷ expected, with 95% interval <span class="quiet">logarithmic; by name, not by rank</span></figcaption>${await charts.add(foundOverExpected({ skill, technicians: technicians.map(({ label: name }) => name), colours: pageColours }), `Found over expected by technician, with its 95% interval. ${told}`, technicians.length * foundOverExpectedRowPx + 66)}</figure>
+<figure><figcaption>Found ÷ expected, by how much was expected <span class="quiet">between the dashed curves lie 95 of 100 by chance, between the solid ones 998 of 1\u00a0000; a triangle lies outside; limits are those of all jobs’ mean chance</span></figcaption>${await charts.add(skillFunnel({ skill, colours: pageColours }), `Funnel: found over expected by technician, with the limits of chance. ${told}`, funnelHeightPx)}</figure>
+<figure><figcaption>Found ÷ expected, with 95% interval <span class="quiet">logarithmic; by name, not by rank; as if counts were rare (Byar)</span></figcaption>${await charts.add(foundOverExpected({ skill, technicians: technicians.map(({ label: name }) => name), colours: pageColours }), `Found over expected by technician, with its 95% interval. ${told}`, technicians.length * foundOverExpectedRowPx + 66)}</figure>
 </div>
 ${skillTable(fleet.rates, technicians)}
 </section>`;

@@ -19,7 +19,7 @@ export interface SortedFindings {
 }
 
 /** What is wrong with a system comes before how the work was done; otherwise the order of the work stays. */
-const faultsOfSystems: readonly string[] = [
+export const faultsOfSystems: readonly string[] = [
   'pressure-not-held',
   'leaking',
   'test-pressure-over-design',

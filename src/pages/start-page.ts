@@ -42,7 +42,7 @@ export async function renderStartPage(data: InUnits<StartData>, reader: Reader):
 }
 
 function body({ manager, trainer, owner }: StartData, units: UnitSystem): Html {
-  const { sendBack, jobPages, period, jobs, policyTitle } = manager;
+  const { sendBack, sendBackOf, jobPages, period, jobs, policyTitle } = manager;
   const [first, ...others] = sendBack;
   const next = others.slice(0, nextOnes);
   return html`<div class="page">
@@ -57,7 +57,7 @@ ${first === undefined ? html`<p>No open job of the last week failed a test of it
 ${
   next.length > 0 &&
   html`<section aria-labelledby="next"><h2 id="next">Then</h2><ol class="plain todo">${next.map((entry) => sendBackItem(entry, jobPages))}</ol>
-${sendBack.length > 1 + next.length && html`<p class="quiet">${countText(sendBack.length - 1 - next.length, 'more job asks', 'more jobs ask')} for a visit: <a href="${reportPlaces['service-manager'].file}#first" data-page>service manager’s page</a>.</p>`}</section>`
+${sendBackOf > 1 + next.length && html`<p class="quiet">${countText(sendBackOf - 1 - next.length, 'more job asks', 'more jobs ask')} for a visit: <a href="${reportPlaces['service-manager'].file}#first" data-page>service manager’s page</a>.</p>`}</section>`
 }
 <div class="doors">
 ${door('service-manager', 'Callbacks before they come', managerLines(manager))}
@@ -88,9 +88,9 @@ function door(place: 'service-manager' | 'trainer' | 'owner', title: string, lin
 <ul class="notes">${lines.map((line) => html`<li>${line}</li>`)}</ul></section>`;
 }
 
-function managerLines({ week, sendBack, callbacks }: ServiceManagerData): string[] {
+function managerLines({ week, sendBackOf, callbacks }: ServiceManagerData): string[] {
   return [
-    `${countText(sendBack.length, 'open job asks', 'open jobs ask')} for a visit`,
+    `${countText(sendBackOf, 'open job asks', 'open jobs ask')} for a visit`,
     `last week ${shareText(week.jobsFlagged, week.jobsJudged)} of the judged jobs were flagged`,
     `${countText(week.callbacks, 'callback')} last week, ${groupedCount(callbacks.callbacks)} on record`,
   ];

@@ -6,7 +6,7 @@ import { periodText } from './day-text.ts';
 import { examplesSection } from './examples-section.ts';
 import { filterBar } from './filter-bar.ts';
 import { type Html, html } from './html.ts';
-import { jobCellChoices } from './job-cell-choices.ts';
+import { chartChoices } from './chart-choices.ts';
 import { judgedSection } from './judged-section.ts';
 import type { PageCharts } from './page-charts.ts';
 import { pageShell, type Reader } from './page-shell.ts';
@@ -55,7 +55,7 @@ async function body(data: TrainerData, days: string, units: UnitSystem, charts: 
 <main>
 ${whoToSeeSection(data)}
 <noscript><p>The charts need scripts. The tables below them hold the same figures.</p></noscript>
-${filterBar({ ...jobCellChoices({ ...skillCells, ...everyone }), skills, counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } })}
+${filterBar({ ...chartChoices({ ...skillCells, ...everyone }, 'who need coaching most and who have the most jobs'), skills, counted: { table: 'skill-cells', field: 'jobs', noun: 'jobs' } })}
 ${await skillSection(data, charts)}
 ${await judgedSection(data, charts)}
 ${trainingsSection(data)}

@@ -6,7 +6,7 @@ import type { ServiceManagerData, WeekFigures } from './service-manager-data.ts'
 import { countText, groupedCount, percentText, shareText } from './share-text.ts';
 
 /** The last week in ten lines. */
-export function weekSection(data: Pick<ServiceManagerData, 'week' | 'sendBack' | 'risk'>, units: UnitSystem): Html {
+export function weekSection(data: Pick<ServiceManagerData, 'week' | 'sendBackOf' | 'risk'>, units: UnitSystem): Html {
   const { from, to } = data.week;
   if (to === '')
     return html`<section aria-labelledby="week"><h2 id="week">The last week</h2><p>There are no jobs in the data.</p></section>`;
@@ -19,7 +19,7 @@ export function weekSection(data: Pick<ServiceManagerData, 'week' | 'sendBack' |
 
 /** The same, line by line. */
 export function weekLines(
-  { week, sendBack, risk }: Pick<ServiceManagerData, 'week' | 'sendBack' | 'risk'>,
+  { week, sendBackOf, risk }: Pick<ServiceManagerData, 'week' | 'sendBackOf' | 'risk'>,
   units: UnitSystem,
 ): string[] {
   const { jobs, jobsJudged, jobsFlagged, before } = week;
@@ -34,7 +34,7 @@ export function weekLines(
     foundLine(week, ['wet', 'water-in-system', 'rise-over-limit'], 'Water, or a rise over its limit'),
     `${foundLine(week, ['charge-off-target'], 'Charge off its target').slice(0, -1)}; ${massText(week.chargedKg, units)} charged on ${countText(week.chargedJobs, 'job')}.`,
     `${countText(week.callbacks, 'callback')} reported, ${groupedCount(week.callbacksOfCommissioning)} of them probably of commissioning.`,
-    watchLine(risk, sendBack.length),
+    watchLine(risk, sendBackOf),
   ];
 }
 

@@ -8,8 +8,9 @@ import { calibrations } from './due-report.ts';
 import { LeakTrend } from './leak-trend.ts';
 import { LeaksCollector } from './leaks-collector.ts';
 import { eachAppliance } from './open-appliances.ts';
-import { ownerCells } from './owner-cells.ts';
+import { ownerCells, toldApart } from './owner-cells.ts';
 import { peopleNames } from './people-names.ts';
+import { mostApart } from './report/most-apart.ts';
 import { readWorths } from './worth.ts';
 
 /** By which values and method the page goes; the commands take others. */
@@ -30,10 +31,11 @@ export async function ownerData(store: Store, { codes }: { readonly codes: boole
     due.add(open);
   });
   const { from, to } = days.period;
-  const ledger = await bookedLedger(store, { fromDay: dayOf(from), toDay: dayOf(to) }, { by: [], cells: true });
+  const told = await toldApart(store, mostApart);
+  const ledger = await bookedLedger(store, { fromDay: dayOf(from), toDay: dayOf(to) }, { by: [], cells: told });
   return {
     accounts: await accountsReportOf(store, days, { leaks: trend, ledger }, { codes, vintage }),
-    cells: ownerCells(ledger.cells, { worths, names: await peopleNames(store, codes) }),
+    cells: ownerCells(ledger.cells, told, { worths, names: await peopleNames(store, codes) }),
     leaks: leaks.report(apart),
     due: due.report(await calibrations(store, day.today, usual)),
   };

@@ -15,7 +15,7 @@ import type { ChangesThread } from './changes-thread.ts';
 import { coachReportsOf } from './coach-report.ts';
 import { askedChanges } from './fleet-report.ts';
 import { OwnerThread, ownerPlace } from './owner-thread.ts';
-import { mostApart } from './report/kept-apart.ts';
+import { mostApart } from './report/most-apart.ts';
 import { PageFolder } from './report/page-folder.ts';
 import { type PageTask, toldBoth } from './report/page-task.ts';
 import { PageThread } from './report/page-thread.ts';
@@ -63,8 +63,7 @@ export async function report(store: Store, outDir: string, options: ReportOption
     changes = askedChanges(scope.open.fleet);
     return await reportOf(scope, outDir, options, { owner, thread, changes });
   } finally {
-    await changes?.close();
-    await thread.close();
+    await Promise.allSettled([changes?.close(), thread.close()]);
     await owner.close();
   }
 }
@@ -84,8 +83,8 @@ async function reportOf(
 ): Promise<ReportResult> {
   const { store, open, counts } = scope;
   onProgress(1, steps, 'recordings');
-  const lookAt = await flaggedJobs(scope);
-  const firstJobs = await evidenceByJob(scope, [...lookAt, ...calledBackJobs(scope)]);
+  const flagged = await flaggedJobs(scope);
+  const firstJobs = await evidenceByJob(scope, [...flagged.visits, ...flagged.lookAt, ...calledBackJobs(scope)]);
   const pages = new Map<string, () => Promise<string>>();
   const begin = (tasks: ReadonlyMap<string, PageTask>): void => {
     for (const [at, page] of thread.render([...tasks.values()]).entries()) pages.set([...tasks.keys()][at], page);
@@ -119,7 +118,7 @@ async function reportOf(
   onProgress(5, steps, 'skills');
   const fleet = await trainerFleet(store, open.fleet, { trainings: mostTrainings }, changes);
   const cells = await reportCells(scope);
-  const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, lookAt }, cells);
+  const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, flagged }, cells);
   const trainer = await trainerData(scope, { fleet, sheets }, cells, jobPages);
   onProgress(6, steps, 'refrigerant');
   const figures = await owner.data();
@@ -152,7 +151,7 @@ async function reportOf(
     jobs: counts.jobs,
     jobsJudged: counts.judged,
     jobsFlagged: counts.flagged,
-    lookFirst: sendBack[0]?.job.jobId ?? lookAt[0] ?? null,
+    lookFirst: sendBack[0]?.job.jobId ?? flagged.lookAt[0] ?? null,
   };
 }
 

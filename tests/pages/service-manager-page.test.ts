@@ -117,7 +117,7 @@ describe('the page as text', () => {
       ...first,
       job: { ...first.job, siteId: `Q-${at + 1}` },
     }));
-    const page = readIn(await pageOf({ ...sample, sendBack: fourteen }), 'ip');
+    const page = readIn(await pageOf({ ...sample, sendBack: fourteen, sendBackOf: 14 }), 'ip');
     const [, list = '', rest = ''] =
       /<h2 id="first">[^]*?<ol class="plain todo">([^]*?)<\/ol>([^]*?)<\/section>/.exec(page) ?? [];
     expect(list.match(/<li>/g)).toHaveLength(12);

@@ -97,7 +97,8 @@ export function serviceManagerSample(): ServiceManagerData {
     jobs: all.jobs,
     jobsJudged: all.judged,
     jobsFlagged: all.flagged,
-    sendBack: sendBackList(lookAt, (jobId) => jobId !== blank.jobId, watched),
+    sendBack: sendBackList([full, bare], watched),
+    sendBackOf: sendBackList([full, bare], watched).length,
     week: {
       from: '2026-03-16',
       to: '2026-03-22',

@@ -37,10 +37,15 @@ async function managerData(codes: boolean): Promise<InUnits<ServiceManagerData>>
   const scope = await openReport(store, codes);
   const callbacks = await callbackReportOf(store, scope.open);
   const risk = await riskReportOf(store, scope.open, { top: mostWatched });
-  const lookAt = await flaggedJobs(scope);
+  const flagged = await flaggedJobs(scope);
   const watched = risk('ip').watchList.map(({ jobId }) => jobId);
-  const evidence = await evidenceByJob(scope, [...lookAt, ...calledBackJobs(scope), ...watched]);
-  return serviceManagerData(scope, { callbacks, risk }, { evidence, lookAt }, await reportCells(scope));
+  const evidence = await evidenceByJob(scope, [
+    ...flagged.visits,
+    ...flagged.lookAt,
+    ...calledBackJobs(scope),
+    ...watched,
+  ]);
+  return serviceManagerData(scope, { callbacks, risk }, { evidence, flagged }, await reportCells(scope));
 }
 
 /** One row per job: its crew on the day, whether judged, whether flagged. */
@@ -207,13 +212,6 @@ test('judged, flagged, not judged and the interval per technician', async () => 
   }
 });
 
-test('the jobs to look at: flagged, of the last seven days, worst first', async () => {
-  const rows = await store.rows<{ job_id: string }>(`${perJob} SELECT job_id FROM per_job
-    WHERE fails + suspects > 0 AND day::DATE > (SELECT max(day)::DATE FROM per_job) - 7
-    ORDER BY fails DESC, suspects DESC, (SELECT started_at FROM jobs j WHERE j.job_id = per_job.job_id) DESC, job_id`);
-  expect(data.lookAt.map(({ jobId }) => jobId)).toEqual(rows.map((row) => row.job_id));
-});
-
 /** What is wrong with a system, the most pressing first; any other fail comes after these. */
 const pressing = [
   'pressure-not-held',
@@ -225,11 +223,25 @@ const pressing = [
 ];
 pressing.push('charge-off-target', 'target-not-reached');
 
+/** By job: the most pressing of what failed, but for what is doubtful of the recording alone. */
+const failed = `failed AS (
+  SELECT job_id, min(coalesce(list_position([${pressing.map((id) => `'${id}'`).join()}], check_id), 99)) AS rank
+  FROM findings WHERE outcome = 'fail' AND check_id NOT IN (${checks
+    .filter(({ group }) => group === 'recording')
+    .map(({ id }) => `'${id}'`)
+    .join()}) GROUP BY job_id)`;
+
+test('the jobs to look at: flagged, of the last seven days, the most pressing and then the worst first', async () => {
+  const rows = await store.rows<{
+    job_id: string;
+  }>(`${perJob}, ${failed} SELECT job_id FROM per_job LEFT JOIN failed USING (job_id)
+    WHERE fails + suspects > 0 AND day::DATE > (SELECT max(day)::DATE FROM per_job) - 7
+    ORDER BY rank NULLS LAST, fails DESC, suspects DESC, (SELECT started_at FROM jobs j WHERE j.job_id = per_job.job_id) DESC, job_id`);
+  expect(data.lookAt.map(({ jobId }) => jobId)).toEqual(rows.map((row) => row.job_id));
+});
+
 test('whom to send back: open jobs of that week that failed, what is wrong with a system before how the work was done', async () => {
-  const ofRecord = checks.filter(({ group }) => group === 'recording').map(({ id }) => `'${id}'`);
-  const rows = await store.rows<{ job_id: string }>(`${perJob}, failed AS (
-      SELECT job_id, min(coalesce(list_position([${pressing.map((id) => `'${id}'`).join()}], check_id), 99)) AS rank
-      FROM findings WHERE outcome = 'fail' AND check_id NOT IN (${ofRecord.join()}) GROUP BY job_id)
+  const rows = await store.rows<{ job_id: string }>(`${perJob}, ${failed}
     SELECT job_id FROM per_job JOIN failed USING (job_id) JOIN jobs j USING (job_id)
     WHERE day::DATE > (SELECT max(day)::DATE FROM per_job) - 7
       AND NOT EXISTS (FROM callbacks c WHERE c.job_id = j.job_id OR (c.system_id = j.system_id AND c.reported_at > j.started_at))
@@ -239,6 +251,7 @@ test('whom to send back: open jobs of that week that failed, what is wrong with 
   expect(data.risk.noList).toBe('too-few');
   expect(rows.length).toBeGreaterThan(1);
   expect(data.sendBack.map(({ job }) => job.jobId)).toEqual(rows.map((row) => row.job_id));
+  expect(data.sendBackOf).toBe(rows.length);
   const written = await report(store, join(folder, 'page'), { reader, codes: false });
   expect(written).toMatchObject({ lookFirst: rows[0]?.job_id, jobs, jobsFlagged: data.jobsFlagged });
 });

@@ -1,10 +1,8 @@
 import type { KeptApart } from '../../store/job-cells.ts';
 import type { OpenFleet } from '../open-fleet.ts';
+import { mostApart } from './most-apart.ts';
 import { uniqueLabels } from '../unique-labels.ts';
 import { whoNeedsSheets } from '../who-needs-sheets.ts';
-
-/** Of more, only so many are told apart in charts and have a sheet. */
-export const mostApart = { technicians: 60, crews: 40, sheets: 60 } as const;
 
 /**
  * Who is told apart in the charts of a report: all, or in a large fleet those who need a coaching sheet and those with the most jobs. No two are called

@@ -17,7 +17,7 @@ import { limitPoints, mostLimitPoints } from './limit-points.ts';
 import { technicianNamed } from '../fleet-names.ts';
 import { reportNotes } from './report-notes.ts';
 import type { ReportCells } from './report-cells.ts';
-import type { EvidenceByJob } from './report-jobs.ts';
+import type { EvidenceByJob, FlaggedJobs } from './report-jobs.ts';
 import type { ReportScope } from './report-scope.ts';
 import { weekFigures } from './week-figures.ts';
 
@@ -28,7 +28,7 @@ const mostLifeTableRows = 40_000;
 export async function serviceManagerData(
   scope: ReportScope,
   reports: { readonly callbacks: CallbackReport; readonly risk: InUnits<RiskReport> },
-  { evidence, lookAt }: { readonly evidence: EvidenceByJob; readonly lookAt: readonly string[] },
+  { evidence, flagged }: { readonly evidence: EvidenceByJob; readonly flagged: FlaggedJobs },
   cells: ReportCells,
 ): Promise<InUnits<ServiceManagerData>> {
   const { store, policy, period, counts } = scope;
@@ -50,37 +50,23 @@ export async function serviceManagerData(
     notes: await reportNotes(store),
     jobPages: new Set(evidence.keys()),
   };
-  const isOpen = await openOnes(scope, lookAt);
   return (units) => {
     const of = (jobId: string): JobEvidence[] => {
       const found = evidence.get(jobId);
       return found === undefined ? [] : [found(units)];
     };
     const risk = reports.risk(units);
-    const flagged = lookAt.flatMap(of);
     const watched = risk.watchList.flatMap((job) => of(job.jobId).map((found) => ({ job, evidence: found })));
+    const sendBack = sendBackList(flagged.visits.flatMap(of), watched);
     return {
       ...fixed,
       risk,
-      lookAt: flagged,
-      sendBack: sendBackList(flagged, (jobId) => isOpen.has(jobId), watched),
+      lookAt: flagged.lookAt.flatMap(of),
+      sendBack,
+      // Beyond those that are told there are only some that failed.
+      sendBackOf: sendBack.length + flagged.visitsOf - flagged.visits.length,
     };
   };
-}
-
-/** Those of some jobs that had neither a callback nor other work on their circuit since. */
-async function openOnes({ store, open: { courses } }: ReportScope, jobIds: readonly string[]): Promise<Set<string>> {
-  await store.fillRows(
-    'looked_at',
-    { job_id: 'VARCHAR' },
-    jobIds.map((id) => [id]),
-  );
-  const rows = await store.rows<{ job_id: string; place: number }>(
-    'SELECT job_id, f.rowid AS place FROM temp.looked_at JOIN temp.fleet_jobs f USING (job_id)',
-  );
-  const isOpen = (place: number) =>
-    courses.callbackDays[place] === Number.POSITIVE_INFINITY && courses.nextDays[place] === Number.POSITIVE_INFINITY;
-  return new Set(rows.flatMap(({ job_id: id, place }) => (isOpen(place) ? [id] : [])));
 }
 
 async function checkCounts(store: Store, policyId: string): Promise<CheckCount[]> {

@@ -6,12 +6,14 @@ import { sortedWords } from './sorted-words.ts';
 import { countText } from './share-text.ts';
 
 /**
- * What the charts over judged jobs can be narrowed to.
+ * What the charts of a page can be narrowed to.
  *
  * @param cells of which charts are made, and how many people there are in all
+ * @param who are told apart where not everybody is, in words
  */
-export function jobCellChoices(
+export function chartChoices(
   cells: CoarseRows<FilterableRow> & Pick<JobCells, 'crews' | 'technicians'>,
+  who: string,
 ): Omit<FilterChoices, 'counted'> {
   const words = (of: (row: FilterableRow) => string): string[] => sortedWords(cells.rows.map(of));
   const [crews, technicians] = [words(({ crew }) => crew), words(({ technician }) => technician)];
@@ -22,10 +24,8 @@ export function jobCellChoices(
       : []),
   ];
   const notes = [
-    ...(left.length === 0
-      ? []
-      : [`To choose from: ${left.join(', ')}, who need coaching most and who have the most jobs.`]),
-    ...(cells.grain === 'month' ? [] : [`Of so many jobs the charts tell time by ${cells.grain}.`]),
+    ...(left.length === 0 ? [] : [`To choose from: ${left.join(', ')}, ${who}.`]),
+    ...(cells.grain === 'month' ? [] : [`Of so many the charts tell time by ${cells.grain}.`]),
   ];
   return {
     crews,
