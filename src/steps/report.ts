@@ -14,6 +14,7 @@ import { callbackReportOf } from './callback-report.ts';
 import type { ChangesThread } from './changes-thread.ts';
 import { coachReportsOf } from './coach-report.ts';
 import { askedChanges } from './fleet-report.ts';
+import { LookBackThread } from './look-back-thread.ts';
 import { OwnerThread, ownerPlace } from './owner-thread.ts';
 import { mostApart } from './report/most-apart.ts';
 import { PageFolder } from './report/page-folder.ts';
@@ -54,17 +55,22 @@ const steps = 8;
  * @throws DryholdError `not-judged`, `output-unwritable`
  */
 export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
-  const owner = new OwnerThread(store, options, await ownerPlace(store));
   const thread = new PageThread(options.reader);
-  let changes: ChangesThread | undefined;
+  let beside: Beside | undefined;
   try {
     options.onProgress?.(0, steps, 'jobs and callbacks');
     const scope = await openReport(store, options.codes);
-    changes = askedChanges(scope.open.fleet);
-    return await reportOf(scope, outDir, options, { owner, thread, changes });
+    // Only now: until here all cores read.
+    beside = {
+      owner: new OwnerThread(store, options, await ownerPlace(store)),
+      past: new LookBackThread(scope.open),
+      changes: askedChanges(scope.open.fleet),
+      thread,
+    };
+    return await reportOf(scope, outDir, options, beside);
   } finally {
-    await Promise.allSettled([changes?.close(), thread.close()]);
-    await owner.close();
+    await Promise.allSettled([beside?.changes.close(), beside?.past.close(), thread.close()]);
+    await beside?.owner.close();
   }
 }
 
@@ -73,13 +79,14 @@ interface Beside {
   readonly owner: OwnerThread;
   readonly thread: PageThread;
   readonly changes: ChangesThread;
+  readonly past: LookBackThread;
 }
 
 async function reportOf(
   scope: ReportScope,
   outDir: string,
   { reader, onProgress = () => undefined }: ReportOptions,
-  { owner, thread, changes }: Beside,
+  { owner, thread, changes, past }: Beside,
 ): Promise<ReportResult> {
   const { store, open, counts } = scope;
   onProgress(1, steps, 'recordings');
@@ -92,8 +99,11 @@ async function reportOf(
   begin(jobTasks(scope, firstJobs));
   onProgress(2, steps, 'what foretells callbacks');
   const callbacks = await callbackReportOf(store, open);
-  onProgress(3, steps, 'open jobs');
-  const risk = await riskReportOf(store, open, { top: mostWatched });
+  onProgress(3, steps, 'skills');
+  const fleet = await trainerFleet(store, open.fleet, { trainings: mostTrainings }, changes);
+  const cells = await reportCells(scope);
+  onProgress(4, steps, 'open jobs');
+  const risk = await riskReportOf(store, open, { top: mostWatched }, () => past.record());
   const watched = risk(reader.units).watchList.map(({ jobId }) => jobId);
   const moreJobs = await evidenceByJob(
     scope,
@@ -102,7 +112,7 @@ async function reportOf(
   begin(jobTasks(scope, moreJobs));
   const evidence = new Map([...firstJobs, ...moreJobs]);
   const jobPages = new Set(evidence.keys());
-  onProgress(4, steps, 'coaching sheets');
+  onProgress(5, steps, 'coaching sheets');
   const sheets = (await coachReportsOf(store, open, whoNeedsSheets(open.fleet, mostApart.sheets))).map((told) => ({
     file: sheetFile(told(reader.units).who),
     report: told,
@@ -115,9 +125,6 @@ async function reportOf(
       ]),
     ),
   );
-  onProgress(5, steps, 'skills');
-  const fleet = await trainerFleet(store, open.fleet, { trainings: mostTrainings }, changes);
-  const cells = await reportCells(scope);
   const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, flagged }, cells);
   const trainer = await trainerData(scope, { fleet, sheets }, cells, jobPages);
   onProgress(6, steps, 'refrigerant');

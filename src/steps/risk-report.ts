@@ -1,5 +1,5 @@
 import type { CallbackModels } from '../fleet/callbacks/callback-models.ts';
-import { lookBack, speaksForList } from '../fleet/callbacks/risk-record.ts';
+import { lookBack, type RiskRecord, speaksForList, usualWindowDays } from '../fleet/callbacks/risk-record.ts';
 import { type LikelyJob, openJobs, watchList } from '../fleet/callbacks/watch-list.ts';
 import { checkNamed } from '../checks/checks.ts';
 import type { RevisitKind } from '../checks/check.ts';
@@ -24,7 +24,6 @@ export interface RiskOptions extends CallbackOptions, RiskAsked {
   readonly units: UnitSystem;
 }
 
-const usualWindowDays = 90;
 /** Findings that are told of each job. */
 const mostFindings = 2;
 
@@ -39,17 +38,23 @@ export async function riskReport(store: Store, options: RiskOptions): Promise<Ri
   return report(options.units);
 }
 
-/** The same of callbacks that are open. */
+/**
+ * The same of callbacks that are open.
+ *
+ * @param lookedBack what came of earlier lists over the usual window, where that was asked for already
+ */
 export async function riskReportOf(
   store: Store,
   open: OpenCallbacks,
   { onProgress = () => undefined, windowDays = usualWindowDays, top }: RiskAsked = {},
+  lookedBack?: () => Promise<RiskRecord | undefined>,
 ): Promise<InUnits<RiskReport>> {
   const { fleet, courses, period, lastDay, summary, models } = open;
   onProgress(1, 4, 'what foretells callbacks');
   const model = models.risk;
   onProgress(2, 4, 'looking back');
-  const record = model === undefined ? undefined : lookBack(fleet.jobs, courses, period, windowDays);
+  const look = lookedBack ?? (() => lookBack(fleet.jobs, courses, period, windowDays));
+  const record = model === undefined ? undefined : await look();
   onProgress(3, 4, 'open jobs');
   const isForetold = model !== undefined && models.forerunners.some(({ isForerunner }) => isForerunner);
   const noList = whyNoList(models.areEnough, model, speaksForList(record, isForetold));

@@ -13,6 +13,9 @@ import {
 } from './follow-up.ts';
 import { choosePredictors } from './predictors.ts';
 
+/** Days over which callbacks are foretold where nobody asks for others. */
+export const usualWindowDays = 90;
+
 /** Below so many callbacks nothing is said of what foretells them. */
 export const fewestCallbacks = 30;
 /** The record is looked back on at most so many times. */
