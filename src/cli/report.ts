@@ -8,7 +8,7 @@ export const addReport: AddCommand = (program) => {
     .command('report')
     .summary('write the pages of the service manager, the trainer and the owner')
     .description(
-      'Writes a folder of pages that work offline, by what was judged last: a start page with whom to call first, one page for the service manager, the trainer and the owner, a coaching sheet for each technician and crew, and a page for each job worth opening. Prints the path of the start page.',
+      'Writes a folder of pages that work offline, by what was judged last: a start page with whom to call first, one page for the service manager, the trainer and the owner, coaching sheets for technicians and crews, and a page for each job worth opening. Prints the path of the start page.',
     )
     .option('--out <folder>', 'where the pages go', './dryhold-report')
     .addOption(datesOption())

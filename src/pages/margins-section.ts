@@ -24,7 +24,7 @@ export async function marginsSection({ limitPoints }: ServiceManagerData, charts
   ];
   const shown =
     rows.length === of
-      ? `All ${countText(of, 'job')} with a judged rise above 0 are shown.`
+      ? `${of === 1 ? 'The only job' : `All ${countText(of, 'job')}`} with a judged rise above 0 ${of === 1 ? 'is' : 'are'} shown.`
       : `${groupedCount(rows.length)} of ${countText(of, 'job')} with a judged rise above 0 are shown: ${groupedCount(over + near)} of the ${groupedCount(flagged)} over or near the limit, and ${groupedCount(passed)} of the ${groupedCount(of - flagged)} within it, drawn by lot; medians weigh them by that.`;
   const counts = `${groupedCount(over)} over, ${groupedCount(near)} over by less than the gauge’s accuracy, ${groupedCount(passed)} within`;
   return html`<section aria-labelledby="margins">

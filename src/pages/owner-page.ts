@@ -24,8 +24,9 @@ import { countText } from './share-text.ts';
  * @returns one HTML document that works offline; equal data, equal bytes
  */
 export async function renderOwnerPage(data: InUnits<OwnerData>, reader: Reader): Promise<string> {
-  const { accounts } = data(reader.units);
-  const period = `${dayText(accounts.period.from)} to ${dayText(accounts.period.to)}`;
+  const { accounts, leaks } = data(reader.units);
+  const hasAny = accounts.cylinders > 0 || leaks.appliances > 0;
+  const period = hasAny ? `${dayText(accounts.period.from)} to ${dayText(accounts.period.to)}` : 'nothing on record';
   return pageShell({
     title: `Owner’s page, ${period}`,
     description: `Refrigerant accounts, leak rates and deadlines, ${period}`,

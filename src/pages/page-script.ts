@@ -133,13 +133,10 @@ export const pageScript = `(() => {
     const output = form?.querySelector('output') ?? null;
     const counted = output === null ? undefined : tables.get(output.dataset.table);
     if (counted === undefined) return;
-    // What is not offered narrows nothing.
-    const { crew = null, technician = null, refrigerant = null, from = null, to = null, skill } = chosen();
+    const { from = null, to = null, skill, ...words } = chosen();
     const isOfSkill = (row) => skill === undefined || row.skill === skill;
     const passes = (row) =>
-      (crew === null || row.crew === crew) &&
-      (technician === null || row.technician === technician) &&
-      (refrigerant === null || row.refrigerant === refrigerant) &&
+      Object.entries(words).every(([name, word]) => word === null || row[name] === word) &&
       (from === null || row.month >= from) &&
       (to === null || (row.month <= to && row.month !== ''));
     const sum = (rows) => rows.reduce((all, row) => all + (output.dataset.field === undefined ? 1 : row[output.dataset.field]), 0);

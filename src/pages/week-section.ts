@@ -1,4 +1,3 @@
-import { checkNamed } from '../checks/checks.ts';
 import { massText, type UnitSystem } from '../units/display.ts';
 import { dayText } from './day-text.ts';
 import { type Html, html } from './html.ts';
@@ -49,12 +48,14 @@ function testLine(week: WeekFigures, checkId: string, test: string): string {
   return `${groupedCount(judged - found)} of ${countText(judged, 'job')} (${percentText((judged - found) / judged)}) show ${test}.`;
 }
 
+/** How often some checks found what they look for; of one check alone `what` says which. */
 function foundLine(week: WeekFigures, checkIds: readonly string[], what: string): string {
-  const parts = checkIds
-    .filter((id) => checkNamed(id) !== undefined)
-    .map((id) => ({ id, ...ofCheck(week, id) }))
-    .map(({ id, found, judged }) => `${id.replaceAll('-', ' ')} ${groupedCount(found)} of ${groupedCount(judged)}`);
-  return `${what}: ${parts.join(', ')} judged.`;
+  const parts = checkIds.map((id) => {
+    const { found, judged } = ofCheck(week, id);
+    const name = checkIds.length === 1 ? '' : `${id.replaceAll('-', ' ')} on `;
+    return judged === 0 ? `${name}none judged` : `${name}${groupedCount(found)} of ${countText(judged, 'judged job')}`;
+  });
+  return `${what}: ${parts.join(', ')}.`;
 }
 
 function watchLine({ noList, openJobs, expected, windowDays }: ServiceManagerData['risk'], sentBack: number): string {

@@ -48,7 +48,7 @@ export interface ReportResult {
 const steps = 8;
 
 /**
- * Writes the readers' pages into a folder: the start page, one for each reader, a coaching sheet for each technician and crew, and a page for each
+ * Writes the readers' pages into a folder: the start page, one for each reader, coaching sheets for technicians and crews, and a page for each
  * job worth opening.
  *
  * @throws DryholdError `not-judged`, `output-unwritable`
