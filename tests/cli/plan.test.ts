@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test, vi } from 'vitest';
 import { followingSpread } from '../../src/facts/pressure-test/hold-covariance.ts';
+import { readIn } from '../pages/read-in.ts';
 import { dryhold, temporaryFolder } from './dryhold-process.ts';
 
 // Every run is a process of its own, and machines may be busy.
@@ -244,7 +245,7 @@ describe('dryhold plan', () => {
   test('writes a page with tables and chart', () => {
     const { stdout, stderr, status } = run(...circuit, '--leak', '100g', '--html', 'plan.html');
     expect([stdout, stderr, status]).toEqual(['plan.html\n', '', 0]);
-    const page = readFileSync(join(folder.path, 'plan.html'), 'utf8');
+    const page = readIn(readFileSync(join(folder.path, 'plan.html'), 'utf8'), 'ip');
     expect(page).toContain('<h1>How long must a test be to see a leak of 3.5 oz a year? (0.177 ft³, R-410A)</h1>');
     expect(page).toContain('data-chart="0"');
   });
