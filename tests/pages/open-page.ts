@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 
 /** A page in a browser, and whatever went wrong with it so far. */
 export interface OpenPage {
@@ -9,18 +9,9 @@ export interface OpenPage {
   readonly complaints: string[];
 }
 
-/**
- * Writes a page, opens it, and waits until its charts are drawn. What it says on the console, throws, asks from elsewhere or cannot load is a
- * complaint.
- */
-export async function openPage(
-  browser: Browser,
-  { file, html, width, colorScheme }: { file: string; html: string; width: number; colorScheme: 'light' | 'dark' },
-): Promise<OpenPage> {
-  mkdirSync(dirname(file), { recursive: true });
-  writeFileSync(file, html);
-  const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-  const page = await context.newPage();
+/** A new page on which nothing is open; what it says on the console, throws, asks from elsewhere or cannot load is a complaint. */
+export async function watchedPage(browser: Browser, options: BrowserContextOptions): Promise<OpenPage> {
+  const page = await (await browser.newContext(options)).newPage();
   const complaints: string[] = [];
   page.on('console', (message) => complaints.push(message.text()));
   page.on('pageerror', (error) => complaints.push(String(error)));
@@ -32,9 +23,20 @@ export async function openPage(
     if (!/^(file|data):/.test(request.url())) complaints.push(`asked for ${request.url()}`);
   });
   page.on('requestfailed', (request) => complaints.push(`failed: ${request.url()}`));
-  await page.goto(pathToFileURL(file).href);
-  await page.waitForSelector('html[data-charts=drawn]', { state: 'attached' });
   return { page, complaints };
+}
+
+/** Writes a page, opens it, and waits until its charts are drawn. */
+export async function openPage(
+  browser: Browser,
+  { file, html, width, colorScheme }: { file: string; html: string; width: number; colorScheme: 'light' | 'dark' },
+): Promise<OpenPage> {
+  mkdirSync(dirname(file), { recursive: true });
+  writeFileSync(file, html);
+  const opened = await watchedPage(browser, { viewport: { width, height: 900 }, colorScheme });
+  await opened.page.goto(pathToFileURL(file).href);
+  await opened.page.waitForSelector('html[data-charts=drawn]', { state: 'attached' });
+  return opened;
 }
 
 /** How a chart was drawn: its marks, and by how much it is wider or higher than its place [px]. */

@@ -1,7 +1,6 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { OwnerData } from '../../src/pages/owner-data.ts';
@@ -10,6 +9,7 @@ import { ownerData } from '../../src/steps/owner-data.ts';
 import type { InUnits } from '../../src/units/in-units.ts';
 import { simulatedStore } from '../steps/simulated-store.ts';
 import { hasChromium, startChromium } from './chromium.ts';
+import { openPage } from './open-page.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-owner-'));
 const reader = { units: 'ip', dates: 'day-first' } as const;
@@ -117,25 +117,13 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
   }, 60_000);
   afterAll(() => browser.close());
 
-  async function open(shown: InUnits<OwnerData>, width: number, colorScheme: 'light' | 'dark') {
-    const file = join(folder, 'owner.html');
-    writeFileSync(file, await renderOwnerPage(shown, reader));
-    const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-    const page = await context.newPage();
-    const complaints: string[] = [];
-    page.on('console', (message) => complaints.push(message.text()));
-    page.on('pageerror', (error) => complaints.push(String(error)));
-    page.on('dialog', (dialog) => {
-      complaints.push(`dialog ${dialog.message()}`);
-      void dialog.dismiss();
+  const open = async (shown: InUnits<OwnerData>, width: number, colorScheme: 'light' | 'dark') =>
+    openPage(browser, {
+      file: join(folder, 'owner.html'),
+      html: await renderOwnerPage(shown, reader),
+      width,
+      colorScheme,
     });
-    page.on('request', (request) => {
-      if (!/^(file|data):/.test(request.url())) complaints.push(`asked for ${request.url()}`);
-    });
-    await page.goto(pathToFileURL(file).href);
-    await page.waitForSelector('html[data-charts=drawn]', { state: 'attached' });
-    return { page, complaints };
-  }
 
   test.each([
     [1280, 'light'],

@@ -6,6 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { report } from '../../../src/steps/report.ts';
 import type { Store } from '../../../src/store/store.ts';
 import { startChromium } from '../chromium.ts';
+import { type OpenPage, watchedPage } from '../open-page.ts';
 
 export interface OpenOptions {
   readonly width?: number;
@@ -15,12 +16,6 @@ export interface OpenOptions {
   readonly query?: string;
   /** Lets a test's own script in, which the page's policy would refuse. */
   readonly bypassCSP?: boolean;
-}
-
-/** A page whose charts are drawn, and whatever went wrong on it. */
-export interface OpenedPage {
-  readonly page: Page;
-  readonly complaints: string[];
 }
 
 /** A report in a folder, with the store it was made from and a browser to look at its pages. */
@@ -56,23 +51,11 @@ export class OpenedReport {
   async open(
     file: string,
     { width = 1280, height = 900, scheme = 'light', query = '', bypassCSP = false }: OpenOptions = {},
-  ): Promise<OpenedPage> {
-    const context = await this.#browser.newContext({ viewport: { width, height }, colorScheme: scheme, bypassCSP });
-    const page = await context.newPage();
-    const complaints: string[] = [];
-    page.on('console', (message) => complaints.push(message.text()));
-    page.on('pageerror', (error) => complaints.push(String(error)));
-    page.on('dialog', (dialog) => {
-      complaints.push(`dialog ${dialog.message()}`);
-      void dialog.dismiss();
-    });
-    page.on('request', (request) => {
-      if (!/^(file|data):/.test(request.url())) complaints.push(`asked for ${request.url()}`);
-    });
-    page.on('requestfailed', (request) => complaints.push(`failed: ${request.url()}`));
-    await page.goto(`${pathToFileURL(join(this.folder, file)).href}${query === '' ? '' : `?${query}`}`);
-    await drawn(page);
-    return { page, complaints };
+  ): Promise<OpenPage> {
+    const opened = await watchedPage(this.#browser, { viewport: { width, height }, colorScheme: scheme, bypassCSP });
+    await opened.page.goto(`${pathToFileURL(join(this.folder, file)).href}${query === '' ? '' : `?${query}`}`);
+    await drawn(opened.page);
+    return opened;
   }
 
   /** Every kind of page: start, readers, a sheet with charts and one without, the jobs with the most, the fewest and a middling number of charts. */
