@@ -130,9 +130,10 @@ test('the counter says of which table and field, and is read out when it changes
   });
 });
 
-test('a note is there only where there is something to note', () => {
+test('it says that texts and tables stay, and what else there is to note', () => {
+  const stay = 'Texts and tables stay those of all jobs.';
   expect(filterBar({ ...none, crews: ['a', 'b'], note: '40 of 52 crews <b>' }).source).toContain(
-    '<p class="quiet">40 of 52 crews &lt;b&gt;</p>',
+    `<p class="quiet">${stay} 40 of 52 crews &lt;b&gt;</p>`,
   );
-  expect(filterBar({ ...none, crews: ['a', 'b'] }).source).not.toContain('class="quiet"');
+  expect(filterBar({ ...none, crews: ['a', 'b'] }).source).toContain(`<p class="quiet">${stay}</p>`);
 });
