@@ -223,13 +223,10 @@ export class Store {
   async #sweep(): Promise<void> {
     const known = new Set((await this.rows<{ file: string }>('SELECT file FROM segments')).map((row) => row.file));
     const left = readdirSync(this.segmentsFolder).filter((file) => !known.has(file));
-    const names = readdirSync(this.folder);
-    const [halves, spills] = [
-      names.filter((name) => isUnfinishedCatalogue(name, catalogueName)),
-      names.filter(isSpillName),
-    ];
-    const paths = [...left.map((file) => join(segmentsName, file)), ...halves, ...spills];
-    for (const path of paths) {
+    const others = readdirSync(this.folder).filter(
+      (name) => isUnfinishedCatalogue(name, catalogueName) || isSpillName(name),
+    );
+    for (const path of [...left.map((file) => join(segmentsName, file)), ...others]) {
       try {
         rmSync(join(this.folder, path), { recursive: true, force: true });
       } catch {

@@ -1,10 +1,11 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { tableFromIPC } from 'apache-arrow';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { columnsOf } from '../../src/records/table.ts';
-import { inputTables, outputTables } from '../../src/records/tables.ts';
+import { outputTables } from '../../src/records/tables.ts';
+import { codedOutputs } from './coded-outputs.ts';
 import { bash, command, dryhold, samples, temporaryFolder } from './dryhold-process.ts';
 
 // Every run is a process of its own, and machines may be busy.
@@ -96,36 +97,7 @@ describe('codes instead of names', () => {
   test('leave no name and no technician id in any export, report or job', () => {
     const names = [...people(), 'Pip Lathe', 'pip-lathe', 'Odd Marble', 'odd-marble', 'Reviewer Nameson'];
     expect(names.length).toBeGreaterThan(10);
-    // Every table that tells of people or holds free text.
-    const tables = [...outputTables, ...inputTables].filter((table) =>
-      columnsOf(table).some(({ name }) =>
-        /technician|display_name|note|reason|reviewed_by|evidence|cause_found/.test(name),
-      ),
-    );
-    const texts = tables
-      .filter(({ name }) => name !== 'rejects')
-      .map(({ name }) => [name, run('export', name, '--codes').stdout] as const);
-    expect(texts.map(([name]) => name)).toEqual(
-      expect.arrayContaining(['findings', 'people', 'memberships', 'trainings', 'jobs', 'callbacks', 'reviews']),
-    );
-    run('report', '--codes', '--out', 'coded');
-    const pages = readdirSync(at('coded'), { recursive: true })
-      .map(String)
-      .filter((name) => name.endsWith('.html'));
-    expect(pages).toEqual(
-      expect.arrayContaining(['index', 'service-manager', 'trainer', 'owner'].map((name) => `${name}.html`)),
-    );
-    expect(pages.length).toBeGreaterThan(10);
-    // A page is named after whom it is about.
-    const outputs = [
-      ...texts,
-      ['names of pages', pages.join('\n')] as const,
-      ...pages.map((name) => [`report: ${name}`, readFileSync(at('coded', name), 'utf8')] as const),
-      ['show', run('show', 'job-000001', '--codes').stdout] as const,
-      ['show --json', run('show', 'job-000001', '--codes', '--json').stdout] as const,
-    ];
-    run('show', 'W-101', '--codes', '--html', 'coded.html');
-    outputs.push(['show --html', readFileSync(at('coded.html'), 'utf8')]);
+    const outputs = codedOutputs(run, at);
     for (const [what, text] of outputs) {
       // A page's hashes of its own styles and scripts may spell anything.
       const words = text.replaceAll(/sha256-[\w+/]+=*/g, '');

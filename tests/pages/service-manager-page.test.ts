@@ -9,6 +9,7 @@ import { pageFileName } from '../../src/pages/page-file-name.ts';
 import type { ServiceManagerData } from '../../src/pages/service-manager-data.ts';
 import { renderServiceManagerPage } from '../../src/pages/service-manager-page.ts';
 import { hasChromium, startChromium } from './chromium.ts';
+import { emptyManagerData } from './empty-manager-data.ts';
 import { drawnCharts, openPage, type OpenPage } from './open-page.ts';
 import { readIn } from './read-in.ts';
 import { serviceManagerSample } from './service-manager-sample.ts';
@@ -19,24 +20,6 @@ const sample = serviceManagerSample();
 
 /** The page of that data: the sample's, where none is given. */
 const pageOf = (data: ServiceManagerData = sample): Promise<string> => renderServiceManagerPage(() => data, reader);
-
-const empty: ServiceManagerData = {
-  ...sample,
-  jobs: 0,
-  jobsJudged: 0,
-  jobsFlagged: 0,
-  sendBack: [],
-  lookAt: [],
-  callbacks: { ...sample.callbacks, callbacks: 0, entries: [] },
-  risk: { ...sample.risk, noList: 'too-few', watchList: [] },
-  checks: [],
-  cells: { ...sample.cells, rows: [] },
-  technicians: [],
-  lifeTable: { rows: [], grain: 'month' },
-  limitPoints: { rows: [], of: 0, flagged: 0 },
-  notes: [],
-  jobPages: new Set(),
-};
 
 /** All months, each crew, technicians, limits, callbacks by age. */
 const chartCount = 1 + 4 + 1 + 1 + 1;
@@ -75,7 +58,7 @@ describe('the page as text', () => {
   });
 
   test('says plainly what is not there', async () => {
-    const page = await pageOf(empty);
+    const page = await pageOf(emptyManagerData);
     expect(page).toContain('There are no jobs in the data.');
     expect(page).toContain('No check has run.');
     expect(page).toContain('nothing to show by month');
@@ -141,18 +124,6 @@ describe('the page as text', () => {
       reader,
     );
     expect(itsOwn).toContain(long);
-  });
-
-  test('technicians stand beside the share of all jobs, whoever is shown', async () => {
-    const [flagged, judged] = (['flagged', 'judged'] as const).map((key) =>
-      sample.cells.rows.reduce((sum, row) => sum + row[key], 0),
-    );
-    const all = `clear of the share over all (${Math.round((100 * flagged) / judged)}%); `;
-    expect(await pageOf()).toContain(`${all}if all worked alike`);
-    const [worst] = sample.technicians.toSorted((a, b) => b.flagged / b.judged - a.flagged / a.judged);
-    const some = await pageOf({ ...sample, technicians: [worst] });
-    expect(some).toContain(`${all}who is shown was chosen for it`);
-    expect(some).not.toContain('if all worked alike');
   });
 
   test('a job without a page of its own is no link', async () => {

@@ -13,6 +13,7 @@ import { riskReport, riskReportOf } from '../../src/steps/risk-report.ts';
 import { trainerFleet } from '../../src/steps/trainer-fleet.ts';
 import { whoNeedsSheets } from '../../src/steps/who-needs-sheets.ts';
 import type { Store } from '../../src/store/store.ts';
+import { lostNumbers } from './lost-numbers.ts';
 import { simulatedStore } from './simulated-store.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dryhold-callbacks-'));
@@ -26,23 +27,9 @@ beforeAll(async () => {
   risk = await riskReport(store, { codes: false, units: 'ip' });
 }, 240_000);
 
-afterAll(async () => {
-  await store.close();
-  rmSync(folder, { recursive: true });
-});
+afterAll(() => store.close().then(() => rmSync(folder, { recursive: true })));
 
-/** Where a report has what is no number: JSON would make null of it. */
-function lost(value: unknown, path = ''): string[] {
-  if (typeof value === 'number') return Number.isFinite(value) ? [] : [`${path} ${value}`];
-  if (value === undefined) return [`${path} undefined`];
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([key, each]) => lost(each, `${path}/${key}`));
-}
-
-const one = async <Row extends Record<string, unknown>>(sql: string): Promise<Row> => {
-  const [row] = await store.rows<Row>(sql);
-  return row;
-};
+const one = async <Row extends Record<string, unknown>>(sql: string) => (await store.rows<Row>(sql))[0];
 
 describe('callbacks', () => {
   test('are all told, traced and summed, as SQL straight on the tables has it', async () => {
@@ -96,8 +83,8 @@ describe('callbacks', () => {
 
   test('hold no number that is none', () => {
     // Whether anybody ever called again is a chance of two groups, which both are there.
-    expect(lost(callbacks)).toEqual([]);
-    expect(lost(risk)).toEqual([]);
+    expect(lostNumbers(callbacks)).toEqual([]);
+    expect(lostNumbers(risk)).toEqual([]);
   });
 });
 
@@ -176,7 +163,7 @@ describe('a coaching sheet', () => {
       }
     }
     expect(report.topics.some(({ pair }) => pair !== null)).toBe(true);
-    expect(lost(report)).toEqual([]);
+    expect(lostNumbers(report)).toEqual([]);
   });
 
   test('the good example passed what the other failed', async () => {

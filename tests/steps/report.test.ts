@@ -9,17 +9,11 @@ import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { judge } from '../../src/steps/judge.ts';
-import { callbackReportOf } from '../../src/steps/callback-report.ts';
 import { report } from '../../src/steps/report.ts';
-import { reportCells } from '../../src/steps/report/report-cells.ts';
-import { calledBackJobs, evidenceByJob, flaggedJobs, mostWatched } from '../../src/steps/report/report-jobs.ts';
 import { limitPoints } from '../../src/steps/report/limit-points.ts';
-import { openReport } from '../../src/steps/report/report-scope.ts';
-import { serviceManagerData } from '../../src/steps/report/service-manager-data.ts';
-import { riskReportOf } from '../../src/steps/risk-report.ts';
 import { Store } from '../../src/store/store.ts';
-import type { InUnits } from '../../src/units/in-units.ts';
 import { readIn } from '../pages/read-in.ts';
+import { managerData, perJob } from './manager-data.ts';
 
 // Every figure of the page against SQL that is written here, straight on the tables findings, jobs and memberships.
 
@@ -32,37 +26,12 @@ let store: Store;
 let data: ServiceManagerData;
 const reader = { units: 'ip', dates: 'day-first' } as const;
 
-/** What the service manager's page is made of. */
-async function managerData(codes: boolean): Promise<InUnits<ServiceManagerData>> {
-  const scope = await openReport(store, codes);
-  const callbacks = await callbackReportOf(store, scope.open);
-  const risk = await riskReportOf(store, scope.open, { top: mostWatched });
-  const flagged = await flaggedJobs(scope);
-  const watched = risk('ip').watchList.map(({ jobId }) => jobId);
-  const evidence = await evidenceByJob(scope, [
-    ...flagged.visits,
-    ...flagged.lookAt,
-    ...calledBackJobs(scope),
-    ...watched,
-  ]);
-  return serviceManagerData(scope, { callbacks, risk }, { evidence, flagged }, await reportCells(scope));
-}
-
-/** One row per job: its crew on the day, whether judged, whether flagged. */
-const perJob = `WITH per_job AS (
-  SELECT j.job_id, j.technician_id, j.system_id, j.refrigerant, j.started_at[1:10] AS day, j.started_at[1:7] AS month, coalesce(j.crew_id, m.crew_id) AS crew,
-    (SELECT count(*) FROM findings f WHERE f.job_id = j.job_id AND f.outcome IN ('pass', 'suspect', 'fail')) > 0 AS judged,
-    (SELECT count(*) FROM findings f WHERE f.job_id = j.job_id AND f.outcome = 'fail')::INTEGER AS fails,
-    (SELECT count(*) FROM findings f WHERE f.job_id = j.job_id AND f.outcome = 'suspect')::INTEGER AS suspects
-  FROM jobs j LEFT JOIN memberships m ON m.technician_id = j.technician_id
-    AND m.from_on <= j.started_at[1:10]::DATE AND coalesce(m.to_on, '9999-12-31'::DATE) >= j.started_at[1:10]::DATE)`;
-
 beforeAll(async () => {
   await writeBundle(simulateFleet({ jobs, seed: 1, intervalS: 20 }), join(folder, 'bundle'));
   store = await Store.open(join(folder, 'store'), 'write');
   await ingest(store, [join(folder, 'bundle')]);
   await judge(store);
-  data = (await managerData(false))('ip');
+  data = (await managerData(store, false))('ip');
 }, 120_000);
 
 afterAll(async () => {
@@ -304,7 +273,7 @@ test('the tables of the page hold exactly these figures', async () => {
 });
 
 test('codes stand for every name and id of a technician', async () => {
-  const told = await managerData(true);
+  const told = await managerData(store, true);
   const coded = told('ip');
   const text = JSON.stringify([coded, told('si')]);
   for (const { technicianId, name } of data.technicians) {
