@@ -74,7 +74,8 @@ export function keyboard(report: () => OpenedReport): void {
     expect(await page.evaluate("document.querySelector('summary').parentElement.open")).toBe(true);
     await page.focus('.nav a[href="#technicians"]');
     await page.keyboard.press('Enter');
-    expect(new URL(page.url()).hash).toBe('#technicians');
+    // The address is told of a moment after the key.
+    await page.waitForURL((url) => url.hash === '#technicians');
     expect(complaints).toEqual([]);
     await page.context().close();
   });
