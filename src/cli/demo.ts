@@ -64,7 +64,7 @@ export const addDemo: AddCommand = (program) => {
         `Judged into ${folder}: ${grouped(jobsFlagged)} of ${countOf(jobsJudged, 'judged job')} have a fail or suspect finding; ${grouped(jobs - jobsJudged)} could not be judged.`,
       );
       if (lookFirst !== null)
-        say(`Look at last week's worst job with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
+        say(`Look at the job to go back to first with: npx --no-install dryhold show ${lookFirst} --store ${folder}`);
       say(`See who needs what with: npx --no-install dryhold fleet --store ${folder}`);
       say(`See which open jobs are likeliest to call back with: npx --no-install dryhold risk --store ${folder}`);
       say(`See where the refrigerant goes with: npx --no-install dryhold accounts --store ${folder}`);

@@ -50,7 +50,8 @@ test.skipIf(oldNode === undefined)('Node 20 and Node 24 give the same demo', () 
 });
 
 test('the job that the demo tells to look at is flagged, and its line can be typed as it stands', () => {
-  const [, line = ''] = /Look at last week's worst job with: npx --no-install dryhold (.*)/.exec(demo.stdout) ?? [];
+  const [, line = ''] =
+    /Look at the job to go back to first with: npx --no-install dryhold (.*)/.exec(demo.stdout) ?? [];
   const shown = dryhold(line.split(' '), { cwd: folder.path });
   expect(shown.status).toBe(0);
   expect(shown.stdout).toMatch(/^FAIL /m);
