@@ -13,6 +13,7 @@ export interface ErrorParameters {
   'store-unwritable': { path: string; problem: string };
   'output-unwritable': { path: string; problem: string };
   'engine-broken': { path: string; problem: string };
+  'browser-missing': { problem: string };
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
@@ -48,6 +49,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'output-unwritable': (p) => `${p.path}: cannot be used: ${p.problem}`,
   'engine-broken': (p) =>
     `${p.path}: the database engine broke down on it (${p.problem}), and what was under way is undone; take it out, run again, and report it`,
+  'browser-missing': ({ problem }) =>
+    `${problem}: printing to PDF needs an installed chromium, Chrome or Edge; install one, name it in DRYHOLD_BROWSER, or open the pages in any browser and print them there`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
@@ -83,6 +86,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'store-unwritable': 3,
   'output-unwritable': 3,
   'engine-broken': 3,
+  'browser-missing': 3,
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,

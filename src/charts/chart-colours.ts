@@ -49,3 +49,11 @@ export const darkColours: ChartColours = {
 export const pageColours = Object.fromEntries(
   Object.keys(lightColours).map((name) => [name, `var(--${name})`]),
 ) as unknown as ChartColours;
+
+/** What was drawn for a page, with the colours of white paper instead of the page's variables. */
+export function inLightColours(text: string): string {
+  return text.replaceAll(
+    /var\(--(\w+)\)/g,
+    (variable, name: string) => (lightColours as unknown as Record<string, string>)[name] ?? variable,
+  );
+}

@@ -1,22 +1,20 @@
-import { writeWholeText } from '../store/whole-file.ts';
 import { type AddCommand, Progress, say, sayJson } from './context.ts';
+import { addPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
 
-interface CoachCommandOptions extends ReaderOptions {
-  readonly html?: string;
-}
+type CoachCommandOptions = ReaderOptions & PageOutputOptions;
 
 /** `dryhold coach`: what to coach a technician or a crew on. */
 export const addCoach: AddCommand = (program) => {
-  program
+  const command = program
     .command('coach')
     .summary('what to coach a technician or a crew on')
     .description(
       'Makes a coaching sheet: the one to three skills in which more was found than on others’ jobs, how sure that is, the jobs that show it beside one without it, what to practise, what it would save in callbacks, and what is going well.',
     )
-    .argument('<who>', 'a technician by name, id or code, or a crew')
-    .option('--html <file>', 'write the sheet as a page with the recordings, to print')
+    .argument('<who>', 'a technician by name, id or code, or a crew');
+  addPageOptions(command, 'the sheet with its recordings')
     .addOption(datesOption())
     .addHelpText(
       'after',
@@ -24,23 +22,23 @@ export const addCoach: AddCommand = (program) => {
 examples:
   dryhold coach t03
   dryhold coach crew-birch --html birch.html
+  dryhold coach crew-birch --pdf birch.pdf --paper a4
   dryhold coach P003 --codes         people and crews by code`,
     )
     .action(async (who: string, options: CoachCommandOptions) => {
-      const { units, codes = false, json = false, html } = options;
+      const { units, codes = false, json = false } = options;
       const { coachReport } = await import('../steps/coach-report.ts');
       const progress = new Progress('reckoning', options);
       const told = await withStore(options.store, 'read', (store) =>
         coachReport(store, who, { codes, onProgress: (done, of, note) => progress.update(done, of, note) }),
       ).finally(() => progress.stop());
       const report = told(units);
-      if (html !== undefined) {
-        const { renderCoachPage } = await import('../pages/coach-page.ts');
-        await writeWholeText(html, await renderCoachPage(told, readerOf(options)));
-        if (!json) say(html);
+      if (isPageAsked(options)) {
+        const { coachPage } = await import('../pages/coach-page.ts');
+        await writePage(coachPage(told, readerOf(options)), options);
       }
       if (json) sayJson(report);
-      else if (html === undefined) {
+      else if (!isPageAsked(options)) {
         const { coachText } = await import('./coach-text.ts');
         say(coachText(report));
       }

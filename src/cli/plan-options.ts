@@ -9,13 +9,13 @@ import { parsePressureChange } from '../units/parse-pressure-change.ts';
 import { parseQuantity } from '../units/parse-quantity.ts';
 import { parseTemperatureChange } from '../units/parse-temperature-change.ts';
 import { toInterchange } from '../units/unit.ts';
-import type { CommonOptions } from './context.ts';
+import type { PageOutputOptions } from './page-output.ts';
 import { planOption as read } from './plan-option.ts';
 import { planTestPressure } from './plan-test-pressure.ts';
 import { planVolume, type PlanVolumeOptions } from './plan-volume.ts';
 
 /** The options of `dryhold plan` as they were written. */
-export interface PlanOptions extends CommonOptions, PlanVolumeOptions {
+export interface PlanOptions extends PageOutputOptions, PlanVolumeOptions {
   readonly refrigerant: string;
   readonly leak?: string;
   readonly time?: string;
@@ -30,7 +30,6 @@ export interface PlanOptions extends CommonOptions, PlanVolumeOptions {
   readonly pressureStep: string;
   readonly temperature: string;
   readonly temperatureUncertainty: string;
-  readonly html?: string;
 }
 
 /** What is assumed where an option is left out. Common practice, no source. */

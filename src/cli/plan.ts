@@ -1,7 +1,7 @@
 import { type Command, Option } from 'commander';
 import { planAnswer } from '../facts/plan/plan-answer.ts';
-import { writeWholeText } from '../store/whole-file.ts';
 import { type AddCommand, say, sayJson } from './context.ts';
+import { addPageOptions, isPageAsked, writePage } from './page-output.ts';
 import { planAnswerJson } from './plan-answer-json.ts';
 import { planDefaults, planOfOptions, type PlanOptions, planQuestionOf } from './plan-options.ts';
 import { planText } from './plan-text.ts';
@@ -11,7 +11,7 @@ const usualLengthsS = [300, 600, 900, 1800, 3600, 7200, 14_400, 28_800, 86_400];
 
 /** `dryhold plan`: what a pressure test and a rise test would see, by their length. */
 export const addPlan: AddCommand = (program) => {
-  program
+  const command = program
     .command('plan')
     .summary('how long a test must be to see a leak')
     .description(
@@ -22,8 +22,8 @@ export const addPlan: AddCommand = (program) => {
     .option('--leak <mass>', 'a leak to find the length for, as its loss in a year: 100g, 3.5oz')
     .option('--time <duration>', 'one length of test instead of a ladder: 15min, "1 h 30 min"')
     .addOption(new Option('--test <test>', 'only one of the tests').choices(['rise', 'nitrogen']))
-    .option('--altitude <height>', 'of the site', planDefaults.altitude)
-    .option('--html <file>', 'write a page with tables and chart instead')
+    .option('--altitude <height>', 'of the site', planDefaults.altitude);
+  addPageOptions(command, 'tables and chart')
     .optionsGroup('to estimate the volume instead, all four:')
     .option('--line <length>', 'length of the line set, one way: 15m, 50ft')
     .option('--liquid-line <diameter>', 'outer diameter of the liquid line: 3/8in, 9.52mm')
@@ -64,25 +64,22 @@ examples:
   dryhold plan --volume 0.2ft3 --refrigerant r454b --time 15min --pressure 450psig
   dryhold plan --volume 8L --refrigerant R-32 --test rise --from 300micron --html plan.html`,
     )
-    .action(async (options: PlanOptions, command: Command) => {
+    .action(async (options: PlanOptions, self: Command) => {
       const plan = planOfOptions(options);
       const { timeS, lossKgPerYear } = planQuestionOf(options);
       // A leak asked for is answered by itself; a page has room for both.
-      const usualS = lossKgPerYear === undefined || options.html !== undefined ? usualLengthsS : [];
+      const usualS = lossKgPerYear === undefined || isPageAsked(options) ? usualLengthsS : [];
       const durationsS = timeS === undefined ? usualS : [timeS];
       const answer = planAnswer(plan, { durationsS, lossKgPerYear });
       const assumed = new Set(
-        Object.keys(planDefaults).filter((name) => command.getOptionValueSource(name) === 'default'),
+        Object.keys(planDefaults).filter((name) => self.getOptionValueSource(name) === 'default'),
       );
-      if (options.html !== undefined) {
-        const { renderPlanPage } = await import('../pages/plan-page.ts');
-        await writeWholeText(
-          options.html,
-          await renderPlanPage({ plan, answer, assumed, lossKgPerYear }, { units: options.units, dates: 'day-first' }),
-        );
-        if (!options.json) say(options.html);
+      if (isPageAsked(options)) {
+        const { planPage } = await import('../pages/plan-page.ts');
+        const reader = { units: options.units, dates: 'day-first' } as const;
+        await writePage(planPage({ plan, answer, assumed, lossKgPerYear }, reader), options);
       }
       if (options.json) sayJson(planAnswerJson(plan, answer, lossKgPerYear));
-      else if (options.html === undefined) say(planText(plan, answer, { ...options, assumed, lossKgPerYear }));
+      else if (!isPageAsked(options)) say(planText(plan, answer, { ...options, assumed, lossKgPerYear }));
     });
 };

@@ -1,6 +1,6 @@
 import { Option } from 'commander';
 import { type DateStyle, dateStyles } from '../pages/date-style.ts';
-import type { Reader } from '../pages/page-shell.ts';
+import type { Reader } from '../pages/page-content.ts';
 import type { CommonOptions } from './context.ts';
 
 /** What commands that write pages take beside the units. */

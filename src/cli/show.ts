@@ -5,44 +5,44 @@ import { namedId } from '../pages/named-id.ts';
 import type { JudgedJob } from '../pages/job-page.ts';
 import { sortedFindings } from '../pages/sorted-findings.ts';
 import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '../units/display.ts';
-import { writeWholeText } from '../store/whole-file.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, say, sayJson } from './context.ts';
 import { holdLine } from './hold-line.ts';
+import { addPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
 
-interface ShowCommandOptions extends ReaderOptions {
-  readonly html?: string;
-}
+type ShowCommandOptions = ReaderOptions & PageOutputOptions;
 
 /** `dryhold show`: one job, with its evidence. */
 export const addShow: AddCommand = (program) => {
-  program
+  const command = program
     .command('show')
     .summary('one job with its evidence')
     .description(
       'Tells of one job what was found, what was measured, what it was held against, and where the limit comes from.',
     )
-    .argument('<job>', 'id of the job')
-    .option('--html <file>', 'write a page with the recordings instead')
+    .argument('<job>', 'id of the job');
+  addPageOptions(command, 'the job with its recordings')
     .addOption(datesOption())
-    .addHelpText('after', '\nexamples:\n  dryhold show J-1042\n  dryhold show J-1042 --units si --html job.html')
+    .addHelpText(
+      'after',
+      '\nexamples:\n  dryhold show J-1042\n  dryhold show J-1042 --units si --html job.html\n  dryhold show J-1042 --pdf job.pdf            for the customer’s file',
+    )
     .action(async (jobId: string, options: ShowCommandOptions) => {
       const { units, codes = false } = options;
       const { showJob } = await import('../steps/show-job.ts');
       const told = await withStore(options.store, 'read', (store) => showJob(store, jobId, { codes }));
       if (told === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
       const job = told(units);
-      if (options.html !== undefined) {
-        const { renderJobPage } = await import('../pages/job-page.ts');
-        await writeWholeText(options.html, await renderJobPage(told, readerOf(options)));
-        if (!options.json) say(options.html);
+      if (isPageAsked(options)) {
+        const { jobPage } = await import('../pages/job-page.ts');
+        await writePage(jobPage(told, readerOf(options)), options);
       }
       if (options.json) sayJson(job);
-      else if (options.html === undefined) say(jobText(job, units));
+      else if (!isPageAsked(options)) say(jobText(job, units));
     });
 };
 

@@ -60,13 +60,40 @@ async function monthFigures(
   );
   const shown = { months, unit, kgPerShown: toInterchange(1, unit), colours: pageColours };
   const each = cells.grain;
-  const missing = `Missing refrigerant per ${each} with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}. The table below has the figures.`;
-  const cost = `Cost of the refrigerant charged per ${each}; over all ${moneyText(total.charged.cost)}. The table below has the masses.`;
-  const co2e = `Refrigerant charged per ${each} as tonnes of carbon dioxide, by the values of ${vintageText[vintage]}; over all ${co2eFigure(total.charged.co2eT)} t. The table below has the masses.`;
+  const missing = `Missing refrigerant per ${each} with 95% interval, in ${unit}; over all ${bookedMassText(total.unexplainedKg, units)}.`;
+  const cost = `Cost of the refrigerant charged per ${each}; over all ${moneyText(total.charged.cost)}.`;
+  const co2e = `Refrigerant charged per ${each} as tonnes of carbon dioxide, by the values of ${vintageText[vintage]}; over all ${co2eFigure(total.charged.co2eT)} t.`;
   return html`<div class="multiples">
-<figure><figcaption>Missing each ${each} <span class="quiet">Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.</span></figcaption>${await charts.add(unexplainedByMonth(shown), missing, chartPx)}</figure>
-<figure><figcaption>Cost of what was charged <span class="quiet">in the shop’s currency, by the prices paid</span></figcaption>${await charts.add(refrigerantCostByMonth(shown), cost, chartPx)}</figure>
-<figure><figcaption>What was charged, as CO₂e <span class="quiet">put into systems, not lost to the air</span></figcaption>${await charts.add(co2eByMonth({ ...shown, vintageText: vintageText[vintage] }), co2e, chartPx)}</figure>
+${await charts.figure({
+  name: 'unexplained-by-month',
+  subject: 'Refrigerant',
+  title: `Missing each ${each}`,
+  note: 'Dot: missing. Bar: 95% interval; where it crosses the dashed line, scales explain it. Diamond: they do not.',
+  chart: unexplainedByMonth(shown),
+  description: missing,
+  figuresAt: 'The table below has the figures.',
+  heightPx: chartPx,
+})}
+${await charts.figure({
+  name: 'refrigerant-cost-by-month',
+  subject: 'Refrigerant',
+  title: 'Cost of what was charged',
+  note: 'in the shop’s currency, by the prices paid',
+  chart: refrigerantCostByMonth(shown),
+  description: cost,
+  figuresAt: 'The table below has the masses.',
+  heightPx: chartPx,
+})}
+${await charts.figure({
+  name: 'co2e-by-month',
+  subject: 'Refrigerant',
+  title: 'What was charged, as CO₂e',
+  note: 'put into systems, not lost to the air',
+  chart: co2eByMonth({ ...shown, vintageText: vintageText[vintage] }),
+  description: co2e,
+  figuresAt: 'The table below has the masses.',
+  heightPx: chartPx,
+})}
 </div>`;
 }
 

@@ -11,7 +11,6 @@ import {
   summaryText,
   weighedText,
 } from './callback-text.ts';
-import { chartKey } from './chart-key.ts';
 import { monthsEach } from './coarse-rows.ts';
 import { dayText } from './day-text.ts';
 import { figureTable } from './figure-table.ts';
@@ -87,14 +86,23 @@ async function survivalFigure({ lifeTable, callbacks }: ServiceManagerData, char
   });
   const grain =
     lifeTable.grain === 'month' ? '' : ` Of a period, every ${lifeTable.grain} that is touched counts whole.`;
-  return html`<figure class="narrow"><figcaption>Share of jobs with a callback, by days since the job <span class="quiet">steps of ${stepDays} days, bars: 95% interval.${grain}</span></figcaption>${await charts.add(chart, `Share of jobs with a callback by days since the job. ${last.join('; ')}. The table below has the figures.`, heightPx)}${chartKey(
-    [
+  return charts.figure({
+    name: 'called-back-by-age',
+    title: 'Share of jobs with a callback, by days since the job',
+    note: `steps of ${stepDays} days, bars: 95% interval; not weighed for follow-up visits.`,
+    noteOnPage: `As the filters choose; the table below is weighed.${grain}`,
+    chart,
+    description: `Share of jobs with a callback by days since the job. ${last.join('; ')}.`,
+    figuresAt: 'The table below has the figures.',
+
+    heightPx,
+    key: [
       { mark: 'asked-solid', text: 'flagged' },
       { mark: 'accent-dashed', text: 'clean' },
       { mark: 'dotted', text: 'tests not judged' },
-      { mark: 'none', text: 'as the filters choose, and not weighed for follow-up visits; the table below is' },
     ],
-  )}</figure>`;
+    isNarrow: true,
+  });
 }
 
 function shareTable({ free }: CallbackReport): Html {

@@ -3,7 +3,7 @@ import type { DrawnFlow, ScaleMove } from '../charts/scale-recording.ts';
 import { type ScaleReach, scaleReach, scaleTrace } from '../charts/scale-trace.ts';
 import { durationText, massText, type UnitSystem } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
+import type { KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -26,8 +26,17 @@ export async function chargeCharts(
   const chart = scaleTrace(scale, { moves, flow, units, colours: pageColours });
   if (reach === null || chart === null) return null;
   const key = keyOfScale(scale, reach, units);
-  return html`<figure><figcaption>How much left the cylinder? <span class="quiet">${unitWords[reach.unit]}, by the scale</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)}: mass that left the cylinder over time. ${key.map(({ text }) => text).join('; ')}.`, heightPx)}${chartKey(key)}
-${weighInTable(jobId, scale, units)}</figure>`;
+  return charts.figure({
+    name: 'scale-trace',
+    subject: namedId('Job', jobId),
+    title: 'How much left the cylinder?',
+    note: `${unitWords[reach.unit]}, by the scale`,
+    chart,
+    description: `${namedId('Job', jobId)}: mass that left the cylinder over time. ${key.map(({ text }) => text).join('; ')}.`,
+    heightPx,
+    key,
+    below: weighInTable(jobId, scale, units),
+  });
 }
 
 function keyOfScale({ moves, flow, counted }: ScaleEvidence, reach: ScaleReach, units: UnitSystem): KeyEntry[] {

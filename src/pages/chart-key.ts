@@ -63,6 +63,11 @@ const swatches: Record<KeyMark, string> = {
   none: '',
 };
 
+/** How the marks look, in the colours of a page. */
+export const keyMarkStyles = `.key path,.key .accent,.key .thin{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
+.key .faint{stroke:var(--muted);stroke-width:1.5}.key .dotted{stroke-dasharray:1.5 3}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
+.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}.key .disc{fill:var(--accent)}.key .square{fill:var(--ink)}`;
+
 /** What the marks of a chart mean, with their figures: beside the chart, so that nothing overlaps in it. */
 export function chartKey(entries: readonly KeyEntry[]): Html {
   return html`<ul class="key">${entries.map(({ mark, text }) => html`<li>${swatch(mark)}<span>${text}</span></li>`)}</ul>`;
@@ -70,5 +75,10 @@ export function chartKey(entries: readonly KeyEntry[]): Html {
 
 function swatch(mark: KeyMark): Html | false {
   if (mark === 'none') return false;
-  return html`<svg viewBox="0 0 24 14" aria-hidden="true">${new Html(swatches[mark])}</svg>`;
+  return html`<svg viewBox="0 0 24 14" aria-hidden="true">${keyMark(mark)}</svg>`;
+}
+
+/** A mark as SVG, 24 wide and 14 high. */
+export function keyMark(mark: KeyMark): Html {
+  return new Html(swatches[mark]);
 }

@@ -10,7 +10,7 @@ import { jobLink } from './job-link.ts';
 import { leadSentences } from './lead-sentences.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import type { PageCharts } from './page-charts.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { pairFigures } from './pair-figures.ts';
 import { placeLinks } from './report-places.ts';
 import { groupedCount, percentText } from './share-text.ts';
@@ -23,21 +23,16 @@ const findingLength = 240;
  * A coaching sheet: what to work on, with the recordings that show it, what to practise, and what is going well.
  *
  * @param pages jobs that have a page of their own beside it, where it is one of a report's pages; absent where it stands alone
- * @returns one HTML document that works offline
  */
-export async function renderCoachPage(
-  report: InUnits<CoachReport>,
-  reader: Reader,
-  pages?: ReadonlySet<string>,
-): Promise<string> {
+export function coachPage(report: InUnits<CoachReport>, reader: Reader, pages?: ReadonlySet<string>): PageContent {
   const name = unitText(report(reader.units).who);
-  return pageShell({
+  return {
     title: `Coaching sheet: ${name}`,
     description: `What to work on with ${name}, and what is going well`,
     reader,
     places: pages === undefined ? undefined : placeLinks(null),
     body: (units, charts) => body(report(units), pages ?? new Set(), units, charts),
-  });
+  };
 }
 
 async function body(

@@ -4,7 +4,7 @@ import { evidenceSections } from './evidence-sections.ts';
 import { html } from './html.ts';
 import { jobSummary } from './job-summary.ts';
 import { namedId } from './named-id.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { placeLinks } from './report-places.ts';
 import type { JobEvidence } from './job-evidence-data.ts';
 
@@ -18,15 +18,10 @@ export interface JudgedJob extends JobEvidence {
  * One job's page: what was found, and the recordings that show it.
  *
  * @param place whether it is one of a report's pages, linked with the others, or stands alone
- * @returns one HTML document that works offline
  */
-export async function renderJobPage(
-  job: InUnits<JudgedJob>,
-  reader: Reader,
-  place: 'in-report' | 'alone' = 'alone',
-): Promise<string> {
+export function jobPage(job: InUnits<JudgedJob>, reader: Reader, place: 'in-report' | 'alone' = 'alone'): PageContent {
   const { jobId, policyId, policyTitle } = job(reader.units);
-  return pageShell({
+  return {
     title: namedId('Job', jobId),
     description: `Findings and recording of ${namedId('job', jobId)}`,
     reader,
@@ -34,5 +29,5 @@ export async function renderJobPage(
     body: async (units, charts) => html`<div class="page"><header><h1>What was found on ${namedId('job', jobId)}</h1>
 <p class="lead">${jobSummary(job(units))} · judged by the policy “${policyTitle}” (${policyId})</p></header>
 <main>${await evidenceSections(job(units), units, charts)}${cautions}</main></div>`,
-  });
+  };
 }

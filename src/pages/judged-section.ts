@@ -3,7 +3,7 @@ import { pageColours } from '../charts/chart-colours.ts';
 import { type Html, html } from './html.ts';
 import type { PageCharts } from './page-charts.ts';
 import { groupedCount, percentText } from './share-text.ts';
-import { firstSkill } from './skill-section.ts';
+import { firstSkill, skillTitle } from './skill-section.ts';
 import type { TrainerData } from './trainer-data.ts';
 
 /** How many jobs each one's logs can carry a judgement on, by skill. */
@@ -19,7 +19,21 @@ export async function judgedSection(data: TrainerData, charts: PageCharts): Prom
   return html`<section aria-labelledby="judged">
 <h2 id="judged">On how many jobs can each one’s logs carry a judgement?</h2>
 <p>What was not logged, or not well enough, is judged neither good nor bad; whoever logs little can neither stand out nor be cleared. By the skill chosen above.</p>
-<figure class="narrow"><figcaption>Share of jobs that could be judged <span class="quiet">right: judged of all</span></figcaption>${await charts.add(carriedJudgement({ skill: firstSkill(data), technicians: technicians.map(({ label: name }) => name), colours: pageColours }), 'Share of jobs that could be judged in the chosen skill, by technician. The table below has the figures of all skills.', technicians.length * judgedRowPx + 66)}</figure>
+${await charts.figure({
+  name: 'carried-judgement',
+  subject: skillTitle(data),
+  title: 'Share of jobs that could be judged',
+  note: 'right: judged of all',
+  chart: carriedJudgement({
+    skill: firstSkill(data),
+    technicians: technicians.map(({ label: name }) => name),
+    colours: pageColours,
+  }),
+  description: 'Share of jobs that could be judged in the chosen skill, by technician.',
+  figuresAt: 'The table below has the figures of all skills.',
+  heightPx: technicians.length * judgedRowPx + 66,
+  isNarrow: true,
+})}
 <details><summary>All skills as a table</summary>
 <div class="scroll figures" tabindex="0" role="region" aria-label="${label}">
 <table><caption>${label}</caption>

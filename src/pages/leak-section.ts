@@ -34,11 +34,21 @@ export async function leakSection({ leaks, units }: OwnerData, charts: PageChart
           },
         ],
   );
-  const description = `Leak rate of each appliance by the ${method} method beside its trigger. The table below has the figures.`;
+  const description = `Leak rate of each appliance by the ${method} method beside its trigger.`;
   const chart =
     rows.length === 0
       ? null
-      : html`<figure class="narrow"><figcaption>Leak rate by the ${method} method <span class="quiet">Dot: rate; diamond: over the trigger. Upright bar: trigger. Filtered by refrigerant and by when refrigerant was last added; a leak is nobody’s.</span></figcaption>${await charts.add(leakRates(rows, { colours: pageColours }), description, rows.length * leakRateRowPx + 60)}</figure>`;
+      : await charts.figure({
+          name: 'leak-rates',
+          title: `Leak rate by the ${method} method`,
+          note: 'Dot: rate; diamond: over the trigger. Upright bar: trigger.',
+          noteOnPage: 'Filtered by refrigerant and by when refrigerant was last added; a leak is nobody’s.',
+          chart: leakRates(rows, { colours: pageColours }),
+          description,
+          figuresAt: 'The table below has the figures.',
+          heightPx: rows.length * leakRateRowPx + 60,
+          isNarrow: true,
+        });
   const rates = figureTable({
     caption: `Latest leak rates as of ${dayText(leaks.asOf)} [${unit}]`,
     heads: [

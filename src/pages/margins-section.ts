@@ -30,6 +30,16 @@ export async function marginsSection({ limitPoints }: ServiceManagerData, charts
   return html`<section aria-labelledby="margins">
 <h2 id="margins">How far from its own limit did each job end?</h2>
 <p>The pressure of the isolated system, held against the limit that counts for that job: at 1 it stands on its limit, at 0.1 at a tenth of it. ${shown}</p>
-<figure><figcaption>Pressure ÷ own limit, job by job <span class="quiet">logarithmic</span></figcaption>${await charts.add(limitMargins({ colours: pageColours }), `Pressure of the isolated system over its own limit, by day of the job. Of those shown: ${counts}. The checks above have the counts of all.`, heightPx)}<p class="quiet">Dot: within. Triangle: over by less than the gauge’s accuracy. Square: over. Bar: median of the month. Beyond 0.01 and 100 a point stands at the edge.</p></figure>
+${await charts.figure({
+  name: 'limit-margins',
+  title: 'Pressure ÷ own limit, job by job',
+  note: 'logarithmic',
+  chart: limitMargins({ colours: pageColours }),
+  description: `Pressure of the isolated system over its own limit, by day of the job. Of those shown: ${counts}.`,
+  figuresAt: 'The checks above have the counts of all.',
+  heightPx,
+  legend:
+    'Dot: within. Triangle: over by less than the gauge’s accuracy. Square: over. Bar: median of the month. Beyond 0.01 and 100 a point stands at the edge.',
+})}
 </section>`;
 }

@@ -72,8 +72,18 @@ async function figure(
 ): Promise<Html> {
   const name = crew === undefined ? 'All crews' : namedId('Crew', crew);
   const chart = flaggedByMonth({ months, ...(crew === undefined ? {} : { crew }), colours: pageColours });
-  const description = `${name}: share of judged jobs flagged over time, with 95% interval. Over the period ${shareOf(all)}. The table below has the figures.`;
-  return html`<figure><figcaption>${name} <span class="quiet">${shareOf(all)}</span></figcaption>${await charts.add(chart, description, heightPx)}</figure>`;
+  const description = `${name}: share of judged jobs flagged over time, with 95% interval. Over the period ${shareOf(all)}.`;
+  return charts.figure({
+    name: 'flagged-by-month',
+    subject: 'Share of judged jobs flagged',
+    title: name,
+    note: shareOf(all),
+    noteAlone: `Dot: share with a fail or suspect finding; bar: its 95% interval; below: jobs that could be judged.${crew === undefined ? '' : ' Dashed: all crews together.'}`,
+    chart,
+    description,
+    figuresAt: 'The table below has the figures.',
+    heightPx,
+  });
 }
 
 const shareOf = ({ flagged, judged }: Counted): string => shareText(flagged, judged);

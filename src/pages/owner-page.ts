@@ -13,27 +13,25 @@ import { needSection } from './need-section.ts';
 import type { OwnerData } from './owner-data.ts';
 import { ownerFirst } from './owner-first.ts';
 import type { PageCharts } from './page-charts.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { placeLinks } from './report-places.ts';
 import { ruleSection } from './rule-section.ts';
 import { countText } from './share-text.ts';
 
 /**
  * The owner's page: where the refrigerant went, which systems leak, what is due, and what it costs.
- *
- * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderOwnerPage(data: InUnits<OwnerData>, reader: Reader): Promise<string> {
+export function ownerPage(data: InUnits<OwnerData>, reader: Reader): PageContent {
   const { accounts, leaks } = data(reader.units);
   const hasAny = accounts.cylinders > 0 || leaks.appliances > 0;
   const period = hasAny ? `${dayText(accounts.period.from)} to ${dayText(accounts.period.to)}` : 'nothing on record';
-  return pageShell({
+  return {
     title: `Owner’s page, ${period}`,
     description: `Refrigerant accounts, leak rates and deadlines, ${period}`,
     reader,
     places: placeLinks('owner'),
     body: (units, charts) => body(data(units), period, charts),
-  });
+  };
 }
 
 async function body(data: OwnerData, period: string, charts: PageCharts): Promise<Html> {

@@ -1,37 +1,21 @@
 import { createHash } from 'node:crypto';
 import { unitsFrom } from '../units/in-units.ts';
 import type { UnitSystem } from '../units/display.ts';
-import { type DateStyle, inDateStyle } from './date-style.ts';
+import { inDateStyle } from './date-style.ts';
 import { Html, html, scriptJson } from './html.ts';
 import { PageCharts } from './page-charts.ts';
+import type { PageContent } from './page-content.ts';
 import { pageScript } from './page-script.ts';
 import { pageStyles } from './page-styles.ts';
 import { vegaScripts } from './vega-scripts.ts';
 import { wovenUnits } from './woven-units.ts';
-
-/** How a reader wants figures written. */
-export interface Reader {
-  /** Which units a page shows first; it can be switched to the others. */
-  readonly units: UnitSystem;
-  readonly dates: DateStyle;
-}
-
-export interface PageShellOptions {
-  readonly title: string;
-  readonly description: string;
-  readonly reader: Reader;
-  /** Links to the other pages of a report, above everything; absent for a page that stands alone. */
-  readonly places?: Html | undefined;
-  /** The page in one system of units, with its charts; called with either. */
-  readonly body: (units: UnitSystem, charts: PageCharts) => Html | Promise<Html>;
-}
 
 /**
  * A whole page in one file: works offline, loads nothing, and runs only the scripts whose hashes its own policy names.
  *
  * @returns the HTML document; equal input, equal bytes
  */
-export async function pageShell({ title, description, reader, places, body }: PageShellOptions): Promise<string> {
+export async function pageShell({ title, description, reader, places, body }: PageContent): Promise<string> {
   const charts = new PageCharts();
   const [first, other] = unitsFrom(reader.units);
   const inReadersDates = (text: string): string => inDateStyle(text, reader.dates);
@@ -68,7 +52,7 @@ export async function pageShell({ title, description, reader, places, body }: Pa
 <nav class="top" aria-label="Pages and units">${places ?? null}${unitsChoice(first)}</nav>
 ${woven}
 ${hasCharts && html`<script type="application/json" id="charts">${scriptJson(charts.specs)}</script>`}
-${Object.keys(charts.tables).length > 0 && html`<script type="application/json" id="tables">${scriptJson(charts.tables)}</script>`}
+${charts.rows.size > 0 && html`<script type="application/json" id="tables">${scriptJson(charts.tables)}</script>`}
 ${scripts.map((script) => html`<script>${new Html(script)}</script>\n`)}</body>
 </html>
 `.source;

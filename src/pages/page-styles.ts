@@ -1,5 +1,6 @@
 import { CHART_FONT } from '../charts/chart-config.ts';
 import { type ChartColours, darkColours, lightColours } from '../charts/chart-colours.ts';
+import { keyMarkStyles } from './chart-key.ts';
 
 const variables = (colours: ChartColours) =>
   Object.entries(colours)
@@ -83,9 +84,7 @@ summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
 .key{list-style:none;margin:.3rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.1rem 1.1rem;color:var(--muted);font-size:.82rem;line-height:1.35}
 .key li{display:flex;gap:.45em;align-items:baseline;min-width:0}.key span{min-width:0}
 .key svg{width:1.7em;height:1em;flex:none;align-self:center}
-.key path,.key .accent,.key .thin{fill:none}.key .thick{stroke:var(--accent);stroke-width:3.5}.key .thin{stroke:var(--ink);stroke-width:1.5}
-.key .faint{stroke:var(--muted);stroke-width:1.5}.key .dotted{stroke-dasharray:1.5 3}.key .limit{stroke:var(--fail);stroke-width:1.5}.key .dashed{stroke-dasharray:3 3}.key .wedge{fill:var(--muted);opacity:.3}.key .level{fill:var(--accent);opacity:.25}
-.key .range{fill:var(--accent);fill-opacity:.2;stroke:var(--accent);stroke-dasharray:2 2}.key .over{stroke:var(--suspect);stroke-width:6}.key .stand{stroke:var(--ink);stroke-width:5}.key .strong{stroke:var(--ink);stroke-width:3}.key .accent{stroke:var(--accent);stroke-width:1.5}.key .disc{fill:var(--accent)}.key .square{fill:var(--ink)}
+${keyMarkStyles}
 [data-units=ip] [data-u=si],[data-units=si] [data-u=ip]{display:none}
 .needs-script,.units{display:none}
 [data-ready] .needs-script,[data-ready] .units{display:flex}

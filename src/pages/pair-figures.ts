@@ -2,13 +2,13 @@ import { pageColours } from '../charts/chart-colours.ts';
 import { pairedTrace, pairedUnit } from '../charts/paired-trace.ts';
 import type { UnitSystem } from '../units/display.ts';
 import { chargeCharts } from './charge-charts.ts';
-import { chartKey } from './chart-key.ts';
 import type { TopicPair } from './coach-data.ts';
 import { pairText } from './coach-text.ts';
 import type { NamedUnit } from './fleet-data.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
+import { unitText } from './standing-out-text.ts';
 
 /** Height of the chart with axes and labels [px]. */
 const heightPx = 280;
@@ -42,5 +42,14 @@ export async function pairFigures(
     { mark: 'readings', text: namedId('job', ownJobId) },
     { mark: 'fitted', text: `${namedId('job', goodJobId)}, without it` },
   ] as const;
-  return html`${told}<figure><figcaption>${questions[quantity]} <span class="quiet">${pairedUnit(quantity, units)}</span></figcaption>${await charts.add(chart, `${questions[quantity]} ${text}`, heightPx)}${chartKey(key)}</figure>`;
+  return html`${told}${await charts.figure({
+    name: 'paired-trace',
+    subject: unitText(who),
+    title: questions[quantity],
+    note: pairedUnit(quantity, units),
+    chart,
+    description: `${questions[quantity]} ${text}`,
+    heightPx,
+    key,
+  })}`;
 }

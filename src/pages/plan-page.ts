@@ -3,10 +3,10 @@ import { type PlanCurves, planChart } from '../charts/plan-chart.ts';
 import type { PlanAnswer } from '../facts/plan/plan-answer.ts';
 import { mostLengthS } from '../facts/plan/shortest-length.ts';
 import { type UnitSystem, yearlyLossText } from '../units/display.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
+import type { KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import type { PageCharts } from './page-charts.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { type AssumedSettings, planNotes } from './plan-notes.ts';
 import { planAnswer } from '../facts/plan/plan-answer.ts';
 import type { TestPlan } from '../facts/plan/test-plan.ts';
@@ -30,17 +30,15 @@ const points = 61;
 
 /**
  * The page of a plan: how small a leak each test sees by its length, as a chart and as tables.
- *
- * @returns one HTML document that works offline
  */
-export async function renderPlanPage(data: PlanPageData, reader: Reader): Promise<string> {
+export function planPage(data: PlanPageData, reader: Reader): PageContent {
   const { plan, answer, lossKgPerYear } = data;
-  return pageShell({
+  return {
     title: 'Plan of a leak test',
     description: planQuestionText(plan, answer, lossKgPerYear, reader.units),
     reader,
     body: (units, charts) => body(data, units, charts),
-  });
+  };
 }
 
 async function body(data: PlanPageData, units: UnitSystem, charts: PageCharts): Promise<Html> {
@@ -87,12 +85,17 @@ async function chartHtml(
     colours: pageColours,
   });
   if (chart === null) return false;
-  const description =
-    'Smallest loss in a year that each test sees, by the length of the test; the tables hold figures.';
-  return html`<figure><figcaption>How small a leak does a test see, by its length?
-<span class="quiet">Loss in a year, from least to most over the sorts of opening that a leak may be</span></figcaption>
-${await charts.add(chart, description, 370)}
-${chartKey(keyEntries(plan, lossKgPerYear, units))}</figure>`;
+  const description = 'Smallest loss in a year that each test sees, by the length of the test.';
+  return charts.figure({
+    name: 'plan-chart',
+    title: 'How small a leak does a test see, by its length?',
+    note: 'Loss in a year, from least to most over the sorts of opening that a leak may be',
+    chart,
+    description,
+    figuresAt: 'The tables hold figures.',
+    heightPx: 370,
+    key: keyEntries(plan, lossKgPerYear, units),
+  });
 }
 
 function keyEntries(plan: TestPlan, lossKgPerYear: number | undefined, units: UnitSystem): KeyEntry[] {

@@ -6,7 +6,7 @@ import { durationText, gaugePressureText, temperatureText, type UnitSystem } fro
 import { rangeText } from '../units/range-text.ts';
 import { uncertainChangeText } from '../units/uncertain-change-text.ts';
 import { uncertainRiseText } from '../units/uncertain-rise-text.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
+import type { KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -42,8 +42,29 @@ export async function pressureCharts(
     drop === null ? 'How did the pressure move in the hold?' : 'Did the nitrogen hold, once temperature is taken out?';
   const unit = `${units === 'ip' ? 'psi' : 'bar'}, change since the gas had settled`;
   return html`<div class="pair second-wide">
-<figure><figcaption>How did the pressure test go? <span class="quiet">${units === 'ip' ? 'psig' : 'bar gauge'}</span></figcaption>${await charts.add(whole, `${name}: pressure test over time. ${wholeText === '' ? 'No hold' : wholeText}.`, wholeHeightPx)}${wholeKey.length > 0 && chartKey(wholeKey)}</figure>
-${hold !== null && html`<figure><figcaption>${question} <span class="quiet">${unit}</span></figcaption>${await charts.add(hold, `${name}: the judged hold. ${heldKey.map(({ text }) => text).join('; ')}.`, heldHeightPx)}${chartKey(heldKey)}</figure>`}
+${await charts.figure({
+  name: 'standing-test-trace',
+  subject: name,
+  title: 'How did the pressure test go?',
+  note: units === 'ip' ? 'psig' : 'bar gauge',
+  chart: whole,
+  description: `${name}: pressure test over time. ${wholeText === '' ? 'No hold' : wholeText}.`,
+  heightPx: wholeHeightPx,
+  key: wholeKey,
+})}
+${
+  hold !== null &&
+  (await charts.figure({
+    name: 'held-pressure-trace',
+    subject: name,
+    title: question,
+    note: unit,
+    chart: hold,
+    description: `${name}: the judged hold. ${heldKey.map(({ text }) => text).join('; ')}.`,
+    heightPx: heldHeightPx,
+    key: heldKey,
+  }))
+}
 </div>
 ${holds.length > 0 && holdsTable(jobId, test, units)}`;
 }

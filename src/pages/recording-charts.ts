@@ -2,7 +2,7 @@ import { pageColours } from '../charts/chart-colours.ts';
 import { riseReach, riseTrace } from '../charts/rise-trace.ts';
 import { vacuumTrace } from '../charts/vacuum-trace.ts';
 import { durationText, riseRateText, type UnitSystem, vacuumText, withoutUnit } from '../units/display.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
+import type { KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -35,8 +35,29 @@ export async function recordingCharts(
     ...riseKey.map(({ text }) => text),
   ].join('; ');
   return html`<div class="pair">
-<figure><figcaption>How did the vacuum go? <span class="quiet">${unit}, logarithmic</span></figcaption>${await charts.add(whole, `${name}: vacuum over time. ${wholeText}.`, vacuumHeightPx)}${vacuumKey.length > 0 && chartKey(vacuumKey)}</figure>
-${risen !== null && html`<figure><figcaption>Was the rise after valve-off steady? <span class="quiet">${unit}, linear from zero</span></figcaption>${await charts.add(risen, `${name}: pressure during the isolation. ${riseText}.`, riseHeightPx)}${chartKey(riseKey)}</figure>`}
+${await charts.figure({
+  name: 'vacuum-trace',
+  subject: name,
+  title: 'How did the vacuum go?',
+  note: `${unit}, logarithmic`,
+  chart: whole,
+  description: `${name}: vacuum over time. ${wholeText}.`,
+  heightPx: vacuumHeightPx,
+  key: vacuumKey,
+})}
+${
+  risen !== null &&
+  (await charts.figure({
+    name: 'rise-trace',
+    subject: name,
+    title: 'Was the rise after valve-off steady?',
+    note: `${unit}, linear from zero`,
+    chart: risen,
+    description: `${name}: pressure during the isolation. ${riseText}.`,
+    heightPx: riseHeightPx,
+    key: riseKey,
+  }))
+}
 </div>`;
 }
 

@@ -13,6 +13,9 @@ export type ReportPlace = keyof typeof reportPlaces;
 /** Folders of the pages that are many. */
 export const sheetsFolder = 'sheets';
 export const jobsFolder = 'jobs';
+/** Folders of what charts become. */
+export const chartsFolder = 'charts';
+export const specsFolder = 'specs';
 
 /**
  * Links to the pages of a report.

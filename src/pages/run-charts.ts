@@ -9,7 +9,7 @@ import {
   type UnitSystem,
 } from '../units/display.ts';
 import { rangeText } from '../units/range-text.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
+import type { KeyEntry } from './chart-key.ts';
 import { type Html, html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
@@ -28,8 +28,17 @@ export async function runCharts(
   const chart = runTrace(run.trace, { ...run, units, colours: pageColours });
   if (chart === null) return null;
   const key = keyOfRun(run, units);
-  return html`<figure><figcaption>How far were the lines from saturation? <span class="quiet">${units === 'ip' ? '°F' : '°C'}</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)}: run test over time. ${key.map(({ text }) => text).join('; ')}.`, heightPx)}${chartKey(key)}
-${run.means !== null && meansTable(jobId, run, run.means, units)}</figure>`;
+  return charts.figure({
+    name: 'run-trace',
+    subject: namedId('Job', jobId),
+    title: 'How far were the lines from saturation?',
+    note: units === 'ip' ? '°F' : '°C',
+    chart,
+    description: `${namedId('Job', jobId)}: run test over time. ${key.map(({ text }) => text).join('; ')}.`,
+    heightPx,
+    key,
+    below: run.means !== null && meansTable(jobId, run, run.means, units),
+  });
 }
 
 function keyOfRun(run: RunEvidence, units: UnitSystem): KeyEntry[] {

@@ -2,8 +2,8 @@ import { pageColours } from '../charts/chart-colours.ts';
 import type { SaturationGap } from '../charts/run-recording.ts';
 import { type SaturationSide, saturationPoints } from '../charts/saturation-points.ts';
 import { psigOrAbsoluteBarText, temperatureChangeText, temperatureText, type UnitSystem } from '../units/display.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
-import { type Html, html } from './html.ts';
+import type { KeyEntry } from './chart-key.ts';
+import type { Html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 import type { RunEvidence } from './job-evidence-data.ts';
@@ -25,7 +25,16 @@ export async function saturationFigure(
   const chart = saturationPoints(run.curve ?? [], { ...options, colours: pageColours });
   if (chart === null) return null;
   const key = keyOfPoints(options, isTwoPhase);
-  return html`<figure><figcaption>How far from saturation was it, on the curve? <span class="quiet">${units === 'ip' ? 'psig over °F' : 'bar, absolute, over °C'}</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)}: the steady run on the saturation curve of its refrigerant, pressure over temperature. ${key.map(({ text }) => text).join('; ')}.`, heightPx)}${chartKey(key)}</figure>`;
+  return charts.figure({
+    name: 'saturation-points',
+    subject: namedId('Job', jobId),
+    title: 'How far from saturation was it, on the curve?',
+    note: units === 'ip' ? 'psig over °F' : 'bar, absolute, over °C',
+    chart,
+    description: `${namedId('Job', jobId)}: the steady run on the saturation curve of its refrigerant, pressure over temperature. ${key.map(({ text }) => text).join('; ')}.`,
+    heightPx,
+    key,
+  });
 }
 
 /** One side of the system; null where its pressure or its gap is not known. */

@@ -8,7 +8,7 @@ import { chartChoices } from './chart-choices.ts';
 import { marginsSection } from './margins-section.ts';
 import { monthlySection } from './monthly-section.ts';
 import type { PageCharts } from './page-charts.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { peopleScores } from './people-scores.ts';
 import { placeLinks } from './report-places.ts';
 import { sendBackSection } from './send-back-section.ts';
@@ -23,19 +23,17 @@ import type { UnitSystem } from '../units/display.ts';
 /**
  * The service manager's page: whom to send back, what the last week came to, callbacks beside what commissioning had shown, and what the
  * checks found over the whole period.
- *
- * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderServiceManagerPage(data: InUnits<ServiceManagerData>, reader: Reader): Promise<string> {
+export function serviceManagerPage(data: InUnits<ServiceManagerData>, reader: Reader): PageContent {
   const { period } = data(reader.units);
   const days = periodText(period);
-  return pageShell({
+  return {
     title: `Service manager’s page, ${days}`,
     description: `Whom to send back, callbacks, and findings of all checks, ${days}`,
     reader,
     places: placeLinks('service-manager'),
     body: (units, charts) => body(data(units), days, units, charts),
-  });
+  };
 }
 
 async function body(data: ServiceManagerData, days: string, units: UnitSystem, charts: PageCharts): Promise<Html> {

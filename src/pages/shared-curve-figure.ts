@@ -1,8 +1,8 @@
 import { pageColours } from '../charts/chart-colours.ts';
 import { type SharedCurve, sharedCurveTrace, sharedCurveUnit } from '../charts/shared-curve-trace.ts';
 import type { UnitSystem } from '../units/display.ts';
-import { chartKey, type KeyEntry } from './chart-key.ts';
-import { type Html, html } from './html.ts';
+import type { KeyEntry } from './chart-key.ts';
+import type { Html } from './html.ts';
 import { namedId } from './named-id.ts';
 import type { PageCharts } from './page-charts.ts';
 
@@ -25,5 +25,14 @@ export async function sharedCurveFigure(
     { mark: 'fitted', text: `${other}, the same readings, moved in time and to the same level` },
   ];
   const shown = `${curve.elapsedS.length} readings where the pressure moved least`;
-  return html`<figure><figcaption>Do the readings go together with those of ${other}? <span class="quiet">${name === 'micron' ? 'microns' : name}, absolute; ${shown}</span></figcaption>${await charts.add(chart, `${namedId('Job', jobId)} and ${other}: ${shown}.`, heightPx)}${chartKey(key)}</figure>`;
+  return charts.figure({
+    name: 'shared-curve-trace',
+    subject: namedId('Job', jobId),
+    title: `Do the readings go together with those of ${other}?`,
+    note: `${name === 'micron' ? 'microns' : name}, absolute; ${shown}`,
+    chart,
+    description: `${namedId('Job', jobId)} and ${other}: ${shown}.`,
+    heightPx,
+    key,
+  });
 }

@@ -20,13 +20,20 @@ export function firstSkill({ sheets, fleet }: TrainerData): string {
   return sheets[0]?.report.topics[0]?.skill.id ?? fleet.rates[0]?.skill.id ?? '';
 }
 
+/** Its name. */
+export function skillTitle(data: TrainerData): string {
+  const first = firstSkill(data);
+  return data.fleet.rates.find(({ skill }) => skill.id === first)?.skill.title ?? '';
+}
+
 /** One skill by technician, as a funnel and as found over expected; all skills as a table. */
 export async function skillSection(data: TrainerData, charts: PageCharts): Promise<Html> {
   const { technicians, fleet, everyone } = data;
   const skill = firstSkill(data);
+  const title = skillTitle(data);
   if (technicians.length === 0)
     return html`<section aria-labelledby="skills"><h2 id="skills">Skills by technician</h2><p>No job names a technician, so nothing can be said by technician.</p></section>`;
-  const told = 'The table below has the figures of all skills.';
+  const figuresAt = 'The table below has the figures of all skills.';
   const left =
     everyone.technicians > technicians.length
       ? ` ${technicians.length} of ${groupedCount(everyone.technicians)} technicians are shown.`
@@ -35,8 +42,30 @@ export async function skillSection(data: TrainerData, charts: PageCharts): Promi
 <h2 id="skills">Whose jobs show more than such jobs lead to expect?</h2>
 <p>One skill at a time, chosen above. Expected: what anybody’s jobs of this kind show (refrigerant, kind of system and work, lines, season, weather, what tests and gauges could see). A finding may be laid to what people share, crew or gear; the coaching sheets say where that can be told.${left}</p>
 <div class="pair even">
-<figure><figcaption>Found ÷ expected, by how much was expected <span class="quiet">between the dashed curves lie 95 of 100 by chance, between the solid ones 998 of 1\u00a0000; a triangle lies outside; limits are those of all jobs’ mean chance</span></figcaption>${await charts.add(skillFunnel({ skill, colours: pageColours }), `Funnel: found over expected by technician, with the limits of chance. ${told}`, funnelHeightPx)}</figure>
-<figure><figcaption>Found ÷ expected, with 95% interval <span class="quiet">logarithmic; by name, not by rank; as if counts were rare (Byar)</span></figcaption>${await charts.add(foundOverExpected({ skill, technicians: technicians.map(({ label: name }) => name), colours: pageColours }), `Found over expected by technician, with its 95% interval. ${told}`, technicians.length * foundOverExpectedRowPx + 66)}</figure>
+${await charts.figure({
+  name: 'skill-funnel',
+  subject: title,
+  title: 'Found ÷ expected, by how much was expected',
+  note: 'between the dashed curves lie 95 of 100 by chance, between the solid ones 998 of 1\u00a0000; a triangle lies outside; limits are those of all jobs’ mean chance',
+  chart: skillFunnel({ skill, colours: pageColours }),
+  description: `Funnel: found over expected by technician, with the limits of chance.`,
+  figuresAt,
+  heightPx: funnelHeightPx,
+})}
+${await charts.figure({
+  name: 'found-over-expected',
+  subject: title,
+  title: 'Found ÷ expected, with 95% interval',
+  note: 'logarithmic; by name, not by rank; as if counts were rare (Byar)',
+  chart: foundOverExpected({
+    skill,
+    technicians: technicians.map(({ label: name }) => name),
+    colours: pageColours,
+  }),
+  description: `Found over expected by technician, with its 95% interval.`,
+  figuresAt,
+  heightPx: technicians.length * foundOverExpectedRowPx + 66,
+})}
 </div>
 ${skillTable(fleet.rates, technicians)}
 </section>`;

@@ -6,7 +6,7 @@ import { dayText, periodText } from './day-text.ts';
 import { type Html, html } from './html.ts';
 import { jobLink } from './job-link.ts';
 import type { OwnerData } from './owner-data.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { placeLinks, reportPlaces, sheetsFolder } from './report-places.ts';
 import type { SendBack } from './send-back.ts';
 import { moreText, placeText, sendBackItem, visitText, whyText, doneText } from './send-back-section.ts';
@@ -27,18 +27,16 @@ const nextOnes = 4;
 
 /**
  * The start page: whom to call first and why, then what is in the page of each reader.
- *
- * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderStartPage(data: InUnits<StartData>, reader: Reader): Promise<string> {
+export function startPage(data: InUnits<StartData>, reader: Reader): PageContent {
   const { period } = data(reader.units).manager;
-  return pageShell({
+  return {
     title: `Whom to call first${period.to === '' ? '' : `, as of ${dayText(period.to)}`}`,
     description: 'Whom to call first, and the pages of the service manager, the trainer and the owner',
     reader,
     places: placeLinks('start'),
     body: (units) => body(data(units), units),
-  });
+  };
 }
 
 function body({ manager, trainer, owner }: StartData, units: UnitSystem): Html {

@@ -23,12 +23,21 @@ export async function techniciansSection(
   const fleetShare = judged === 0 ? null : cells.rows.reduce((sum, row) => sum + row.flagged, 0) / judged;
   const areAll = cells.technicians <= byName.length;
   const chart = technicianRates({ technicians: byName.map(({ name }) => name), colours: pageColours });
-  const description = `Share of judged jobs flagged per technician, with 95% interval, by name; over all ${percentText(fleetShare)}. The table below has the figures.`;
+  const description = `Share of judged jobs flagged per technician, with 95% interval, by name; over all ${percentText(fleetShare)}.`;
   return html`<section aria-labelledby="technicians">
 <h2 id="technicians">Whose jobs are flagged more or less often than all, beyond chance?</h2>
 <p>${comparison(byName, fleetShare, areAll)} Where an interval crosses the dashed line, these jobs show no difference from all.</p>
 <p class="quiet">By name, not by rank. Right of each bar: flagged of judged jobs.${!areAll && ` ${byName.length} of ${countText(cells.technicians, 'technician')} are shown, who need coaching most and who have the most jobs.`}</p>
-<figure class="narrow"><figcaption>Share of judged jobs flagged, with 95% interval</figcaption>${await charts.add(chart, description, byName.length * technicianRowPx + 66)}</figure>
+${await charts.figure({
+  name: 'technician-rates',
+  subject: 'By technician',
+  title: 'Share of judged jobs flagged, with 95% interval',
+  chart,
+  description,
+  figuresAt: 'The table below has the figures.',
+  heightPx: byName.length * technicianRowPx + 66,
+  isNarrow: true,
+})}
 <details><summary>The same figures as a table</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="Flagged of judged jobs by technician">
 <table><thead><tr><th scope="col">technician</th><th scope="col">crew</th><th scope="col">judged</th><th scope="col">flagged</th><th scope="col">share</th><th scope="col">95% interval</th><th scope="col">not judged</th></tr></thead>

@@ -9,7 +9,7 @@ import { type Html, html } from './html.ts';
 import { chartChoices } from './chart-choices.ts';
 import { judgedSection } from './judged-section.ts';
 import type { PageCharts } from './page-charts.ts';
-import { pageShell, type Reader } from './page-shell.ts';
+import type { PageContent, Reader } from './page-content.ts';
 import { peopleScores } from './people-scores.ts';
 import { placeLinks } from './report-places.ts';
 import { countText } from './share-text.ts';
@@ -24,19 +24,17 @@ export const mostTrainings = 20;
 /**
  * The trainer's page: whom to see about what, each skill as a funnel and as found beside expected, how much each one's logs can carry, what
  * came of trainings, and recordings to lay side by side.
- *
- * @returns one HTML document that works offline; equal data, equal bytes
  */
-export async function renderTrainerPage(data: InUnits<TrainerData>, reader: Reader): Promise<string> {
+export function trainerPage(data: InUnits<TrainerData>, reader: Reader): PageContent {
   const { fleet } = data(reader.units);
   const days = periodText(fleet.period);
-  return pageShell({
+  return {
     title: `Trainer’s page, ${days}`,
     description: `Whom to see about what, skills by technician, and what came of trainings, ${days}`,
     reader,
     places: placeLinks('trainer'),
     body: (units, charts) => body(data(units), days, units, charts),
-  });
+  };
 }
 
 async function body(data: TrainerData, days: string, units: UnitSystem, charts: PageCharts): Promise<Html> {

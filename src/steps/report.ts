@@ -1,12 +1,20 @@
 import { join } from 'node:path';
 import type { JudgedJob } from '../pages/job-page.ts';
 import type { OwnerData } from '../pages/owner-data.ts';
-import { renderOwnerPage } from '../pages/owner-page.ts';
+import { ownerPage } from '../pages/owner-page.ts';
+import type { PageContent } from '../pages/page-content.ts';
 import { pageFileName } from '../pages/page-file-name.ts';
-import { jobsFolder, reportPlaces, sheetsFolder } from '../pages/report-places.ts';
-import { renderServiceManagerPage } from '../pages/service-manager-page.ts';
-import { renderStartPage } from '../pages/start-page.ts';
-import { mostTrainings, renderTrainerPage } from '../pages/trainer-page.ts';
+import {
+  chartsFolder,
+  jobsFolder,
+  type ReportPlace,
+  reportPlaces,
+  sheetsFolder,
+  specsFolder,
+} from '../pages/report-places.ts';
+import { serviceManagerPage } from '../pages/service-manager-page.ts';
+import { startPage } from '../pages/start-page.ts';
+import { mostTrainings, trainerPage } from '../pages/trainer-page.ts';
 import type { Store } from '../store/store.ts';
 import type { InUnits } from '../units/in-units.ts';
 import { callbackReportOf } from './callback-report.ts';
@@ -16,12 +24,15 @@ import { askedChanges } from './fleet-report.ts';
 import { LookBackThread } from './look-back-thread.ts';
 import { OwnerThread, ownerPlace } from './owner-thread.ts';
 import { mostApart } from './report/most-apart.ts';
-import { PageFolder } from './report/page-folder.ts';
+import { PagePrinter } from './paper/page-printer.ts';
+import { pageFiles, type ReportFile } from './report/page-files.ts';
+import type { ReportForm } from './report/report-form.ts';
 import { type PageTask, toldBoth } from './report/page-task.ts';
 import { PageThread } from './report/page-thread.ts';
 import { reportCells } from './report/report-cells.ts';
 import { calledBackJobs, type EvidenceByJob, evidenceByJob, flaggedJobs, mostWatched } from './report/report-jobs.ts';
 import { openReport, type ReportOptions, type ReportScope } from './report/report-scope.ts';
+import { ReportWriter } from './report/report-writer.ts';
 import { serviceManagerData } from './report/service-manager-data.ts';
 import { sheetFile, trainerData } from './report/trainer-data.ts';
 import { riskReportOf } from './risk-report.ts';
@@ -30,9 +41,13 @@ import { whoNeedsSheets } from './who-needs-sheets.ts';
 
 /** What a report wrote, and what its first lines say. */
 export interface ReportResult {
-  /** The path of the start page. */
+  /** The path of the start page; where only pictures were asked for, of their folder. */
   readonly page: string;
-  readonly pages: { readonly serviceManager: string; readonly trainer: string; readonly owner: string };
+  /** The paths of the readers' pages; null where only pictures were asked for. */
+  readonly pages: { readonly serviceManager: string; readonly trainer: string; readonly owner: string } | null;
+  /** How many pictures of charts, and specifications of charts, were written. */
+  readonly pictures: number;
+  readonly specs: number;
   /** How many coaching sheets and pages of jobs there are beside them. */
   readonly sheets: number;
   readonly jobPages: number;
@@ -49,15 +64,19 @@ const steps = 8;
 
 /**
  * Writes the readers' pages into a folder: the start page, one for each reader, coaching sheets for technicians and crews, and a page for each
- * job worth opening.
+ * job worth opening; as pages for a browser, on paper, or as pictures of all charts in them.
  *
- * @throws DryholdError `not-judged`, `output-unwritable`
+ * @throws DryholdError `not-judged`, `output-unwritable`, `browser-missing`
  */
 export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
-  const thread = new PageThread(options.reader);
+  const form = options.form ?? { format: 'html', specs: false };
+  const thread = new PageThread({ reader: options.reader, form });
   let beside: Beside | undefined;
+  let printer: PagePrinter | undefined;
   try {
     options.onProgress?.(0, steps, 'jobs and callbacks');
+    // Sooner than all else: without a browser there is nothing to work for.
+    printer = form.format === 'pdf' ? await PagePrinter.open(options.paper ?? 'letter') : undefined;
     const scope = await openReport(store, options.codes);
     // Only now: until here all cores read.
     beside = {
@@ -65,10 +84,11 @@ export async function report(store: Store, outDir: string, options: ReportOption
       past: new LookBackThread(scope.open),
       changes: askedChanges(scope.open.fleet),
       thread,
+      printer,
     };
-    return await reportOf(scope, outDir, options, beside);
+    return await reportOf(scope, outDir, { ...options, form }, beside);
   } finally {
-    await Promise.allSettled([beside?.changes.close(), beside?.past.close(), thread.close()]);
+    await Promise.allSettled([beside?.changes.close(), beside?.past.close(), thread.close(), printer?.close()]);
     await beside?.owner.close();
   }
 }
@@ -79,21 +99,22 @@ interface Beside {
   readonly thread: PageThread;
   readonly changes: ChangesThread;
   readonly past: LookBackThread;
+  readonly printer: PagePrinter | undefined;
 }
 
 async function reportOf(
   scope: ReportScope,
   outDir: string,
-  { reader, onProgress = () => undefined }: ReportOptions,
-  { owner, thread, changes, past }: Beside,
+  { reader, form, onProgress = () => undefined }: ReportOptions & { readonly form: ReportForm },
+  { owner, thread, changes, past, printer }: Beside,
 ): Promise<ReportResult> {
   const { store, open, counts } = scope;
   onProgress(1, steps, 'recordings');
   const flagged = await flaggedJobs(scope);
   const firstJobs = await evidenceByJob(scope, [...flagged.visits, ...flagged.lookAt, ...calledBackJobs(scope)]);
-  const pages = new Map<string, () => Promise<string>>();
-  const begin = (tasks: ReadonlyMap<string, PageTask>): void => {
-    for (const [at, page] of thread.render([...tasks.values()]).entries()) pages.set([...tasks.keys()][at], page);
+  const pages: (() => Promise<ReportFile[]>)[] = [];
+  const begin = (tasks: readonly PageTask[]): void => {
+    pages.push(...thread.render(tasks));
   };
   begin(jobTasks(scope, firstJobs));
   onProgress(2, steps, 'what foretells callbacks');
@@ -117,12 +138,12 @@ async function reportOf(
     report: told,
   }));
   begin(
-    new Map(
-      sheets.map(({ file, report: told }): [string, PageTask] => [
-        `${sheetsFolder}/${file}`,
-        { kind: 'sheet', report: toldBoth(told), pages: jobPages },
-      ]),
-    ),
+    sheets.map(({ file, report: told }) => ({
+      file: `${sheetsFolder}/${file}`,
+      kind: 'sheet',
+      report: toldBoth(told),
+      pages: jobPages,
+    })),
   );
   const manager = await serviceManagerData(scope, { callbacks, risk }, { evidence, flagged }, cells);
   const trainer = await trainerData(scope, { fleet, sheets }, cells, jobPages);
@@ -130,28 +151,33 @@ async function reportOf(
   const figures = await owner.data();
   const ownerData: InUnits<OwnerData> = (units) => ({ ...figures, units });
   onProgress(7, steps, 'pages');
-  const folder = await PageFolder.open(outDir, [...pages.keys()]);
-  for (const [file, page] of pages) await folder.write(file, await page());
-  await folder.write(reportPlaces.owner.file, await renderOwnerPage(ownerData, reader));
-  await folder.write(reportPlaces.trainer.file, await renderTrainerPage(trainer, reader));
-  await folder.write(reportPlaces['service-manager'].file, await renderServiceManagerPage(manager, reader));
-  await folder.write(
-    reportPlaces.start.file,
-    await renderStartPage(
+  const readers: Readonly<Record<ReportPlace, PageContent>> = {
+    owner: ownerPage(ownerData, reader),
+    trainer: trainerPage(trainer, reader),
+    'service-manager': serviceManagerPage(manager, reader),
+    // The last, so that it leads nowhere that is not there yet.
+    start: startPage(
       (units) => ({ manager: manager(units), trainer: trainer(units), owner: ownerData(units) }),
       reader,
     ),
-  );
-  await folder.close();
+  };
+  for (const [place, page] of Object.entries(readers))
+    pages.push(() => pageFiles(reportPlaces[place as ReportPlace].file, page, form));
+  const written = { pictures: 0, specs: 0 };
+  const writer = await ReportWriter.open(outDir, form, printer);
+  for (const [at, files] of pages.entries()) {
+    const made = await files();
+    written.pictures += made.filter(({ file }) => file.startsWith(`${chartsFolder}/`)).length;
+    written.specs += made.filter(({ file }) => file.startsWith(`${specsFolder}/`)).length;
+    await writer.write(made);
+    if (form.format !== 'html') onProgress(7, steps, `page ${at + 1} of ${pages.length}`);
+  }
+  await writer.close();
   onProgress(steps, steps, 'done');
   const { sendBack } = manager(reader.units);
   return {
-    page: join(outDir, reportPlaces.start.file),
-    pages: {
-      serviceManager: join(outDir, reportPlaces['service-manager'].file),
-      trainer: join(outDir, reportPlaces.trainer.file),
-      owner: join(outDir, reportPlaces.owner.file),
-    },
+    ...pathsOf(outDir, form),
+    ...written,
     sheets: sheets.length,
     jobPages: evidence.size,
     jobs: counts.jobs,
@@ -161,16 +187,24 @@ async function reportOf(
   };
 }
 
-/** A page for each of some jobs, by its file. */
-function jobTasks({ policy }: ReportScope, evidence: EvidenceByJob): Map<string, PageTask> {
-  return new Map(
-    [...evidence].map(([jobId, job]): [string, PageTask] => {
-      const judged: InUnits<JudgedJob> = (units) => ({
-        ...job(units),
-        policyId: policy.id,
-        policyTitle: policy.title,
-      });
-      return [`${jobsFolder}/${pageFileName(jobId)}`, { kind: 'job', job: toldBoth(judged) }];
-    }),
-  );
+/** Where the pages are, or the pictures. */
+function pathsOf(outDir: string, { format }: ReportForm): Pick<ReportResult, 'page' | 'pages'> {
+  if (format === 'png' || format === 'svg') return { page: join(outDir, chartsFolder), pages: null };
+  const path = (place: ReportPlace): string => join(outDir, reportPlaces[place].file.replace(/html$/, format));
+  return {
+    page: path('start'),
+    pages: { serviceManager: path('service-manager'), trainer: path('trainer'), owner: path('owner') },
+  };
+}
+
+/** A page for each of some jobs. */
+function jobTasks({ policy }: ReportScope, evidence: EvidenceByJob): PageTask[] {
+  return [...evidence].map(([jobId, job]) => {
+    const judged: InUnits<JudgedJob> = (units) => ({
+      ...job(units),
+      policyId: policy.id,
+      policyTitle: policy.title,
+    });
+    return { file: `${jobsFolder}/${pageFileName(jobId)}`, kind: 'job', job: toldBoth(judged) };
+  });
 }

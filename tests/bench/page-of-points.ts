@@ -43,7 +43,7 @@ export async function pageOfPoints(count: number, seed: number): Promise<string>
         months: [],
         grain: 'month',
         counted: { table: 'limit-points', noun: 'jobs' },
-      })}${await charts.add(limitMargins({ colours: pageColours }), 'Many points', 300)}</main></div>`;
+      })}${await charts.figure({ name: 'limit-margins', title: 'Many points', chart: limitMargins({ colours: pageColours }), description: 'Many points', heightPx: 300 })}</main></div>`;
     },
   });
 }

@@ -5,7 +5,8 @@ import { pathToFileURL } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CoachReport } from '../../src/pages/coach-data.ts';
-import { renderCoachPage } from '../../src/pages/coach-page.ts';
+import { coachPage } from '../../src/pages/coach-page.ts';
+import { pageShell } from '../../src/pages/page-shell.ts';
 import { coachReport } from '../../src/steps/coach-report.ts';
 import type { Store } from '../../src/store/store.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
@@ -34,8 +35,8 @@ afterAll(async () => {
 describe('the sheet as text', () => {
   test('is the same for the same report, and has topics, what to practise, and what it is not for', async () => {
     for (const report of reports) {
-      const page = await renderCoachPage(report, reader);
-      expect(await renderCoachPage(report, reader)).toBe(page);
+      const page = await pageShell(coachPage(report, reader));
+      expect(await pageShell(coachPage(report, reader))).toBe(page);
       for (const words of [
         'What to practise',
         'What is going well',
@@ -68,7 +69,7 @@ describe('the sheet as text', () => {
       return { ...report, topics: [{ ...topic, jobs }] };
     };
     expect(spoilt('ip').topics[0].jobs.length).toBeGreaterThan(0);
-    const page = await renderCoachPage(spoilt, reader);
+    const page = await pageShell(coachPage(spoilt, reader));
     expect(page).toContain('&lt;img src=x');
     expect(page).not.toContain('<img src=x');
     expect(page).not.toContain('<b>bold');
@@ -77,7 +78,7 @@ describe('the sheet as text', () => {
   test('of somebody without any excess says so', async () => {
     const [report] = reports;
     const quiet = (units: UnitSystem): CoachReport => ({ ...report(units), topics: [], goingWell: [] });
-    const page = await renderCoachPage(quiet, { ...reader, units: 'si' });
+    const page = await pageShell(coachPage(quiet, { ...reader, units: 'si' }));
     expect(page).toContain('in no skill was more found');
     expect(page).toContain('In no skill was surely less found');
   });
@@ -102,7 +103,7 @@ describe.skipIf(!hasChromium)('the sheet in chromium', { timeout: 90_000 }, () =
     async (width, scheme, units) => {
       for (const report of reports) {
         const file = join(folder, 'sheet.html');
-        writeFileSync(file, await renderCoachPage(report, { ...reader, units }));
+        writeFileSync(file, await pageShell(coachPage(report, { ...reader, units })));
         const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: scheme });
         const page = await context.newPage();
         const complaints: string[] = [];

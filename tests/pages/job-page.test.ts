@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type JudgedJob, renderJobPage } from '../../src/pages/job-page.ts';
+import { type JudgedJob, jobPage } from '../../src/pages/job-page.ts';
+import { pageShell } from '../../src/pages/page-shell.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
 import { hasChromium, startChromium } from './chromium.ts';
 import { sampleJobs } from './job-sample.ts';
@@ -14,7 +15,7 @@ const [full, bare, blank] = sampleJobs().map(
   (job): JudgedJob => ({ ...job, policyId: 'as-recorded', policyTitle: 'As recorded' }),
 );
 const pageOf = (job: JudgedJob, units: UnitSystem = 'ip', place?: 'in-report' | 'alone'): Promise<string> =>
-  renderJobPage(() => job, { units, dates: 'day-first' }, place);
+  pageShell(jobPage(() => job, { units, dates: 'day-first' }, place));
 
 /** Two of the pressure test, the vacuum and its rise, the weigh-in, the run, and where it was on the curve. */
 const chartsOf = { full: 2 + 2 + 1 + 2, bare: 2 } as const;

@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { OwnerData } from '../../src/pages/owner-data.ts';
-import { renderOwnerPage } from '../../src/pages/owner-page.ts';
+import { ownerPage } from '../../src/pages/owner-page.ts';
+import { pageShell } from '../../src/pages/page-shell.ts';
 import { ownerData } from '../../src/steps/owner-data.ts';
 import type { InUnits } from '../../src/units/in-units.ts';
 import { simulatedStore } from '../steps/simulated-store.ts';
@@ -53,8 +54,8 @@ function isOurs(text: string): boolean {
 
 describe('the page as text', () => {
   test('is the same for the same data, carries the cautions, and calls nothing safe', async () => {
-    const page = await renderOwnerPage(data, reader);
-    expect(await renderOwnerPage(data, reader)).toBe(page);
+    const page = await pageShell(ownerPage(data, reader));
+    expect(await pageShell(ownerPage(data, reader))).toBe(page);
     for (const words of [
       'never vent',
       'no legal advice',
@@ -74,15 +75,17 @@ describe('the page as text', () => {
 
   test('says plainly what is not there', async () => {
     const { accounts, leaks, due, cells } = data('ip');
-    const page = await renderOwnerPage(
-      (units) => ({
-        accounts: { ...accounts, cylinders: 0, remarked: [], needs: null, apart: [], callbackCosts: [] },
-        leaks: { ...leaks, ruled: [], worth: [], chronic: [], apart: [] },
-        due: { ...due, open: [], doneLate: [], calibrations: [] },
-        cells: { ...cells, rows: [] },
-        units,
-      }),
-      reader,
+    const page = await pageShell(
+      ownerPage(
+        (units) => ({
+          accounts: { ...accounts, cylinders: 0, remarked: [], needs: null, apart: [], callbackCosts: [] },
+          leaks: { ...leaks, ruled: [], worth: [], chronic: [], apart: [] },
+          due: { ...due, open: [], doneLate: [], calibrations: [] },
+          cells: { ...cells, rows: [] },
+          units,
+        }),
+        reader,
+      ),
     );
     for (const words of [
       'No cylinder with weighings is on record',
@@ -99,9 +102,8 @@ describe('the page as text', () => {
 
   test('of cylinders in which nothing moved there are balances, and no chart by month', async () => {
     const { leaks, cells } = data('ip');
-    const page = await renderOwnerPage(
-      (units) => ({ ...data(units), cells: { ...cells, rows: [] }, leaks: { ...leaks, ruled: [] } }),
-      reader,
+    const page = await pageShell(
+      ownerPage((units) => ({ ...data(units), cells: { ...cells, rows: [] }, leaks: { ...leaks, ruled: [] } }), reader),
     );
     expect(page).toContain('By refrigerant [lb]');
     expect(page).not.toContain('data-chart=');
@@ -120,7 +122,7 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
   const open = async (shown: InUnits<OwnerData>, width: number, colorScheme: 'light' | 'dark') =>
     openPage(browser, {
       file: join(folder, 'owner.html'),
-      html: await renderOwnerPage(shown, reader),
+      html: await pageShell(ownerPage(shown, reader)),
       width,
       colorScheme,
     });

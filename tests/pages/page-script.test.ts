@@ -31,7 +31,7 @@ const page = () =>
         months: ['2026-01'],
         grain: 'month',
       } as const;
-      return html`<main><h1>of two crews</h1>${filterBar({ ...choices, counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}${await charts.add(technicianRates({ technicians: ['Ash'] }), 'flagged', 100)}</main>`;
+      return html`<main><h1>of two crews</h1>${filterBar({ ...choices, counted: { table: 'job-cells', field: 'jobs', noun: 'jobs' } })}${await charts.figure({ name: 'technician-rates', title: 'flagged', chart: technicianRates({ technicians: ['Ash'] }), description: 'flagged', heightPx: 100 })}</main>`;
     },
   });
 

@@ -6,7 +6,8 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { planAnswer } from '../../src/facts/plan/plan-answer.ts';
 import type { TestPlan } from '../../src/facts/plan/test-plan.ts';
-import { renderPlanPage } from '../../src/pages/plan-page.ts';
+import { planPage } from '../../src/pages/plan-page.ts';
+import { pageShell } from '../../src/pages/page-shell.ts';
 import type { UnitSystem } from '../../src/units/display.ts';
 import { hasChromium, startChromium } from './chromium.ts';
 import { plan } from '../facts/plan/plan-sample.ts';
@@ -15,9 +16,11 @@ import { readIn, textOf } from './read-in.ts';
 /** The page of that plan, or of another. */
 function pageOf(units: UnitSystem, lossKgPerYear?: number, of: TestPlan = plan): Promise<string> {
   const answer = planAnswer(of, { durationsS: [300, 900, 3600, 86_400], lossKgPerYear });
-  return renderPlanPage(
-    { plan: of, answer, assumed: new Set(['pressure', 'from']), lossKgPerYear },
-    { units, dates: 'day-first' },
+  return pageShell(
+    planPage(
+      { plan: of, answer, assumed: new Set(['pressure', 'from']), lossKgPerYear },
+      { units, dates: 'day-first' },
+    ),
   );
 }
 

@@ -4,10 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { renderJobPage } from '../../src/pages/job-page.ts';
+import { jobPage } from '../../src/pages/job-page.ts';
 import { pageFileName } from '../../src/pages/page-file-name.ts';
 import type { ServiceManagerData } from '../../src/pages/service-manager-data.ts';
-import { renderServiceManagerPage } from '../../src/pages/service-manager-page.ts';
+import { serviceManagerPage } from '../../src/pages/service-manager-page.ts';
+import { pageShell } from '../../src/pages/page-shell.ts';
 import { hasChromium, startChromium } from './chromium.ts';
 import { emptyManagerData } from './empty-manager-data.ts';
 import { drawnCharts, openPage, type OpenPage } from './open-page.ts';
@@ -19,7 +20,8 @@ const reader = { units: 'ip', dates: 'day-first' } as const;
 const sample = serviceManagerSample();
 
 /** The page of that data: the sample's, where none is given. */
-const pageOf = (data: ServiceManagerData = sample): Promise<string> => renderServiceManagerPage(() => data, reader);
+const pageOf = (data: ServiceManagerData = sample): Promise<string> =>
+  pageShell(serviceManagerPage(() => data, reader));
 
 /** All months, each crew, technicians, limits, callbacks by age. */
 const chartCount = 1 + 4 + 1 + 1 + 1;
@@ -119,9 +121,8 @@ describe('the page as text', () => {
     const [, entry = ''] = /class="plain todo">([^]*?)<\/ol>/.exec(page) ?? [];
     expect(entry).toContain('<p>It leaks by 3.5 oz. It may sit in flares. And so on');
     expect(entry).not.toContain(long);
-    const itsOwn = await renderJobPage(
-      () => ({ ...told, policyId: 'as-recorded', policyTitle: 'As recorded' }),
-      reader,
+    const itsOwn = await pageShell(
+      jobPage(() => ({ ...told, policyId: 'as-recorded', policyTitle: 'As recorded' }), reader),
     );
     expect(itsOwn).toContain(long);
   });
@@ -154,7 +155,7 @@ describe.skipIf(!hasChromium)('the page in chromium', { timeout: 60_000 }, () =>
       const judged = { ...job, policyId: data.policyId, policyTitle: data.policyTitle };
       writeFileSync(
         join(folder, 'jobs', pageFileName(job.jobId)),
-        await renderJobPage(() => judged, reader, 'in-report'),
+        await pageShell(jobPage(() => judged, reader, 'in-report')),
       );
     }
     const html = (await pageOf(data)).replace('</body>', `${planted}</body>`);

@@ -1,56 +1,76 @@
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { appendFileSync, existsSync, mkdirSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { jobsFolder, sheetsFolder } from '../../pages/report-places.ts';
-import { writeWholeText } from '../../store/whole-file.ts';
+import { chartsFolder, jobsFolder, sheetsFolder, specsFolder } from '../../pages/report-places.ts';
+import { writeWhole, writeWholeText } from '../../store/whole-file.ts';
 
-/** The list of the pages that are many, by which the next report knows which of them are its own to remove. */
+/** The list of the files that are many, by which the next report knows which of them are its own to remove. */
 const listName = '.dryhold-pages';
-const own = new RegExp(`^(?:${jobsFolder}|${sheetsFolder})/[a-z0-9-]+\\.html$`);
+const name = '[a-z0-9-]+';
+const own = new RegExp(
+  `^(?:(?:${jobsFolder}|${sheetsFolder})/${name}\\.(?:html|pdf)|(?:${chartsFolder}|${specsFolder})/(?:(?:${jobsFolder}|${sheetsFolder})/)?${name}/${name}\\.(?:png|svg|vl\\.json))$`,
+);
 
 /**
- * The folder of a report. Each page comes into its place whole; pages of jobs and people of an earlier report, that this one has no more, go at the
- * end. Whatever else lies there stays.
+ * The folder of a report. Each file comes into its place whole; pages of jobs and people of an earlier report, and what their charts became, that
+ * this one has no more, go at the end, as far as they are of a kind that this one writes. Whatever else lies there stays.
  */
 export class PageFolder {
   readonly #folder: string;
-  readonly #earlier: ReadonlySet<string>;
+  readonly #endings: readonly string[];
+  readonly #listed: Set<string>;
   readonly #written = new Set<string>();
 
-  private constructor(folder: string, earlier: ReadonlySet<string>) {
+  private constructor(folder: string, endings: readonly string[]) {
     this.#folder = folder;
-    this.#earlier = earlier;
+    this.#endings = endings.map((ending) => `.${ending}`);
+    this.#listed = new Set(readList(folder));
   }
 
   /**
    * Opens a folder, and makes it where it is not there.
    *
-   * @param files pages in folders that will be written
+   * @param endings of the files that will be written: `html`
    */
-  static async open(folder: string, files: readonly string[]): Promise<PageFolder> {
-    for (const each of [sheetsFolder, jobsFolder]) mkdirSync(join(folder, each), { recursive: true });
-    const earlier = new Set(readList(folder));
-    // Known as ours before they are there: whatever ends this run, the next one finds them.
-    await writeWholeText(join(folder, listName), listText([...earlier, ...files]));
-    return new PageFolder(folder, earlier);
+  static async open(folder: string, endings: readonly string[]): Promise<PageFolder> {
+    const hasPages = endings.some((ending) => ending === 'html' || ending === 'pdf');
+    for (const each of hasPages ? [sheetsFolder, jobsFolder] : ['.'])
+      mkdirSync(join(folder, each), { recursive: true });
+    const opened = new PageFolder(folder, endings);
+    // Anew, so that what a killed run wrote last is a whole line.
+    await opened.#writeList(opened.#listed);
+    return opened;
   }
 
-  /** Writes one page. */
-  async write(file: string, text: string): Promise<void> {
+  /** Writes one file. */
+  async write(file: string, content: string | Uint8Array): Promise<void> {
     const path = join(this.#folder, file);
     mkdirSync(dirname(path), { recursive: true });
-    await writeWholeText(path, text);
+    if (own.test(file) && !this.#listed.has(file)) {
+      // Known as ours before it is there: whatever ends this run, the next one finds it.
+      appendFileSync(join(this.#folder, listName), `${file}\n`);
+      this.#listed.add(file);
+    }
+    await writeWhole(path, (to) => writeFileSync(to, content));
     this.#written.add(file);
   }
 
-  /** Removes pages of an earlier report that were not written again. */
+  /** Removes files of an earlier report that were not written again. */
   async close(): Promise<void> {
-    for (const file of this.#earlier) if (!this.#written.has(file)) rmSync(join(this.#folder, file), { force: true });
-    await writeWholeText(join(this.#folder, listName), listText([...this.#written].filter((file) => own.test(file))));
+    const gone = [...this.#listed].filter(
+      (file) => !this.#written.has(file) && this.#endings.some((ending) => file.endsWith(ending)),
+    );
+    for (const file of gone) {
+      rmSync(join(this.#folder, file), { force: true });
+      this.#listed.delete(file);
+      if (!file.startsWith(`${chartsFolder}/`) && !file.startsWith(`${specsFolder}/`)) continue;
+      removeIfEmpty(join(this.#folder, dirname(file)));
+    }
+    await this.#writeList(this.#listed);
   }
-}
 
-function listText(files: readonly string[]): string {
-  return `${[...new Set(files)].sort().join('\n')}\n`;
+  #writeList(files: ReadonlySet<string>): Promise<void> {
+    return writeWholeText(join(this.#folder, listName), `${[...files].sort().join('\n')}\n`);
+  }
 }
 
 function readList(folder: string): string[] {
@@ -59,4 +79,12 @@ function readList(folder: string): string[] {
   return readFileSync(path, 'utf8')
     .split('\n')
     .filter((file) => own.test(file));
+}
+
+function removeIfEmpty(folder: string): void {
+  try {
+    rmdirSync(folder);
+  } catch {
+    // Something lies there, or it is gone.
+  }
 }

@@ -1,9 +1,8 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import type { Reader } from '../../pages/page-shell.ts';
-import { type PageTask, renderTask } from './page-task.ts';
+import { type PageMaking, type PageTask, taskFiles } from './page-task.ts';
 
-// The thread of `PageThread`: what a page says in, the page out, in the order of asking.
+// The thread of `PageThread`: what a page says in, its files out, in the order of asking.
 let before = Promise.resolve();
 parentPort?.on('message', (task: PageTask) => {
-  before = before.then(async () => parentPort?.postMessage(await renderTask(task, workerData as Reader)));
+  before = before.then(async () => parentPort?.postMessage(await taskFiles(task, workerData as PageMaking)));
 });

@@ -1,14 +1,20 @@
 import { dateOf, dayOf } from '../../numerics/calendar-day.ts';
-import type { Reader } from '../../pages/page-shell.ts';
+import type { Reader } from '../../pages/page-content.ts';
 import { query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import type { Paper } from '../paper/page-printer.ts';
 import { type OpenCallbacks, openCallbacks } from '../open-callbacks.ts';
 import { type PolicyJudged, policyJudged } from '../policy-judged.ts';
+import type { ReportForm } from './report-form.ts';
 
 export interface ReportOptions {
   readonly reader: Reader;
   /** Whether people and crews are named by code. */
   readonly codes: boolean;
+  /** What it is written as; pages for a browser where it is not said. */
+  readonly form?: ReportForm;
+  /** Sheets of a report on paper; letter where it is not said. */
+  readonly paper?: Paper;
   readonly onProgress?: ((done: number, of: number, note: string) => void) | undefined;
 }
 
