@@ -5,6 +5,7 @@ import { filtering } from './report-pages/filtering.ts';
 import { keyboard } from './report-pages/keyboard.ts';
 import { OpenedReport } from './report-pages/opened-report.ts';
 import { opening } from './report-pages/opening.ts';
+import { paper } from './report-pages/paper.ts';
 import { printing } from './report-pages/printing.ts';
 import { reading } from './report-pages/reading.ts';
 import { unitsShown } from './report-pages/units.ts';
@@ -29,4 +30,5 @@ describe.skipIf(!hasChromium)('the pages of a report in chromium', { timeout: 12
   unitsShown(report);
   keyboard(report);
   printing(report);
+  paper(report);
 });

@@ -14,6 +14,8 @@ export interface OpenOptions {
   readonly scheme?: 'light' | 'dark';
   /** What stands after the question mark of the address. */
   readonly query?: string;
+  /** As it is laid out from the beginning. */
+  readonly media?: 'print' | 'screen';
   /** Lets a test's own script in, which the page's policy would refuse. */
   readonly bypassCSP?: boolean;
 }
@@ -50,9 +52,10 @@ export class OpenedReport {
   /** Opens a page by its file and waits until its charts are drawn. */
   async open(
     file: string,
-    { width = 1280, height = 900, scheme = 'light', query = '', bypassCSP = false }: OpenOptions = {},
+    { width = 1280, height = 900, scheme = 'light', media = 'screen', query = '', bypassCSP = false }: OpenOptions = {},
   ): Promise<OpenPage> {
     const opened = await watchedPage(this.#browser, { viewport: { width, height }, colorScheme: scheme, bypassCSP });
+    await opened.page.emulateMedia({ media });
     await opened.page.goto(`${pathToFileURL(join(this.folder, file)).href}${query === '' ? '' : `?${query}`}`);
     await drawn(opened.page);
     return opened;
