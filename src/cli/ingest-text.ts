@@ -6,6 +6,8 @@ import { remark, say } from './context.ts';
 
 /** Of more files each is no longer told on a line of its own: those with refused rows are, up to so many. */
 const mostLines = 40;
+/** Of more files that are in already their number is told. */
+const mostAlready = 3;
 
 /** Says what an ingest did: results on standard output, what to look at on standard error. */
 export function tellIngest(result: IngestResult, { store, quiet = false }: { store: string; quiet?: boolean }): void {
@@ -16,8 +18,7 @@ export function tellIngest(result: IngestResult, { store, quiet = false }: { sto
 
 /** What came in, a line a file; of very many files only those with refused rows, and all together. */
 export function resultLines({ sources, alreadyIn }: IngestResult): string[] {
-  if (sources.length + alreadyIn.length <= mostLines)
-    return [...sourceLines(sources), ...alreadyIn.map((file) => `${file}: already in, left alone`)];
+  if (sources.length + alreadyIn.length <= mostLines) return [...sourceLines(sources), ...alreadyLines(alreadyIn)];
   const refusing = sourceLines(sources.filter((source) => source.rows_rejected > 0));
   const files = new Set(sources.map((source) => source.file)).size;
   const all = {
@@ -28,13 +29,22 @@ export function resultLines({ sources, alreadyIn }: IngestResult): string[] {
   return [
     ...shortened(refusing, 'files with refused rows'),
     ...(files > 0 ? [`${countOf(files, 'file')}: ${accountOf(all)}`] : []),
-    ...(alreadyIn.length > 0 ? [`${countOf(alreadyIn.length, 'file')} already in, left alone`] : []),
+    ...(alreadyIn.length > 0 ? [alreadyText(alreadyIn.length)] : []),
   ];
 }
 
+/** Who takes in the same folder again and again wants to hear of what is new. */
+function alreadyLines(files: readonly string[]): string[] {
+  return files.length <= mostAlready
+    ? files.map((file) => `${file}: already in, left alone`)
+    : [alreadyText(files.length)];
+}
+
+const alreadyText = (files: number): string => `${countOf(files, 'file')} already in, left alone`;
+
 /** What a person should look at. */
 export function remarkLines(result: IngestResult, store: string, quiet: boolean): string[] {
-  const { unknownColumns, leftAside, overruled, refusedFiles, sources } = result;
+  const { unknownColumns, leftAside, namedAfterNone, overruled, refusedFiles, sources } = result;
   const refused = refusedFiles.map(({ file, detail }) => `${file}: refused: ${detail}`);
   if (quiet) return shortened(refused, 'files refused');
   const rejected = sum(sources, 'rows_rejected');
@@ -44,6 +54,11 @@ export function remarkLines(result: IngestResult, store: string, quiet: boolean)
     ),
     ...(leftAside.length > 0
       ? [`${countOf(leftAside.length, 'file')} left aside, for which no map is meant, such as ${leftAside[0]}`]
+      : []),
+    ...(namedAfterNone.length > 0
+      ? [
+          `${countOf(namedAfterNone.length, 'file')} left aside, named after no table, such as ${namedAfterNone[0]}; a file of another layout comes in by a source map: dryhold map FILE`,
+        ]
       : []),
     ...shortened(refused, 'files refused'),
     ...shortened(overruled.map(overruledLine), 'files overruled'),

@@ -6,6 +6,8 @@ import { DryholdError } from '../errors.ts';
 export interface FoundPath {
   readonly name: string;
   readonly isFolder: boolean;
+  /** Whether it is a link to what it stands for. */
+  readonly isLink?: boolean;
   /** Why it is not to be read. */
   readonly problem?: string;
 }
@@ -34,7 +36,7 @@ export function filesBelow(folder: string): FoundPath[] {
     pathsIn(join(folder, below), folder).flatMap((found) => {
       const name = join(below, found.name);
       if (!found.isFolder || found.problem !== undefined) return [{ ...found, name }];
-      return isLink(join(folder, name)) ? [] : walk(name);
+      return found.isLink === true ? [] : walk(name);
     });
   return walk('');
 }
@@ -63,10 +65,6 @@ function linked(path: string, name: string, inside: string): FoundPath {
   const found = statSync(target);
   const isFolder = found.isDirectory();
   const isInside = target === inside || target.startsWith(inside.endsWith(sep) ? inside : inside + sep);
-  if (!isInside) return { name, isFolder, problem: leadsOut };
-  return { name, isFolder, ...(isFolder || found.isFile() ? {} : { problem: noPlainFile }) };
-}
-
-function isLink(path: string): boolean {
-  return realpathSync(path) !== join(realpathSync(join(path, '..')), path.split(sep).at(-1) ?? '');
+  if (!isInside) return { name, isFolder, isLink: true, problem: leadsOut };
+  return { name, isFolder, isLink: true, ...(isFolder || found.isFile() ? {} : { problem: noPlainFile }) };
 }

@@ -5,7 +5,7 @@ import type { Table } from '../records/table.ts';
 import { inputTables } from '../records/tables.ts';
 import { fileKindOf, fileKinds } from '../sources/file-kinds.ts';
 import type { FileKind } from '../sources/source-file.ts';
-import { filesBelow, noPlainFile, pathsIn } from './files-below.ts';
+import { type FoundPath, filesBelow, noPlainFile, pathsIn } from './files-below.ts';
 
 /** A file to take in. `table` is absent where a source map says what the file holds. */
 export interface InputFile {
@@ -95,6 +95,17 @@ export function bundleFiles(path: string, top = basename(path)): InputFile[] {
   return files.sort(
     (a, b) => order.indexOf(a.table?.name ?? '') - order.indexOf(b.table?.name ?? '') || (a.name < b.name ? -1 : 1),
   );
+}
+
+/** Whether something in a folder makes a bundle of it: it is named after a table. */
+export function isTable({ name, isFolder }: FoundPath): boolean {
+  return isFolder ? tables.has(name) : tableFile(name, name, stem(name)) !== undefined;
+}
+
+/** Whether a file of this name could hold a table, if it were named after one. */
+export function couldBeTable(name: string): boolean {
+  const kind = fileKindOf(withoutPacking(name));
+  return kind !== undefined && kind.inBundles !== false;
 }
 
 /** The files that source maps may read: the file itself, or every file below a folder but for hidden ones. */

@@ -15,11 +15,21 @@ export interface IngestResult {
   readonly overruled: Overruled[];
   /** Files of a folder that no map is meant for; they were not looked into. */
   readonly leftAside: string[];
+  /** Files that could hold a table, in folders where nothing is named after one; they were not looked into either. */
+  readonly namedAfterNone: string[];
 }
 
 /** What an ingest that did nothing did. */
 export function nothingIngested(): IngestResult {
-  return { sources: [], alreadyIn: [], unknownColumns: [], refusedFiles: [], overruled: [], leftAside: [] };
+  return {
+    sources: [],
+    alreadyIn: [],
+    unknownColumns: [],
+    refusedFiles: [],
+    overruled: [],
+    leftAside: [],
+    namedAfterNone: [],
+  };
 }
 
 /** Adds what came of a part to what came of all. */
@@ -30,4 +40,5 @@ export function addResult(all: IngestResult, part: IngestResult): void {
   all.refusedFiles.push(...part.refusedFiles);
   all.overruled.push(...part.overruled);
   all.leftAside.push(...part.leftAside);
+  all.namedAfterNone.push(...part.namedAfterNone);
 }

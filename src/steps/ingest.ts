@@ -8,6 +8,7 @@ import { breakdownOn } from '../store/engine-breakdown.ts';
 import type { Store } from '../store/store.ts';
 import { writingError } from '../store/writing-error.ts';
 import { type FileDigest, fileDigest, isOfLines } from './file-digest.ts';
+import { bundlesBelow } from './bundles-below.ts';
 import { readingError } from './file-state.ts';
 import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
@@ -97,18 +98,23 @@ async function ingestMapped(
 
 async function ingestBundles(
   store: Store,
-  paths: readonly NamedPath[],
+  given: readonly NamedPath[],
   result: IngestResult,
   { only, onProgress }: IngestOptions,
 ): Promise<void> {
+  const found = given.map(bundlesBelow);
+  const isAsked = ({ path }: NamedPath): boolean => only?.has(path) ?? true;
+  const paths = found.flatMap(({ bundles }) => bundles).filter((bundle) => !isPacked(bundle.path) || isAsked(bundle));
+  result.namedAfterNone.push(...found.flatMap(({ leftAside }) => leftAside.filter(isAsked).map(({ name }) => name)));
   const sizes = paths.map(({ path }) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
   const bytes = sizes.reduce((sum, size) => sum + size, 0);
   const folder = join(store.folder, 'spill', `unpacked-${process.pid}`);
   let bytesRead = 0;
   for (const [index, path] of paths.entries()) {
     try {
-      const found = await unpackedBundle(path, folder).catch((error: unknown) => refusedBundle(path, error, paths));
-      const inputs = found.filter(({ from }) => only?.has(from) ?? true);
+      const files = await unpackedBundle(path, folder).catch((error: unknown) => refusedBundle(path, error, paths));
+      const inputs = files.filter(({ from }) => only?.has(from) ?? true);
+      if (inputs.length === 0) continue;
       const whole = bytesOf(inputs.map(({ file }) => file));
       let done = 0;
       await deliver(store, inputs, result, (file, part, rows) => {
@@ -119,14 +125,15 @@ async function ingestBundles(
       });
     } finally {
       rmSync(folder, { recursive: true, force: true });
+      bytesRead += sizes[index];
     }
-    bytesRead += sizes[index];
   }
 }
 
 /** An archive that cannot be unpacked is a refused file where others came along; alone it is an error. */
 function refusedBundle({ path, name }: NamedPath, error: unknown, all: readonly NamedPath[]): BundleInput[] {
-  const isRefused = error instanceof DryholdError && error.code === 'file-unreadable' && isPacked(path);
+  const isRefused =
+    error instanceof DryholdError && ['file-unreadable', 'nothing-to-read'].includes(error.code) && isPacked(path);
   if (!isRefused || all.length === 1) throw error;
   return [{ from: path, file: { path, name, kind: fileKinds[0] }, unreadable: error }];
 }

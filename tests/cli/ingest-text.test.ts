@@ -18,6 +18,7 @@ const result = (further: Partial<IngestResult>): IngestResult => ({
   unknownColumns: [],
   refusedFiles: [],
   leftAside: [],
+  namedAfterNone: [],
   overruled: [],
   ...further,
 });
@@ -55,4 +56,16 @@ test('refused files are told even when quiet, and no more than a screen of them'
       '2 rows refused; to see which, and why: dryhold rejects --store ours',
     ]),
   );
+});
+
+test('who takes in the same folder again hears how many files are in already, and of files that are named after no table', () => {
+  const all = result({
+    sources: [source('d.csv')],
+    alreadyIn: ['a.csv', 'b.csv', 'c.csv', 'e.csv'],
+    namedAfterNone: ['drop/export.csv', 'drop/old.csv'],
+  });
+  expect(resultLines(all)).toEqual(['d.csv: 1\u00a0200 rows kept', '4 files already in, left alone']);
+  expect(remarkLines(all, 'ours', false)).toEqual([
+    '2 files left aside, named after no table, such as drop/export.csv; a file of another layout comes in by a source map: dryhold map FILE',
+  ]);
 });

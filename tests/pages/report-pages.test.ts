@@ -6,6 +6,7 @@ import { keyboard } from './report-pages/keyboard.ts';
 import { OpenedReport } from './report-pages/opened-report.ts';
 import { opening } from './report-pages/opening.ts';
 import { paper } from './report-pages/paper.ts';
+import { pictures } from './report-pages/pictures.ts';
 import { printing } from './report-pages/printing.ts';
 import { reading } from './report-pages/reading.ts';
 import { unitsShown } from './report-pages/units.ts';
@@ -31,4 +32,5 @@ describe.skipIf(!hasChromium)('the pages of a report in chromium', { timeout: 12
   keyboard(report);
   printing(report);
   paper(report);
+  pictures(report);
 });

@@ -61,6 +61,13 @@ export class OpenedReport {
     return opened;
   }
 
+  /** Opens any file. */
+  async openFile(path: string): Promise<OpenPage> {
+    const opened = await watchedPage(this.#browser, {});
+    await opened.page.goto(pathToFileURL(path).href);
+    return opened;
+  }
+
   /** Every kind of page: start, readers, a sheet with charts and one without, the jobs with the most, the fewest and a middling number of charts. */
   kinds(): string[] {
     const [sheets, jobs] = ['sheets', 'jobs'].map((folder) => {
