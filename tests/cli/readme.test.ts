@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, test } from 'vitest';
+import { parseSourceMap } from '../../src/sources/parse-source-map.ts';
 import { dryhold, temporaryFolder } from './dryhold-process.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -53,6 +54,11 @@ test('the example of the physics runs as it stands', () => {
   expect(Number(superheatK)).toBeGreaterThan(10);
   expect(Number(superheatK)).toBeLessThan(15);
   expect(Number(endPa)).toBeGreaterThan((4.2e6 * 311) / 294);
+});
+
+test('every map that a page shows is one', () => {
+  const maps = pages.flatMap((page) => blocksOf(page, 'json').map((block) => parseSourceMap(block, page)));
+  expect(maps.map(({ name }) => name)).toEqual(['office-list']);
 });
 
 test('every command of the table exists, and none is left out', () => {
