@@ -6,6 +6,7 @@ import { type AddCommand, exitStatus, remark } from './context.ts';
 import { addAccounts } from './accounts.ts';
 import { addCallbacks } from './callbacks.ts';
 import { addCoach } from './coach.ts';
+import { addCompletion } from './completion.ts';
 import { addDemo } from './demo.ts';
 import { addDue } from './due.ts';
 import { addExport } from './export.ts';
@@ -45,6 +46,7 @@ const commands: readonly AddCommand[] = [
   addSaturation,
   addPlan,
   addSimulate,
+  addCompletion,
 ];
 
 /**
@@ -109,7 +111,7 @@ function configure(command: Command): void {
 }
 
 /** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
-const storeless: ReadonlySet<string> = new Set(['demo', 'map', 'plan', 'saturation', 'simulate']);
+const storeless: ReadonlySet<string> = new Set(['completion', 'demo', 'map', 'plan', 'saturation', 'simulate']);
 
 function addCommonOptions(command: Command): void {
   command
