@@ -57,7 +57,7 @@ async function takeIn(
 ): Promise<IngestResult> {
   const { ingest } = await import('../steps/ingest.ts');
   const progress = new Progress('reading', options);
-  return withStore(options.store, 'write', (store) =>
+  return withStore(options, 'write', (store) =>
     ingest(store, paths, {
       ...(options.map === undefined ? {} : { map: options.map }),
       ...(only === undefined ? {} : { only }),

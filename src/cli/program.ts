@@ -21,6 +21,7 @@ import { addRun } from './run.ts';
 import { addSaturation } from './saturation.ts';
 import { addShow } from './show.ts';
 import { addSimulate } from './simulate.ts';
+import { waitOption } from './wait-option.ts';
 
 /** Every command, in the order in which help lists them. */
 const commands: readonly AddCommand[] = [
@@ -99,7 +100,7 @@ function configure(command: Command): void {
     });
 }
 
-/** Commands that make a store of their own or none: they take --store, as every command does, and need not show it. */
+/** Commands that make a store of their own or none: they take --store and --wait, as every command does, and need not show them. */
 const storeless: ReadonlySet<string> = new Set(['demo', 'map', 'plan', 'saturation', 'simulate']);
 
 function addCommonOptions(command: Command): void {
@@ -111,6 +112,7 @@ function addCommonOptions(command: Command): void {
         .default('./dryhold-store')
         .hideHelp(storeless.has(command.name())),
     )
+    .addOption(waitOption().hideHelp(storeless.has(command.name())))
     .option('--json', 'results as JSON, for machines')
     .addOption(
       new Option('--units <system>', 'ip (microns, ounces) or si (pascals, kilograms)')
