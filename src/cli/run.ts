@@ -8,6 +8,9 @@ interface RunCommandOptions extends CommonOptions {
   readonly on?: string;
 }
 
+/** How long the steps of a run wait for a store that is in use: somebody may be looking at it. */
+const usualWait = '10min';
+
 /** `dryhold run`: a declared run. */
 export const addRun: AddCommand = (program, settle) => {
   program
@@ -61,11 +64,12 @@ examples:
     });
 };
 
-/** Options of every command that somebody gave to the run: its steps take them where they say nothing of their own. */
+/** Options of every command that hold for all steps, as somebody gave them to the run, where a step says nothing of its own. */
 function givenOptions(options: RunCommandOptions, command: Command): Record<string, string | true> {
   const isGiven = (name: string) => command.getOptionValueSource(name) === 'cli';
   return {
     ...(isGiven('store') && { store: resolve(options.store) }),
+    wait: isGiven('wait') ? options.wait : usualWait,
     ...(isGiven('units') && { units: options.units }),
     ...(options.codes && { codes: true as const }),
   };

@@ -1,5 +1,5 @@
-import { appendFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { appendFileSync, mkdirSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
 import { DateTime } from 'luxon';
 import { DryholdError, machineProblem } from '../../errors.ts';
 import { visibleText } from '../../units/visible-text.ts';
@@ -86,6 +86,7 @@ export class RunLog {
     if (log === undefined) return;
     const path = resolve(folder, filledIn(log, day()));
     try {
+      mkdirSync(dirname(path), { recursive: true });
       appendFileSync(path, line);
     } catch (error) {
       const problem = machineProblem(error);

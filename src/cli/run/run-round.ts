@@ -2,7 +2,8 @@ import { DryholdError } from '../../errors.ts';
 import { durationText } from '../../units/display.ts';
 import { exitStatus } from '../context.ts';
 import { countOf } from '../ingest-text.ts';
-import type { DeclaredRun, Step } from './declared-run.ts';
+import type { DeclaredRun } from './declared-run.ts';
+import type { Step } from './declared-step.ts';
 import type { RunLog } from './run-log.ts';
 import { runStep, type StepEnd } from './run-step.ts';
 
@@ -45,13 +46,14 @@ export async function runRound(run: DeclaredRun, { log, day, stop }: RunRoundOpt
       continue;
     }
     log.forget();
-    log.note(`step ${at + 1} of ${steps.length}: ${commandText(step)}`);
-    const { status, seconds, signal } = await endOf(run, step, log, stop);
+    log.note(`step ${at + 1} of ${steps.length}: ${step.typed} (${step.summary})`);
+    const end = await endOf(run, step, log, stop);
+    const { status, seconds } = end;
     isBroken = status > exitStatus.refused && (!step.goOn || stop.aborted);
     results.push({ ...result, status, seconds });
     const took = seconds < 10 ? `${seconds.toFixed(1)} s` : durationText(seconds);
     if (status === exitStatus.done) log.note(`  done in ${took}${step.into === undefined ? '' : `: ${step.into}`}`);
-    else log.alarm(`  ${endText({ status, signal, stop, run })} (${took})${afterText(status, isBroken, left)}`);
+    else log.alarm(`  ${endText(step, end, stop, run.path)} (${took})${afterText(status, isBroken, left)}`);
   }
   log.forget();
   const status = Math.max(0, ...results.map((each) => each.status ?? 0));
@@ -72,25 +74,16 @@ async function endOf({ folder }: DeclaredRun, step: Step, log: RunLog, stop: Abo
   }
 }
 
-/** What a person would type for it. */
-function commandText({ args, into }: Step): string {
-  const words = args.filter((word) => word !== '--').map((word) => (/\s/.test(word) ? `"${word}"` : word));
-  return `dryhold ${words.join(' ')}${into === undefined ? '' : ` > ${into}`}`;
-}
-
 /** How a step ended that did not end well, and what to do. */
-function endText({
-  status,
-  signal,
-  stop,
-  run,
-}: Pick<StepEnd, 'status'> & { signal: NodeJS.Signals | undefined; stop: AbortSignal; run: DeclaredRun }): string {
-  if (stop.aborted) return `stopped by ${String(stop.reason)}; what was under way is undone`;
+function endText(step: Step, { status, signal }: Omit<StepEnd, 'seconds'>, stop: AbortSignal, path: string): string {
   if (signal !== undefined)
-    return `ended from outside by ${signal}, by somebody or by a machine that is short of memory; what was under way is undone: run it again`;
+    return stop.aborted
+      ? `stopped by ${signal}; what was under way is undone`
+      : `ended from outside by ${signal}, by somebody or by a machine that is short of memory; what was under way is undone: run it again`;
   if (status === exitStatus.refused)
-    return 'done, but something was refused or found (status 1): look at the lines above';
-  if (status === exitStatus.usage) return `cannot be done as it is written (status 2): mend this step in ${run.path}`;
+    return `done, but something was refused or found (status 1): look ${step.into === undefined ? 'at the lines above' : `into ${step.into}`}`;
+  if (status === exitStatus.usage)
+    return `cannot be done as it is written (status 2): see the line above, and mend this step in ${path}`;
   if (status === exitStatus.unreadable)
     return 'something cannot be read or written (status 3): do what the line above says, then run it again';
   return `a fault of the program (status ${status}): keep the lines above, report them, and run it again`;

@@ -5,8 +5,8 @@ import { wholeNumber } from '../whole-number.ts';
 /** Commands that are no steps: what asks in SQL, is for a person at a desk, or would begin a run within a run. */
 const noSteps: ReadonlySet<string> = new Set(['demo', 'map', 'query', 'run']);
 
-/** What a step says beside what its command takes. No command has an option or an argument of such a name. */
-export const stepWords = {
+/** What a step says beside what its command takes. No command may have an option or an argument of such a name. */
+const stepWords = {
   do: 'the command',
   or: 'go-on: the steps after it are run even where it breaks off, such as where a folder is empty or away; its status still counts',
   into: 'the file that what it prints goes into, made with its folder, and written whole or not at all',
@@ -60,10 +60,11 @@ export function runSchema(program: Command) {
     );
 }
 
-function stepSchema(command: Command) {
+/** The schema of a step. */
+export function stepSchema(command: Command) {
   return z
     .strictObject({
-      do: z.literal(command.name()).describe(command.summary()),
+      do: z.literal(command.name()).describe(stepWords.do),
       ...Object.fromEntries(
         command.registeredArguments.map((argument) => [argument.name(), argumentSchema(command, argument)]),
       ),

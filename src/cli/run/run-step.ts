@@ -8,7 +8,7 @@ import type { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { writeWhole } from '../../store/whole-file.ts';
 import { exitStatus } from '../context.ts';
-import type { Step } from './declared-run.ts';
+import type { Step } from './declared-step.ts';
 
 /** How a step ended. */
 export interface StepEnd {
