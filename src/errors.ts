@@ -6,6 +6,8 @@ export interface ErrorParameters {
   'nothing-to-read': { path: string; expected: string };
   'map-invalid': { path: string; where: string; problem: string };
   'policy-invalid': { path: string; where: string; problem: string };
+  'run-invalid': { path: string; where: string; problem: string };
+  'run-busy': { path: string; holder: string };
   'store-missing': { path: string };
   'store-newer': { path: string; found: number; known: number };
   'store-busy': { path: string; holder: string };
@@ -39,6 +41,9 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'nothing-to-read': (p) => `${p.path}: nothing to read here; expected ${p.expected}`,
   'map-invalid': (p) => `${p.path}: source map is wrong at ${p.where}: ${p.problem}`,
   'policy-invalid': (p) => `${p.path}: policy is wrong at ${p.where}: ${p.problem}`,
+  'run-invalid': (p) => `${p.path}: declared run is wrong at ${p.where}: ${p.problem}`,
+  'run-busy': (p) =>
+    `${p.path}: this run is under way already (${p.holder}), and nothing was done; wait until it has ended, then try again`,
   'store-missing': (p) => `${p.path}: no store here; make one with "dryhold ingest"`,
   'store-newer': (p) =>
     `${p.path}: store has version ${p.found}, this dryhold knows up to ${p.known}; use a newer dryhold`,
@@ -79,6 +84,8 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'nothing-to-read': 3,
   'map-invalid': 3,
   'policy-invalid': 3,
+  'run-invalid': 2,
+  'run-busy': 3,
   'store-missing': 3,
   'store-newer': 3,
   'store-busy': 3,

@@ -57,7 +57,7 @@ examples:
           import('../steps/cylinder-report.ts'),
           import('./cylinder-text.ts'),
         ]);
-        const report = await withStore(options.store, 'read', (store) => cylinderReport(store, cylinder, codes));
+        const report = await withStore(options, 'read', (store) => cylinderReport(store, cylinder, codes));
         if (json) sayJson(report);
         else say(cylinderText(report, units));
         return;
@@ -67,7 +67,7 @@ examples:
         import('./accounts-text.ts'),
         import('./balances-csv.ts'),
       ]);
-      const report = await withStore(options.store, 'read', (store) =>
+      const report = await withStore(options, 'read', (store) =>
         accountsReport(store, {
           codes,
           vintage,

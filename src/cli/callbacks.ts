@@ -31,7 +31,7 @@ examples:
         import('./callbacks-text.ts'),
       ]);
       const progress = new Progress('reckoning', options);
-      const report = await withStore(options.store, 'read', (store) =>
+      const report = await withStore(options, 'read', (store) =>
         callbackReport(store, {
           codes,
           ...(horizon === undefined ? {} : { horizonDays: horizon }),

@@ -29,7 +29,7 @@ examples:
       const { units, codes = false, json = false } = options;
       const { coachReport } = await import('../steps/coach-report.ts');
       const progress = new Progress('reckoning', options);
-      const told = await withStore(options.store, 'read', (store) =>
+      const told = await withStore(options, 'read', (store) =>
         coachReport(store, who, { codes, onProgress: (done, of, note) => progress.update(done, of, note) }),
       ).finally(() => progress.stop());
       const report = told(units);

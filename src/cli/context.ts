@@ -6,6 +6,8 @@ import { visibleLines } from '../units/visible-text.ts';
 /** Options that every command takes. */
 export interface CommonOptions {
   readonly store: string;
+  /** How long the store is waited for while somebody else uses it, as it was written. */
+  readonly wait: string;
   readonly json?: boolean;
   readonly units: UnitSystem;
   readonly codes?: boolean;

@@ -41,7 +41,7 @@ export const addDemo: AddCommand = (program) => {
       const written = await writeSimulated(simulateFleet({ jobs: demoJobs, seed: 1 }), bundle, (jobs) =>
         progress.update(jobs, demoJobs),
       ).finally(() => progress.stop());
-      const { judged, reported } = await withStore(folder, 'write', async (store) => {
+      const { judged, reported } = await withStore({ ...options, store: folder }, 'write', async (store) => {
         await ingest(store, [bundle]);
         const result = await judge(store);
         return { judged: result, reported: await report(store, pages, { reader: readerOf(options), codes }) };

@@ -64,7 +64,7 @@ examples:
         import('./due-csv.ts'),
       ]);
       const progress = new Progress('reckoning', options);
-      const report = await withStore(options.store, 'read', (store) =>
+      const report = await withStore(options, 'read', (store) =>
         dueReport(store, {
           method,
           on: on ?? today(),

@@ -46,7 +46,7 @@ examples:
         import('../steps/policy-judged.ts'),
         import('../store/export-table.ts'),
       ]);
-      await withStore(options.store, 'read', async (store) => {
+      await withStore(options, 'read', async (store) => {
         if (options.out !== undefined) assertWritable(options.out);
         if (options.codes) await makePersonCodes(store);
         const policyId = table.name === 'findings' ? (await policyJudged(store, options.policy)).id : undefined;

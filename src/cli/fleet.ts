@@ -35,7 +35,7 @@ examples:
       // The table of all technicians shows skills by what was flagged; of trainings the latest are told in words.
       const flagged = skills.filter(({ by }) => by === 'flagged').map(({ id }) => id);
       const forText = { rates: flagged, kinds: ['technician'], trainings: mostTrainings } as const;
-      await withStore(options.store, 'read', async (store) => {
+      await withStore(options, 'read', async (store) => {
         if (what.length > 0) {
           const rates = await fleetRates(store, { codes, rates: what, onProgress }).finally(() => progress.stop());
           if (json) sayJson(rates);

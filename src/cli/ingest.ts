@@ -1,14 +1,16 @@
 import { statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, sayJson } from './context.ts';
-import { grouped, tellIngest } from './ingest-text.ts';
+import { countOf, grouped, tellIngest } from './ingest-text.ts';
 import { endInOrder } from './interruption.ts';
 import { withStore } from './with-store.ts';
 
 interface IngestCommandOptions extends CommonOptions {
   readonly map?: string[];
   readonly watch?: boolean;
+  readonly whole?: boolean;
 }
 
 /** `dryhold ingest`: files, folders or globs into the store. */
@@ -24,6 +26,10 @@ export const addIngest: AddCommand = (program, settle) => {
       '--map <file...>',
       'source maps that say how the files feed our tables; of several the one that a file looks like',
     )
+    .option(
+      '--whole',
+      'leave alone what is still being copied: look twice, two seconds apart, and take what kept still',
+    )
     .option('--watch', 'go on: take in whatever comes into the folders, once it is copied whole; ends with Ctrl+C')
     .addHelpText(
       'after',
@@ -37,7 +43,7 @@ examples:
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
       if (options.watch) return settle(await watch(paths, options));
-      const result = await takeIn(paths, options);
+      const result = await takeIn(paths, options, options.whole ? await wholeOnly(paths, options) : undefined);
       if (options.json) sayJson(result);
       else tellIngest(result, options);
       settle(ingestStatus(result));
@@ -51,7 +57,7 @@ async function takeIn(
 ): Promise<IngestResult> {
   const { ingest } = await import('../steps/ingest.ts');
   const progress = new Progress('reading', options);
-  return withStore(options.store, 'write', (store) =>
+  return withStore(options, 'write', (store) =>
     ingest(store, paths, {
       ...(options.map === undefined ? {} : { map: options.map }),
       ...(only === undefined ? {} : { only }),
@@ -59,6 +65,22 @@ async function takeIn(
         progress.update(bytesRead, bytes, rows === 0 ? file : `${file}, ${grouped(rows)} rows`),
     }),
   ).finally(() => progress.stop());
+}
+
+/** What is whole of what lies at the paths; the rest is told, and left for the next time. */
+async function wholeOnly(paths: readonly string[], { quiet = false }: IngestCommandOptions): Promise<Set<string>> {
+  const [{ namedPaths }, { wholeFiles }] = await Promise.all([
+    import('../steps/find-inputs.ts'),
+    import('../steps/watch-folder.ts'),
+  ]);
+  const { whole, unfinished } = await wholeFiles(namedPaths(paths).map(({ path }) => path));
+  if (unfinished.length > 0 && !quiet)
+    remark(
+      visibleText(
+        `${countOf(unfinished.length, 'file')} left for later, empty or still being copied, such as ${unfinished[0]}`,
+      ),
+    );
+  return new Set(whole);
 }
 
 /** Takes in what comes into folders until it is interrupted; gives the worst status of all that came. */

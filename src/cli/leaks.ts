@@ -56,9 +56,9 @@ examples:
           import('../steps/leaks-report.ts'),
           import('./appliance-text.ts'),
         ]);
-        const report = await withStore(options.store, 'read', (store) =>
-          applianceReport(store, appliance, asked),
-        ).finally(() => progress.stop());
+        const report = await withStore(options, 'read', (store) => applianceReport(store, appliance, asked)).finally(
+          () => progress.stop(),
+        );
         if (json) sayJson(report);
         else say(applianceText(report, units));
         return;
@@ -68,7 +68,7 @@ examples:
         import('./leaks-text.ts'),
         import('./leaks-csv.ts'),
       ]);
-      const report = await withStore(options.store, 'read', (store) =>
+      const report = await withStore(options, 'read', (store) =>
         leaksReport(store, { ...asked, all: json || csv }),
       ).finally(() => progress.stop());
       if (json) sayJson(report);

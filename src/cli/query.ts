@@ -25,7 +25,7 @@ export const addQuery: AddCommand = (program) => {
       }
       if (sql.trim() === '') throw new DryholdError('query-refused', { problem: 'there is no statement in it' });
       const { runQuery } = await import('../store/run-query.ts');
-      const { columns, rows } = await withStore(options.store, 'read', (store) => runQuery(store, sql));
+      const { columns, rows } = await withStore(options, 'read', (store) => runQuery(store, sql));
       if (options.json) sayJson(rows);
       else
         say(

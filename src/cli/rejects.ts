@@ -35,7 +35,7 @@ examples:
         throw new DryholdError('bad-usage', { problem });
       }
       const { refusedRows, writeRefused } = await import('../steps/refused-rows.ts');
-      await withStore(options.store, 'read', async (store) => {
+      await withStore(options, 'read', async (store) => {
         const kinds = await refusedRows(store, options.file);
         if (options.json) sayJson(kinds);
         else tellPeople(kinds, options);

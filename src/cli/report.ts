@@ -48,7 +48,7 @@ examples:
       const { codes = false, format, specs = false } = options;
       const { report } = await import('../steps/report.ts');
       const progress = new Progress('reporting', options);
-      const result = await withStore(options.store, 'read', (store) =>
+      const result = await withStore(options, 'read', (store) =>
         report(store, options.out, {
           reader: readerOf(options),
           codes,

@@ -33,7 +33,7 @@ export const addRisk: AddCommand = (program) => {
         import('./risk-text.ts'),
       ]);
       const progress = new Progress('reckoning', options);
-      const report = await withStore(options.store, 'read', (store) =>
+      const report = await withStore(options, 'read', (store) =>
         riskReport(store, {
           codes,
           units,

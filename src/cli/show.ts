@@ -34,7 +34,7 @@ export const addShow: AddCommand = (program) => {
     .action(async (jobId: string, options: ShowCommandOptions) => {
       const { units, codes = false } = options;
       const { showJob } = await import('../steps/show-job.ts');
-      const told = await withStore(options.store, 'read', (store) => showJob(store, jobId, { codes }));
+      const told = await withStore(options, 'read', (store) => showJob(store, jobId, { codes }));
       if (told === undefined) throw new DryholdError('unknown-job', { job: jobId, store: options.store });
       const job = told(units);
       if (isPageAsked(options)) {

@@ -31,7 +31,7 @@ export const faultsOfSystems: readonly string[] = [
 ];
 
 /** How pressing a finding is: what is wrong with a system before how the work was done, which all have the rank of no finding. */
-export function faultRank(finding: JobFinding | undefined): number {
+export function faultRank(finding: Pick<JobFinding, 'checkId'> | undefined): number {
   const place = faultsOfSystems.indexOf(finding?.checkId ?? '');
   return place < 0 ? faultsOfSystems.length : place;
 }

@@ -12,6 +12,7 @@ import { RowAppender } from '../store/row-appender.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { findCurveMatches } from './curve-matches.ts';
+import { type FlaggedNow, flaggedNow } from './flagged-now.ts';
 import { writingError } from '../store/writing-error.ts';
 import { measuredJobs } from './measured-jobs.ts';
 
@@ -30,6 +31,8 @@ export interface JudgeResult {
   readonly matches: number;
   /** Findings by outcome, over all jobs of the store under this policy. */
   readonly outcomes: Record<Outcome, number>;
+  /** What was found on the jobs judged now. */
+  readonly now: FlaggedNow;
 }
 
 /** Jobs whose facts stand are judged so many at once, so that memory does not grow with the fleet. */
@@ -77,7 +80,13 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
   const [{ matches }] = await store.rows<{ matches: number }>(
     'SELECT count(DISTINCT (job_id, other_job_id)) AS matches FROM curve_matches',
   );
-  return { judged, policyId: policy.id, matches, outcomes: await countOutcomes(store, policy.id) };
+  return {
+    judged,
+    policyId: policy.id,
+    matches,
+    outcomes: await countOutcomes(store, policy.id),
+    now: await flaggedNow(store, policy.id),
+  };
 }
 
 /**

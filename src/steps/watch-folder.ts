@@ -8,6 +8,8 @@ export interface WatchOptions {
   readonly everyMs?: number;
   /** A file that kept its size and its time for so long is taken to be whole [ms]. */
   readonly quietMs?: number;
+  /** Called at each look that finds no whole file; the next look waits for it. */
+  readonly onIdle?: () => Promise<void>;
   /** Ends the watch. */
   readonly signal: AbortSignal;
 }
@@ -26,34 +28,77 @@ const unfinished = /(^|[\\/])[.~]|\.(part|partial|tmp|temp|crdownload|filepart|s
 export async function watchFolders(
   folders: readonly string[],
   handle: (paths: string[]) => Promise<boolean>,
-  { everyMs = 2000, quietMs = 2000, signal }: WatchOptions,
+  { everyMs = 2000, quietMs = 2000, onIdle, signal }: WatchOptions,
 ): Promise<void> {
-  const seen = new Map<string, { state: string; sinceMs: number; told: boolean }>();
+  const look = new Look(folders, quietMs);
   while (!signal.aborted) {
-    const now = performance.now();
-    const whole: string[] = [];
-    const there = new Set<string>();
-    for (const path of folders.flatMap(filesBelow)) {
-      const found = statSync(path, { throwIfNoEntry: false });
-      if (found === undefined) continue;
-      there.add(path);
-      const state = `${found.size} ${found.mtimeMs} ${found.ino}`;
-      const known = seen.get(path);
-      if (known === undefined || known.state !== state) seen.set(path, { state, sinceMs: now, told: false });
-      else if (!known.told && found.size > 0 && now - known.sinceMs >= quietMs) {
-        known.told = true;
-        whole.push(path);
-      }
-    }
-    for (const path of seen.keys()) if (!there.has(path)) seen.delete(path);
-    if (whole.length > 0 && !(await handle(whole.sort())))
-      for (const path of whole) seen.set(path, { state: '', sinceMs: now, told: false });
+    const { whole } = look.again();
+    if (whole.length === 0) await onIdle?.();
+    else if (!(await handle(whole.sort()))) look.forget(whole);
     await delay(everyMs, undefined, { signal }).catch(() => undefined);
   }
 }
 
-function filesBelow(folder: string): string[] {
+/**
+ * The files at paths that are whole now, as a watch would tell it, and those that are not yet.
+ *
+ * @param paths folders and files
+ */
+export async function wholeFiles(
+  paths: readonly string[],
+  quietMs = 2000,
+): Promise<{ whole: string[]; unfinished: string[] }> {
+  const look = new Look(paths, quietMs);
+  look.again();
+  await delay(quietMs);
+  return look.again();
+}
+
+/** What was seen at paths, look by look. */
+class Look {
+  readonly #paths: readonly string[];
+  readonly #quietMs: number;
+  readonly #seen = new Map<string, { state: string; sinceMs: number; told: boolean }>();
+
+  constructor(paths: readonly string[], quietMs: number) {
+    this.#paths = paths;
+    this.#quietMs = quietMs;
+  }
+
+  /** Files that are whole now and were not told before, and those that are not whole. */
+  again(): { whole: string[]; unfinished: string[] } {
+    const now = performance.now();
+    const whole: string[] = [];
+    const unfinished: string[] = [];
+    const there = new Set<string>();
+    for (const path of this.#paths.flatMap(filesAt)) {
+      const found = statSync(path, { throwIfNoEntry: false });
+      if (found === undefined) continue;
+      there.add(path);
+      const state = `${found.size} ${found.mtimeMs} ${found.ino}`;
+      const known = this.#seen.get(path);
+      const isStill = known?.state === state && now - known.sinceMs >= this.#quietMs;
+      if (known?.state !== state) this.#seen.set(path, { state, sinceMs: now, told: false });
+      if (!isStill || found.size === 0) unfinished.push(path);
+      else if (!known.told) {
+        known.told = true;
+        whole.push(path);
+      }
+    }
+    for (const path of this.#seen.keys()) if (!there.has(path)) this.#seen.delete(path);
+    return { whole, unfinished };
+  }
+
+  /** Files that are to be told again, as soon as they have kept still once more. */
+  forget(paths: readonly string[]): void {
+    for (const path of paths) this.#seen.set(path, { state: '', sinceMs: performance.now(), told: false });
+  }
+}
+
+/** The files below a folder, but for those called as unfinished ones; or the file itself. */
+function filesAt(folder: string): string[] {
   try {
+    if (statSync(folder).isFile()) return [folder];
     return readdirSync(folder, { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile())
       .map((entry) => join(entry.parentPath, entry.name))

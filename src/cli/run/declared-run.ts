@@ -1,0 +1,84 @@
+import { readFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { type Command, InvalidArgumentError } from 'commander';
+import { DryholdError } from '../../errors.ts';
+import { declaredStep, type GivenOptions, type Step, type StepValues } from './declared-step.ts';
+import { hasPlaceholder, knownPlaceholders, unknownPlaceholder } from './placeholders.ts';
+import { placeInRun, problemOfRun } from './problem-of-run.ts';
+import { runSchema, stepCommands } from './run-schema.ts';
+
+/** A declared run that was read and found right. */
+export interface DeclaredRun {
+  /** The file as it was named. */
+  readonly path: string;
+  /** What its paths count from. */
+  readonly folder: string;
+  readonly name: string;
+  readonly title: string;
+  readonly log?: string;
+  readonly watch: readonly string[];
+  /** The steps as they are to be run on a day. */
+  readonly stepsOn: (day: string) => readonly Step[];
+}
+
+/**
+ * Reads and checks a declared run, all of it before any of it is done.
+ *
+ * @param program the commands as they are declared
+ * @param given options of every command that hold where a step says nothing of its own
+ * @throws DryholdError `file-not-found`, `run-invalid` with the place in the file
+ */
+export function readRun(path: string, program: Command, given: GivenOptions): DeclaredRun {
+  const wrong = (where: string, problem: string) => new DryholdError('run-invalid', { path, where, problem });
+  const json = contentOf(path);
+  const parsed = runSchema(program).safeParse(json);
+  if (!parsed.success) throw wrong(...problemOfRun(parsed.error.issues[0], json, program));
+  const { name, title, store, log, watch = [], steps } = parsed.data;
+  for (const [where, text] of textsOf({ store, log, watch, steps }, steps)) {
+    const unknown = unknownPlaceholder(text);
+    if (unknown !== undefined) throw wrong(where, `no placeholder ${unknown}; known: ${knownPlaceholders}`);
+  }
+  const changing = watch.find(hasPlaceholder);
+  if (changing !== undefined)
+    throw wrong('"watch"', `the folders that are watched stay the same: leave the day out of ${changing}`);
+  const commands = new Map(stepCommands(program).map((command) => [command.name(), command]));
+  const usual = { ...(store !== undefined && { store }), ...given };
+  const stepsOn = (day: string) =>
+    steps.map((step, at) => {
+      try {
+        return declaredStep(commands.get(step.do) as Command, step as StepValues, usual, day);
+      } catch (error) {
+        if (!(error instanceof InvalidArgumentError)) throw error;
+        throw wrong(placeInRun(['steps', at], steps), error.message);
+      }
+    });
+  // What an option says is looked at by its own command's rules, before the first step.
+  stepsOn('2026-06-30');
+  return { path, folder: dirname(resolve(path)), name, title, watch, stepsOn, ...(log !== undefined && { log }) };
+}
+
+function contentOf(path: string): unknown {
+  let content: string;
+  try {
+    content = readFileSync(path, 'utf8');
+  } catch (error) {
+    throw new DryholdError('file-not-found', { path }, error);
+  }
+  try {
+    return JSON.parse(content.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    const problem = (error as Error).message.split('\n')[0];
+    throw new DryholdError('run-invalid', { path, where: 'the whole file', problem }, error);
+  }
+}
+
+/** Every text of a value, with its place. */
+function* textsOf(
+  value: unknown,
+  steps: readonly { do: string }[],
+  path: PropertyKey[] = [],
+): Generator<[string, string]> {
+  if (typeof value === 'string') yield [placeInRun(path, steps), value];
+  else if (typeof value === 'object' && value !== null)
+    for (const [name, inner] of Object.entries(value)) yield* textsOf(inner, steps, [...path, name]);
+}

@@ -1,0 +1,87 @@
+import { mkdirSync, statSync } from 'node:fs';
+import { isAbsolute, relative, resolve } from 'node:path';
+import { DryholdError } from '../../errors.ts';
+import { watchFolders } from '../../steps/watch-folder.ts';
+import { exitStatus } from '../context.ts';
+import { countOf } from '../ingest-text.ts';
+import type { DeclaredRun } from './declared-run.ts';
+import { type RoundResult, runRound } from './run-round.ts';
+import type { RunLog } from './run-log.ts';
+
+/** Of files that came so many are named. */
+const mostNamed = 10;
+/** A round that broke off is tried again after so long, where no file comes before [ms]. */
+const againMs = 3_600_000;
+/** A watch that has nothing to say says after so long that it is there [ms]. */
+const lifeMs = 86_400_000;
+
+export interface WatchRunOptions {
+  readonly log: RunLog;
+  /** The day that placeholders mean, ISO 8601, asked at each round. */
+  readonly day: () => string;
+  /** Ends the watch, by the signal that is its reason. */
+  readonly stop: AbortSignal;
+  readonly onRound: (result: RoundResult) => void;
+}
+
+/**
+ * Carries a run out whenever files came into its folders, beginning with what lies there, until it is told to end.
+ *
+ * @returns the most serious status of its rounds
+ * @throws DryholdError `bad-usage` where a folder is not there and is not the run's own to make
+ */
+export async function watchRun(run: DeclaredRun, { log, day, stop, onRound }: WatchRunOptions): Promise<number> {
+  const folders = run.watch.map((name) => watchedFolder(run, name, log));
+  log.note(`${run.name}: watching ${run.watch.join(', ')}; Ctrl+C ends it`);
+  let worst: number = exitStatus.done;
+  let rounds = 0;
+  let brokeMs: number | undefined;
+  const round = async () => {
+    const result = await runRound(run, { log, day: day(), stop });
+    rounds += 1;
+    brokeMs = result.isBroken ? Date.now() : undefined;
+    // What a round that was stopped had under way comes again with the next start.
+    if (!stop.aborted) worst = Math.max(worst, result.status);
+    onRound(result);
+  };
+  await watchFolders(
+    folders,
+    async (paths) => {
+      log.note(`${run.name}: ${cameText(paths, run.folder)}`);
+      await round();
+      return true;
+    },
+    {
+      signal: stop,
+      onIdle: async () => {
+        if (brokeMs !== undefined && Date.now() - brokeMs >= againMs) {
+          log.note(`${run.name}: the last round broke off; it is tried again`);
+          await round();
+        } else if (Date.now() - log.lastMs >= lifeMs) log.note(`${run.name}: still watching; nothing came`);
+      },
+    },
+  );
+  log.note(`${run.name}: ended by ${String(stop.reason)} after ${countOf(rounds, 'round')}, status ${worst}`);
+  return worst;
+}
+
+/** A folder of the run's own is made; one elsewhere may be on a drive that is away, and must be there. */
+function watchedFolder({ folder, path }: DeclaredRun, name: string, log: RunLog): string {
+  const full = resolve(folder, name);
+  const found = statSync(full, { throwIfNoEntry: false });
+  if (found?.isDirectory()) return full;
+  const within = relative(folder, full);
+  if (found !== undefined || within.startsWith('..') || isAbsolute(within))
+    throw new DryholdError('bad-usage', {
+      problem: `${path}: "watch" wants folders, and ${name} is none; make it, or mend the name`,
+    });
+  mkdirSync(full, { recursive: true });
+  log.note(`${name}: made, since there was no such folder`);
+  return full;
+}
+
+function cameText(paths: readonly string[], folder: string): string {
+  const named = paths.slice(0, mostNamed).map((path) => relative(folder, path));
+  const more = paths.length > mostNamed ? `, and ${paths.length - mostNamed} more` : '';
+  return `${countOf(paths.length, 'file')} came: ${named.join(', ')}${more}`;
+}
