@@ -1,6 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Spec } from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
 import { beforeAll, expect, test } from 'vitest';
 import { compileChart } from '../../../src/charts/compile-chart.ts';
@@ -78,9 +77,9 @@ export function pictures(report: () => OpenedReport): void {
       const { title, background: _, ...bare } = chart;
       const picture = read(join('charts', name.replace('.vl.json', '.svg')));
       expect(picture.replaceAll('&#39;', "'").replaceAll('&amp;', '&')).toContain(`<title>${title.text}</title>`);
-      const { spec, warnings } = await compileChart(bare as TopLevelSpec);
+      const { spec, warnings } = await compileChart(bare);
       expect([name, warnings]).toEqual([name, []]);
-      const { svg } = await drawnChart(spec as Spec, { widthPx: 720, tables: new Map() });
+      const { svg } = await drawnChart(spec, { widthPx: 720, tables: new Map() });
       const [, inner = ''] = /<g transform="translate\(20 [\d.]+\)">(<svg.*?<\/svg>)<\/g>\n/s.exec(picture) ?? [];
       expect([name, marksIn(svg)]).toEqual([name, marksIn(inner)]);
     }
