@@ -7,8 +7,8 @@ const dotsPerPx = 2;
 const family = 'DejaVu Sans';
 
 /**
- * A picture as PNG, with the type that comes along with the program, so that it is the same on every machine. Characters that this type does not
- * have are left out.
+ * A picture as PNG, with the type that comes along with the program, so that it is the same on every machine. A character that this type
+ * does not have is a box.
  *
  * @param svg a whole SVG file
  * @returns the bytes of the PNG
