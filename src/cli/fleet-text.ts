@@ -2,7 +2,15 @@ import { changeText, joinedChanges, surest, trainingText } from '../pages/change
 import { dayText } from '../pages/day-text.ts';
 import type { FleetRates, FleetReport, FleetSummary, RatesReport } from '../pages/fleet-data.ts';
 import { countText, groupedCount, percentText } from '../pages/share-text.ts';
-import { excessText, laidToText, mostText, unitText, withoutRepeats } from '../pages/standing-out-text.ts';
+import {
+  excessText,
+  isAnybodyHeld,
+  laidToText,
+  mostText,
+  nothingToldYet,
+  unitText,
+  withoutRepeats,
+} from '../pages/standing-out-text.ts';
 import { rateTable, rowsShown, skillGrid } from './fleet-tables.ts';
 import { textTable } from './text-table.ts';
 import { wrappedText } from './wrapped-text.ts';
@@ -56,11 +64,7 @@ function heading({ technicians, crews, jobs, period, policyId, undated }: FleetS
 function standingOutLines(report: FleetReport): string[] {
   const shown = withoutRepeats(report.standingOut);
   const held = `Found more often than others’ jobs lead to expect, beyond chance and beyond how people usually differ. Over many such lists one name in ${Math.round(1 / report.falseDiscoveryLimit)} is there by chance; ${groupedCount(report.tested.people)} comparisons of people and ${groupedCount(report.tested.shared)} of crews and gear were made.`;
-  if (report.tested.people + report.tested.shared === 0)
-    return [
-      'Who stands out',
-      '  Nobody has ten judged jobs in any skill beside others who have: nothing can be told yet.',
-    ];
+  if (!isAnybodyHeld(report)) return ['Who stands out', `  ${nothingToldYet}`];
   if (shown.length === 0) return ['Who stands out', ...wrappedText(`Nobody. ${held}`, '  ')];
   return [
     'Who stands out',

@@ -1,4 +1,4 @@
-import type { NamedUnit, UnitExcess, UnitStandingOut } from './fleet-data.ts';
+import type { FleetReport, NamedUnit, UnitExcess, UnitStandingOut } from './fleet-data.ts';
 import { countText, groupedCount, percentText } from './share-text.ts';
 
 /** What an instrument is called. */
@@ -14,6 +14,15 @@ const kindWords: Readonly<Record<NamedUnit['kind'], string>> = {
 
 /** Checks that are told of at most. */
 const mostChecks = 3;
+
+/** What is said where nobody has enough judged jobs to be held against others. */
+export const nothingToldYet =
+  'Nobody has ten judged jobs in any skill beside others who have: nothing can be told yet.';
+
+/** Whether anybody, or any crew or gear, was held against others. */
+export function isAnybodyHeld({ tested }: Pick<FleetReport, 'tested'>): boolean {
+  return tested.people + tested.shared > 0;
+}
 
 /** A unit by kind and name, such as "gauge G-7"; the kind is left out where the name begins with it. */
 export function unitText({ kind, name }: NamedUnit): string {

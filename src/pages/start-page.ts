@@ -12,7 +12,7 @@ import type { SendBack } from './send-back.ts';
 import { moreText, placeText, sendBackItem, visitText, whyText, doneText } from './send-back-section.ts';
 import type { ServiceManagerData } from './service-manager-data.ts';
 import { countText, groupedCount, shareText } from './share-text.ts';
-import { unitText } from './standing-out-text.ts';
+import { isAnybodyHeld, nothingToldYet, unitText } from './standing-out-text.ts';
 import type { TrainerData } from './trainer-data.ts';
 
 /** What the pages of the three readers say, of which the start page says the first of each. */
@@ -94,9 +94,14 @@ function managerLines({ week, sendBackOf, callbacks }: ServiceManagerData): stri
   ];
 }
 
-function trainerLines({ sheets }: TrainerData): (string | Html)[] {
+function trainerLines({ sheets, fleet }: TrainerData): (string | Html)[] {
   const asked = sheets.filter(({ report }) => report.topics.some(({ sureness }) => sureness !== 'may-be-chance'));
-  if (asked.length === 0) return ['nobody’s jobs show more than chance and the mix of jobs explain'];
+  if (asked.length === 0)
+    return [
+      isAnybodyHeld(fleet)
+        ? 'nobody’s jobs show more than chance and the mix of jobs explain'
+        : lowerFirst(nothingToldYet),
+    ];
   return asked.slice(0, 3).map(({ file, report }) => {
     const topics = report.topics.filter(({ sureness }) => sureness !== 'may-be-chance');
     return html`<a href="${sheetsFolder}/${file}" data-page>${unitText(report.who)}</a>: ${topics.map(({ skill }) => skill.title).join(', ')}`;
@@ -110,6 +115,8 @@ function ownerLines({ accounts, leaks, due }: OwnerData, units: UnitSystem): str
   return [
     `${countText(over, 'leak rate is', 'leak rates are')} over the trigger and not repaired since`,
     `${countText(overdue, 'duty is', 'duties are')} overdue`,
-    `${bookedMassText(chargedKg, units)} charged; ${bookedMassText(unexplainedKg, units)} unexplained (± ${bookedMassText(unexplainedHalfWidthKg, units)})`,
+    accounts.cylinders === 0
+      ? 'no cylinder with weighings is on record, so nothing is balanced'
+      : `${bookedMassText(chargedKg, units)} charged; ${bookedMassText(unexplainedKg, units)} unexplained (± ${bookedMassText(unexplainedHalfWidthKg, units)})`,
   ];
 }

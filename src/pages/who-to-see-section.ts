@@ -3,7 +3,15 @@ import { type Html, html } from './html.ts';
 import { outcomeTag } from './outcome-tag.ts';
 import { sheetsFolder } from './report-places.ts';
 import { countText } from './share-text.ts';
-import { checkWords, excessText, laidToText, mostText, unitText } from './standing-out-text.ts';
+import {
+  checkWords,
+  excessText,
+  isAnybodyHeld,
+  laidToText,
+  mostText,
+  nothingToldYet,
+  unitText,
+} from './standing-out-text.ts';
 import type { TrainerData } from './trainer-data.ts';
 
 /** So many people are told of first. */
@@ -16,7 +24,7 @@ export function whoToSeeSection(data: TrainerData): Html {
   const shown = asked.slice(0, most);
   return html`<section aria-labelledby="first">
 <h2 id="first">Whom to see about what</h2>
-${shown.length === 0 && html`<p>Nobody for sure: in no skill was more found on anybody’s jobs than chance and the mix of jobs explain.</p>`}
+${shown.length === 0 && html`<p>${isAnybodyHeld(data.fleet) ? 'Nobody for sure: in no skill was more found on anybody’s jobs than chance and the mix of jobs explain.' : nothingToldYet}</p>`}
 ${
   shown.length > 0 &&
   html`<p>More was found on these jobs than others’ jobs lead to expect. It is for a talk and a ride along, not for pay or discipline.</p>

@@ -3,6 +3,7 @@ import type { NamedUnit, UnitStandingOut } from '../../src/pages/fleet-data.ts';
 import {
   checkWords,
   excessText,
+  isAnybodyHeld,
   laidToText,
   mostText,
   unitText,
@@ -268,4 +269,10 @@ describe('withoutRepeats', () => {
     ).toEqual(['1', 'Cleo', 'Ada']);
     expect(kept()).toEqual([]);
   });
+});
+
+test('nobody is held against others where no comparison was made', () => {
+  expect(isAnybodyHeld({ tested: { people: 0, shared: 0 } })).toBe(false);
+  expect(isAnybodyHeld({ tested: { people: 0, shared: 2 } })).toBe(true);
+  expect(isAnybodyHeld({ tested: { people: 7, shared: 0 } })).toBe(true);
 });
