@@ -20,7 +20,7 @@ const mostLength = 160;
 export const addJudge: AddCommand = (program, settle) => {
   program
     .command('judge')
-    .summary('make facts and findings')
+    .summary('judge every job that is new or changed')
     .description(
       'Measures and judges every job that is new or changed. Without --policy, by the targets and limits that the job records, common practice elsewhere.',
     )

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { CommanderError } from 'commander';
 import { DryholdError, machineProblem } from '../errors.ts';
 import { visibleText } from '../units/visible-text.ts';
@@ -13,7 +14,11 @@ import { dryholdProgram } from './program.ts';
  */
 export async function main(argv: string[]): Promise<number> {
   let status: number = exitStatus.done;
-  const program = dryholdProgram((settled) => (status = settled));
+  const program = dryholdProgram((settled) => (status = settled)).version(
+    ownVersion(),
+    '--version',
+    'print the version',
+  );
   endWhenTold();
   process.stdout.on('error', letGoOfReader);
   try {
@@ -59,4 +64,11 @@ function isSystemError(error: unknown): error is SystemError {
 function letGoOfReader(error: Error): void {
   if (!isSystemError(error)) throw error;
   if (error.code !== 'EPIPE') process.exitCode = settleError(error);
+}
+
+function ownVersion(): string {
+  const manifest = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+    version: string;
+  };
+  return manifest.version;
 }

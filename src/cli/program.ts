@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { Command, Option } from 'commander';
 import { type AddCommand, remark } from './context.ts';
 import { addAccounts } from './accounts.ts';
@@ -60,7 +59,6 @@ export function dryholdProgram(settle: (status: number) => void = () => {}): Com
     .description(
       'Turns the exported job logs of air-conditioning and heat-pump crews into judgement: which jobs were not dry, tight and rightly charged, why, and whose.',
     )
-    .version(ownVersion(), '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .helpCommand('help [command]', 'print the help of a command');
   configure(program);
@@ -123,11 +121,4 @@ function addCommonOptions(command: Command): void {
     )
     .option('--codes', 'people by code instead of by name')
     .option('--quiet', 'no progress, no remarks');
-}
-
-function ownVersion(): string {
-  const manifest = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
-    version: string;
-  };
-  return manifest.version;
 }

@@ -3,13 +3,12 @@ import { type Command, Option } from 'commander';
 import { type AddCommand, type CommonOptions, exitStatus, sayJson } from './context.ts';
 import { endBy, endInOrder } from './interruption.ts';
 import { isoDate } from './iso-date.ts';
+import type { RoundResult } from './run/run-round.ts';
+import { usualWaitOfRun } from './wait-option.ts';
 
 interface RunCommandOptions extends CommonOptions {
   readonly on?: string;
 }
-
-/** How long the steps of a run wait for a store that is in use: somebody may be looking at it. */
-const usualWait = '10min';
 
 /** `dryhold run`: a declared run. */
 export const addRun: AddCommand = (program, settle) => {
@@ -49,15 +48,17 @@ examples:
       const context = { log, stop: stopped.signal };
       log.note(`${run.name}: ${run.title}`);
       try {
-        if (run.watch.length > 0) {
-          const onRound = ({ steps }: { steps: unknown }) => json && sayJson(steps, 0);
-          settle(await watchRun(run, { ...context, day, onRound }));
-        } else {
-          const { steps, status } = await runRound(run, { ...context, day: day() });
-          if (json) sayJson(steps);
-          settle(log.isBroken ? Math.max(status, exitStatus.unreadable) : status);
-          if (stopped.signal.aborted) endBy(stopped.signal.reason as NodeJS.Signals);
-        }
+        const isWatch = run.watch.length > 0;
+        const onRound = ({ steps }: RoundResult) => json && sayJson(steps, isWatch ? 0 : 2);
+        const status = isWatch
+          ? await watchRun(run, { ...context, day, onRound })
+          : await runRound(run, { ...context, day: day() }).then((result) => {
+              onRound(result);
+              return result.status;
+            });
+        settle(log.isBroken ? Math.max(status, exitStatus.unreadable) : status);
+        // A watch has no other end than a signal.
+        if (stopped.signal.aborted && !isWatch) endBy(stopped.signal.reason as NodeJS.Signals);
       } finally {
         letGo();
       }
@@ -69,7 +70,7 @@ function givenOptions(options: RunCommandOptions, command: Command): Record<stri
   const isGiven = (name: string) => command.getOptionValueSource(name) === 'cli';
   return {
     ...(isGiven('store') && { store: resolve(options.store) }),
-    wait: isGiven('wait') ? options.wait : usualWait,
+    wait: isGiven('wait') ? options.wait : usualWaitOfRun,
     ...(isGiven('units') && { units: options.units }),
     ...(options.codes && { codes: true as const }),
   };

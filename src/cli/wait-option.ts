@@ -5,6 +5,9 @@ import { parseQuantity } from '../units/parse-quantity.ts';
 /** Longest that a store is waited for [s]: a day. */
 const mostWaitS = 86_400;
 
+/** How long the steps of a declared run wait for a store that is in use: somebody may be looking at it. */
+export const usualWaitOfRun = '10min';
+
 /** How long a store is waited for while somebody else uses it; its value stays as it was written. */
 export function waitOption(): Option {
   return new Option('--wait <duration>', 'wait so long while the store is in use by somebody else: 30s, 10min')

@@ -86,6 +86,7 @@ describe('check:generated', () => {
     'GLOSSARY.md',
     'policy.schema.json',
     'records.schema.json',
+    'run.schema.json',
     'source-map.schema.json',
     'src/physics/tables/r-32.ts',
     'src/physics/tables/saturation-tables.ts',

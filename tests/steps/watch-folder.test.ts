@@ -2,7 +2,7 @@ import { appendFileSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'no
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { expect, test } from 'vitest';
-import { watchFolders } from '../../src/steps/watch-folder.ts';
+import { watchFolders, wholeFiles } from '../../src/steps/watch-folder.ts';
 import { tempFolder } from '../store/temp-store.ts';
 
 /** Longer than a busy machine stops for between two lines of a test [ms]. */
@@ -84,4 +84,19 @@ test('what could not be taken is told again', async () => {
   );
   expect(told.length).toBeGreaterThan(1);
   expect(new Set(told.flat())).toEqual(new Set(['log.csv']));
+});
+
+test('of what lies at paths those are whole that keep still while they are looked at twice', async () => {
+  const folder = tempFolder();
+  const at = (name: string) => join(folder, name);
+  for (const name of ['still.csv', 'growing.csv', 'alone.csv']) writeFileSync(at(name), 'a\n');
+  writeFileSync(at('empty.csv'), '');
+  writeFileSync(at('copy.csv.part'), 'a\n');
+  const growth = setInterval(() => appendFileSync(at('growing.csv'), 'b\n'), 50);
+  const { whole, unfinished } = await wholeFiles([folder], quietMs).finally(() => clearInterval(growth));
+  expect([whole.sort(), unfinished.sort()]).toEqual([
+    [at('alone.csv'), at('still.csv')],
+    [at('empty.csv'), at('growing.csv')],
+  ]);
+  expect(await wholeFiles([at('alone.csv')], 20)).toEqual({ whole: [at('alone.csv')], unfinished: [] });
 });

@@ -49,7 +49,8 @@ export function declaredStep(command: Command, step: StepValues, usual: GivenOpt
   });
   const named = command.registeredArguments.flatMap((argument) => filled(argument.name()));
   const into = filled('into').at(0);
-  const written = options.filter(({ name }) => name in step || name === 'store');
+  // How long a run waits for the store is its own affair, unless the step says so.
+  const written = options.filter(({ name }) => name in step || name !== 'wait');
   return {
     do: command.name(),
     summary: command.summary(),

@@ -20,8 +20,6 @@ export interface RoundResult {
   readonly steps: readonly StepResult[];
   /** The most serious status of the steps. */
   readonly status: number;
-  /** Whether steps were left out because one before them broke off. */
-  readonly isBroken: boolean;
 }
 
 export interface RunRoundOptions {
@@ -60,7 +58,7 @@ export async function runRound(run: DeclaredRun, { log, day, stop }: RunRoundOpt
   const text = `${run.name}: ${roundText(results, status, stop)}, in ${durationText((performance.now() - startMs) / 1000)}`;
   if (status === exitStatus.done && !stop.aborted) log.note(text);
   else log.alarm(text);
-  return { steps: results, status, isBroken };
+  return { steps: results, status };
 }
 
 /** A step whose process cannot be had, or whose output cannot be written, has broken off as well. */

@@ -1,13 +1,13 @@
 import type { Argument, Command, Option } from 'commander';
 import { z } from 'zod';
+import { usualWaitOfRun } from '../wait-option.ts';
 import { wholeNumber } from '../whole-number.ts';
 
 /** Commands that are no steps: what asks in SQL, is for a person at a desk, or would begin a run within a run. */
 const noSteps: ReadonlySet<string> = new Set(['demo', 'map', 'query', 'run']);
 
-/** What a step says beside what its command takes. No command may have an option or an argument of such a name. */
+/** What a step says beside `do` and what its command takes. No command may have an option or an argument of such a name. */
 const stepWords = {
-  do: 'the command',
   or: 'go-on: the steps after it are run even where it breaks off, such as where a folder is empty or away; its status still counts',
   into: 'the file that what it prints goes into, made with its folder, and written whole or not at all',
 } as const;
@@ -64,7 +64,7 @@ export function runSchema(program: Command) {
 export function stepSchema(command: Command) {
   return z
     .strictObject({
-      do: z.literal(command.name()).describe(stepWords.do),
+      do: z.literal(command.name()).describe(command.summary()),
       ...Object.fromEntries(
         command.registeredArguments.map((argument) => [argument.name(), argumentSchema(command, argument)]),
       ),
@@ -83,9 +83,10 @@ function argumentSchema(command: Command, argument: Argument): z.ZodType {
 
 function optionSchema(option: Option): z.ZodType {
   const value = option.isBoolean() ? z.boolean() : valueSchema(option);
+  const usual: unknown = option.name() === 'wait' ? usualWaitOfRun : option.defaultValue;
   const described = (option.variadic ? list(value) : value).meta({
     description: option.description,
-    ...(option.defaultValue !== undefined && { default: option.defaultValue }),
+    ...(usual !== undefined && { default: usual }),
   });
   return option.mandatory && option.defaultValue === undefined ? described : described.optional();
 }

@@ -6,6 +6,7 @@ import { dirname, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
+import { DryholdError, machineProblem } from '../../errors.ts';
 import { writeWhole } from '../../store/whole-file.ts';
 import { exitStatus } from '../context.ts';
 import type { Step } from './declared-step.ts';
@@ -35,14 +36,14 @@ class BrokenOff extends Error {}
 /**
  * Carries out a step in a process of its own: its memory goes back with it, and whatever becomes of it is a status.
  *
- * @throws DryholdError `output-unwritable` where the file for its output cannot be written
+ * @throws DryholdError `output-unwritable` where the file for its output, or the folder of one that it makes, cannot be written
  */
 export async function runStep(step: Step, options: RunStepOptions): Promise<StepEnd> {
   const from = (path: string) => resolve(options.folder, path);
-  for (const path of step.makes) mkdirSync(dirname(from(path)), { recursive: true });
+  for (const path of step.makes) makeFolder(dirname(from(path)));
   if (step.into === undefined) return runChild(step.args, options);
   const into = from(step.into);
-  mkdirSync(dirname(into), { recursive: true });
+  makeFolder(dirname(into));
   let end: StepEnd | undefined;
   await writeWhole(into, async (to) => {
     const file = openSync(to, 'w');
@@ -56,6 +57,16 @@ export async function runStep(step: Step, options: RunStepOptions): Promise<Step
     if (!(error instanceof BrokenOff)) throw error;
   });
   return end as StepEnd;
+}
+
+function makeFolder(path: string): void {
+  try {
+    mkdirSync(path, { recursive: true });
+  } catch (error) {
+    const problem = machineProblem(error);
+    if (problem === undefined) throw error;
+    throw new DryholdError('output-unwritable', { path, problem }, error);
+  }
 }
 
 async function runChild(

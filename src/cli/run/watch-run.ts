@@ -1,7 +1,7 @@
 import { mkdirSync, statSync } from 'node:fs';
 import { isAbsolute, relative, resolve } from 'node:path';
 import { DryholdError } from '../../errors.ts';
-import { watchFolders } from '../../steps/watch-folder.ts';
+import { watchFolders, type WatchOptions } from '../../steps/watch-folder.ts';
 import { exitStatus } from '../context.ts';
 import { countOf } from '../ingest-text.ts';
 import type { DeclaredRun } from './declared-run.ts';
@@ -10,12 +10,12 @@ import type { RunLog } from './run-log.ts';
 
 /** Of files that came so many are named. */
 const mostNamed = 10;
-/** A round that broke off is tried again after so long, where no file comes before [ms]. */
+/** A round of which a step broke off is tried again after so long, where no file comes before, and then after twice as long each time [ms]. */
 const againMs = 3_600_000;
-/** A watch that has nothing to say says after so long that it is there [ms]. */
-const lifeMs = 86_400_000;
+/** At the latest after so long it is tried again, and a watch that has nothing to say says that it is there [ms]. */
+const dayMs = 86_400_000;
 
-export interface WatchRunOptions {
+export interface WatchRunOptions extends Pick<WatchOptions, 'everyMs' | 'quietMs'> {
   readonly log: RunLog;
   /** The day that placeholders mean, ISO 8601, asked at each round. */
   readonly day: () => string;
@@ -28,18 +28,21 @@ export interface WatchRunOptions {
  * Carries a run out whenever files came into its folders, beginning with what lies there, until it is told to end.
  *
  * @returns the most serious status of its rounds
- * @throws DryholdError `bad-usage` where a folder is not there and is not the run's own to make
+ * @throws DryholdError `file-not-found` where a folder is not there and is not the run's own to make, `bad-usage` where it is a file
  */
-export async function watchRun(run: DeclaredRun, { log, day, stop, onRound }: WatchRunOptions): Promise<number> {
+export async function watchRun(run: DeclaredRun, options: WatchRunOptions): Promise<number> {
+  const { log, day, stop, onRound } = options;
   const folders = run.watch.map((name) => watchedFolder(run, name, log));
   log.note(`${run.name}: watching ${run.watch.join(', ')}; Ctrl+C ends it`);
   let worst: number = exitStatus.done;
   let rounds = 0;
-  let brokeMs: number | undefined;
+  let retryAtMs = Number.POSITIVE_INFINITY;
+  let retries = 0;
   const round = async () => {
     const result = await runRound(run, { log, day: day(), stop });
     rounds += 1;
-    brokeMs = result.isBroken ? Date.now() : undefined;
+    const isBroken = result.status > exitStatus.refused;
+    retryAtMs = isBroken ? Date.now() + Math.min(againMs * 2 ** retries, dayMs) : Number.POSITIVE_INFINITY;
     // What a round that was stopped had under way comes again with the next start.
     if (!stop.aborted) worst = Math.max(worst, result.status);
     onRound(result);
@@ -48,16 +51,19 @@ export async function watchRun(run: DeclaredRun, { log, day, stop, onRound }: Wa
     folders,
     async (paths) => {
       log.note(`${run.name}: ${cameText(paths, run.folder)}`);
+      retries = 0;
       await round();
       return true;
     },
     {
+      ...options,
       signal: stop,
       onIdle: async () => {
-        if (brokeMs !== undefined && Date.now() - brokeMs >= againMs) {
-          log.note(`${run.name}: the last round broke off; it is tried again`);
+        if (Date.now() >= retryAtMs) {
+          retries += 1;
+          log.note(`${run.name}: no file came, but the last round broke off, and is tried again`);
           await round();
-        } else if (Date.now() - log.lastMs >= lifeMs) log.note(`${run.name}: still watching; nothing came`);
+        } else if (Date.now() - log.lastMs >= dayMs) log.note(`${run.name}: still watching; nothing came`);
       },
     },
   );
@@ -70,11 +76,10 @@ function watchedFolder({ folder, path }: DeclaredRun, name: string, log: RunLog)
   const full = resolve(folder, name);
   const found = statSync(full, { throwIfNoEntry: false });
   if (found?.isDirectory()) return full;
+  if (found !== undefined)
+    throw new DryholdError('bad-usage', { problem: `${path}: "watch" wants folders, and ${name} is none` });
   const within = relative(folder, full);
-  if (found !== undefined || within.startsWith('..') || isAbsolute(within))
-    throw new DryholdError('bad-usage', {
-      problem: `${path}: "watch" wants folders, and ${name} is none; make it, or mend the name`,
-    });
+  if (within.startsWith('..') || isAbsolute(within)) throw new DryholdError('file-not-found', { path: full });
   mkdirSync(full, { recursive: true });
   log.note(`${name}: made, since there was no such folder`);
   return full;

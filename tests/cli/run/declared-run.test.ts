@@ -1,0 +1,93 @@
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { dryholdProgram } from '../../../src/cli/program.ts';
+import { readRun } from '../../../src/cli/run/declared-run.ts';
+import { stepCommands } from '../../../src/cli/run/run-schema.ts';
+import { tempFolder, writeFiles } from '../../store/temp-store.ts';
+
+const program = dryholdProgram();
+
+function read(content: unknown, given = {}) {
+  const text = typeof content === 'string' ? content : JSON.stringify(content);
+  return readRun(join(writeFiles(tempFolder(), { 'run.json': text }), 'run.json'), program, given);
+}
+
+const run = (...steps: unknown[]) => ({ name: 'trial', title: 'Trial', steps });
+
+test('a step is started with its options by name and its arguments after them', () => {
+  const given = { units: 'si', wait: '10min' };
+  const declared = read(
+    {
+      ...run(
+        { do: 'ingest', path: ['-drop', 'a b'], map: ['m.json', '--n.json'], whole: true },
+        { do: 'due', within: 30, csv: false, on: '{last-month-end}', units: 'ip', into: 'due/{week}.csv', or: 'go-on' },
+        { do: 'report', out: '{today}', wait: '5s' },
+      ),
+      store: 'shop',
+    },
+    given,
+  );
+  const [ingest, due, report] = declared.stepsOn('2026-12-01');
+  const common = ['--store=shop', '--wait=10min'];
+  expect(ingest?.args).toEqual([
+    'ingest',
+    '--map=m.json',
+    '--map=--n.json',
+    '--whole',
+    ...common,
+    '--units=si',
+    '--',
+    '-drop',
+    'a b',
+  ]);
+  expect(ingest?.typed).toBe('dryhold ingest -drop "a b" --map m.json --map --n.json --whole --store shop --units si');
+  expect(due?.args).toEqual(['due', '--within=30', '--on=2026-11-30', ...common, '--units=ip']);
+  expect([due?.into, due?.goOn, ingest?.goOn]).toEqual(['due/2026-W49.csv', true, false]);
+  expect(report?.args).toEqual(['report', '--out=2026-12-01', '--store=shop', '--wait=5s', '--units=si']);
+  expect(report?.makes).toEqual(['2026-12-01']);
+});
+
+test.each([
+  ['{"name": 1', 'the whole file'],
+  [{}, 'at "name": is missing'],
+  [run(), 'at "steps": '],
+  [{ ...run({ do: 'judge' }), stepz: [] }, 'at the top: there is no "stepz" here; known: $schema, name, title, store'],
+  [run({ do: 'query', sql: 'select 1' }), 'at step 1 (query): "do" is none of ingest, rejects, judge'],
+  [
+    run({ do: 'judge' }, { do: 'judge', polcy: 'x' }),
+    'at step 2 (judge): there is no "polcy" here; known: do, policy, ',
+  ],
+  [run({ do: 'ingest' }), 'at step 1 (ingest), "path": is missing'],
+  [run({ do: 'ingest', path: 'drop' }), 'at step 1 (ingest), "path": wants a list'],
+  [run({ do: 'ingest', path: ['drop'], watch: true }), 'there is no "watch" here'],
+  [run({ do: 'judge', 'fail-on': 'bad' }), 'at step 1 (judge), "fail-on": expected one of'],
+  [run({ do: 'due', on: 'monday' }), 'at step 1 (due): "on": a day such as 2026-06-30 is wanted, received "monday"'],
+  [run({ do: 'judge', wait: 'long' }), 'at step 1 (judge): "wait": cannot read "long"'],
+  [
+    run({ do: 'report', out: '{weak}' }),
+    'at step 1 (report), "out": no placeholder {weak}; known: {today}, {week}, {month}',
+  ],
+  [{ ...run({ do: 'judge' }), watch: ['{week}'] }, 'at "watch": the folders that are watched stay the same'],
+])('what is wrong is told by its place, before anything is done: %j', (content, problem) => {
+  let told: unknown;
+  try {
+    read(content);
+  } catch (error) {
+    told = error;
+  }
+  expect(told).toMatchObject({ code: 'run-invalid', exitStatus: 2 });
+  expect((told as Error).message).toContain(problem);
+});
+
+test('no command has an option or an argument that a step would take for a word of its own', () => {
+  const names = stepCommands(program).flatMap((command) => [
+    ...command.options.map((option) => option.name()),
+    ...command.registeredArguments.map((argument) => argument.name()),
+  ]);
+  expect(names.length).toBeGreaterThan(100);
+  for (const word of ['do', 'or', 'into']) expect(names).not.toContain(word);
+  for (const command of stepCommands(program)) {
+    const own = command.options.map((option) => option.name());
+    for (const argument of command.registeredArguments) expect(own).not.toContain(argument.name());
+  }
+});
