@@ -1,8 +1,10 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, test } from 'vitest';
+import { dryholdProgram } from '../../src/cli/program.ts';
+import { readRun } from '../../src/cli/run/declared-run.ts';
 import { parseSourceMap } from '../../src/sources/parse-source-map.ts';
 import { dryhold, temporaryFolder } from './dryhold-process.ts';
 
@@ -56,9 +58,17 @@ test('the example of the physics runs as it stands', () => {
   expect(Number(endPa)).toBeGreaterThan((4.2e6 * 311) / 294);
 });
 
-test('every map that a page shows is one', () => {
-  const maps = pages.flatMap((page) => blocksOf(page, 'json').map((block) => parseSourceMap(block, page)));
+test('every map and every declared run that a page shows is one', () => {
+  const shown = pages.flatMap((page) => blocksOf(page, 'json').map((block) => ({ page, block })));
+  const isRun = ({ block }: { block: string }) => 'steps' in (JSON.parse(block) as object);
+  const maps = shown.filter((one) => !isRun(one)).map(({ page, block }) => parseSourceMap(block, page));
   expect(maps.map(({ name }) => name)).toEqual(['office-list']);
+  const runs = shown.filter(isRun).map(({ block }) => {
+    const file = join(folder.path, 'shown.json');
+    writeFileSync(file, block);
+    return readRun(file, dryholdProgram(), {});
+  });
+  expect(runs.map(({ name }) => name)).toEqual(['nightly']);
 });
 
 test('every command of the table exists, and none is left out', () => {

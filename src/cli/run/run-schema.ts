@@ -4,7 +4,7 @@ import { usualWaitOfRun } from '../wait-option.ts';
 import { wholeNumber } from '../whole-number.ts';
 
 /** Commands that are no steps: what asks in SQL, is for a person at a desk, or would begin a run within a run. */
-const noSteps: ReadonlySet<string> = new Set(['demo', 'map', 'query', 'run']);
+const noSteps: ReadonlySet<string> = new Set(['completion', 'demo', 'map', 'query', 'run']);
 
 /** What a step says beside `do` and what its command takes. No command may have an option or an argument of such a name. */
 const stepWords = {
