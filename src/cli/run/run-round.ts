@@ -30,6 +30,9 @@ export interface RunRoundOptions {
   readonly stop: AbortSignal;
 }
 
+/** A step that went well and took no longer says nothing of its own [s]. */
+const longS = 10;
+
 /** Carries out the steps, one after the other, and says in the log what came of each. */
 export async function runRound(run: DeclaredRun, { log, day, stop }: RunRoundOptions): Promise<RoundResult> {
   const steps = run.stepsOn(day);
@@ -50,8 +53,10 @@ export async function runRound(run: DeclaredRun, { log, day, stop }: RunRoundOpt
     isBroken = status > exitStatus.refused && (!step.goOn || stop.aborted);
     results.push({ ...result, status, seconds });
     const took = seconds < 10 ? `${seconds.toFixed(1)} s` : durationText(seconds);
-    if (status === exitStatus.done) log.note(`  done in ${took}${step.into === undefined ? '' : `: ${step.into}`}`);
-    else log.alarm(`  ${endText(step, end, stop, run.path)} (${took})${afterText(status, isBroken, left)}`);
+    if (status !== exitStatus.done)
+      log.alarm(`  ${endText(step, end, stop, run.path)} (${took})${afterText(status, isBroken, left)}`);
+    else if (seconds >= longS || step.into !== undefined)
+      log.note(`  done in ${took}${step.into === undefined ? '' : `: ${step.into}`}`);
   }
   log.forget();
   const status = Math.max(0, ...results.map((each) => each.status ?? 0));
