@@ -1,5 +1,9 @@
-import type { Browser, Page } from 'playwright-core';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { BrowserContext, Page } from 'playwright-core';
 import { DryholdError } from '../../errors.ts';
+import { noteUnfinished } from '../../store/whole-file.ts';
 import { installedBrowser } from './installed-browser.ts';
 
 /** Sheets that a page is printed on: their sizes, and what the margins of the style sheet leave of their width. */
@@ -23,12 +27,15 @@ const footer = `<div style="width:100%;margin:0 ${sideMm}mm;font:7.5pt sans-seri
  * The charts are drawn for the width of the paper; links to other pages, which a sheet cannot follow, go.
  */
 export class PagePrinter {
-  readonly #browser: Browser;
+  readonly #browser: BrowserContext;
   readonly #paper: Paper;
+  /** Removes what the browser kept of itself. */
+  readonly #tidy: () => void;
 
-  private constructor(browser: Browser, paper: Paper) {
+  private constructor(browser: BrowserContext, paper: Paper, tidy: () => void) {
     this.#browser = browser;
     this.#paper = paper;
+    this.#tidy = tidy;
   }
 
   /**
@@ -39,10 +46,17 @@ export class PagePrinter {
   static async open(paper: Paper): Promise<PagePrinter> {
     const executablePath = installedBrowser();
     const { chromium } = await import('playwright-core');
+    const folder = mkdtempSync(join(tmpdir(), 'dryhold-browser-'));
+    const isTidied = noteUnfinished(folder);
+    const tidy = (): void => {
+      rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+      isTidied();
+    };
     try {
-      const browser = await chromium.launch({
+      const browser = await chromium.launchPersistentContext(folder, {
         executablePath,
         headless: true,
+        colorScheme: 'light',
         // Under root, as in a container, it does not start otherwise; what it opens are pages of our own that load nothing.
         chromiumSandbox: process.getuid?.() !== 0,
         args: ['--disable-background-networking', '--disable-component-update', '--disable-sync', '--no-first-run'],
@@ -50,8 +64,9 @@ export class PagePrinter {
         handleSIGTERM: false,
         handleSIGHUP: false,
       });
-      return new PagePrinter(browser, paper);
+      return new PagePrinter(browser, paper, tidy);
     } catch (error) {
+      tidy();
       const [reason = ''] = error instanceof Error ? error.message.split('\n') : [];
       throw new DryholdError('browser-missing', { problem: `${executablePath} does not start (${reason})` }, error);
     }
@@ -66,9 +81,9 @@ export class PagePrinter {
   async print(html: string): Promise<Uint8Array> {
     const { format, widthMm } = papers[this.#paper];
     const width = Math.floor((widthMm - 2 * sideMm) * pxPerMm);
-    const context = await this.#browser.newContext({ viewport: { width, height: 900 }, colorScheme: 'light' });
+    const page = await this.#browser.newPage();
     try {
-      const page = await context.newPage();
+      await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ media: 'print' });
       await page.setContent(html);
       await page.waitForSelector('html[data-charts=drawn]', { state: 'attached' });
@@ -82,12 +97,13 @@ export class PagePrinter {
         outline: true,
       });
     } finally {
-      await context.close();
+      await page.close();
     }
   }
 
   async close(): Promise<void> {
     await this.#browser.close();
+    this.#tidy();
   }
 }
 
