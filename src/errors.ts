@@ -5,6 +5,7 @@ export interface ErrorParameters {
   'file-unreadable': { path: string; problem: string };
   'nothing-to-read': { path: string; expected: string };
   'map-invalid': { path: string; where: string; problem: string };
+  'notebook-failed': { path: string; line: number; column?: number | undefined; problem: string };
   'policy-invalid': { path: string; where: string; problem: string };
   'store-missing': { path: string };
   'store-newer': { path: string; found: number; known: number };
@@ -37,6 +38,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'file-unreadable': (p) => `${p.path}: cannot be read: ${p.problem}`,
   'nothing-to-read': (p) => `${p.path}: nothing to read here; expected ${p.expected}`,
   'map-invalid': (p) => `${p.path}: source map is wrong at ${p.where}: ${p.problem}`,
+  'notebook-failed': (p) =>
+    `${p.path}:${p.line}${p.column === undefined ? '' : `:${p.column}`}: ${p.problem}; nothing of this notebook is written`,
   'policy-invalid': (p) => `${p.path}: policy is wrong at ${p.where}: ${p.problem}`,
   'store-missing': (p) => `${p.path}: no store here; make one with "dryhold ingest"`,
   'store-newer': (p) =>
@@ -75,6 +78,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'file-unreadable': 3,
   'nothing-to-read': 3,
   'map-invalid': 3,
+  'notebook-failed': 3,
   'policy-invalid': 3,
   'store-missing': 3,
   'store-newer': 3,
