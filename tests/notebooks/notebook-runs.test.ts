@@ -130,11 +130,12 @@ test('for machines: all that was shown, and nothing else', () => {
       "console.log('aside');\nshow([{ a: 1, b: null, c: Number.POSITIVE_INFINITY }], { title: 'Rows' });",
     ),
   });
-  const run = dryhold(['notebook', 'rows.md', '--json', '--quiet'], { cwd: tree.root });
+  symlinkSync(tree.root, at('link'));
+  const run = dryhold(['notebook', join('link', 'rows.md'), '--json', '--quiet'], { cwd: tree.root });
   expect([run.status, run.stderr]).toEqual([0, '']);
   expect(JSON.parse(run.stdout)).toEqual([
     {
-      file: 'rows.md',
+      file: join('link', 'rows.md'),
       title: 'A notebook',
       page: join('dryhold-notebooks', 'rows.html'),
       cells: [

@@ -5,7 +5,7 @@ import { linesOf, type NotebookParts } from '../../pages/notebook/notebook-parts
  * a line of the module tells one of the notebook.
  *
  * @param markdown the file's text
- * @param opening what stands on the line of an opening fence; nothing but line breaks may be missing from it
+ * @param opening the statement on the line of an opening fence, by that line; none where it is left out
  */
 export function notebookModule(
   markdown: string,
@@ -16,7 +16,6 @@ export function notebookModule(
   for (const part of parts) {
     if (!('code' in part)) continue;
     const { line, code } = part;
-    // Code in front of which there is none ends no statement of the cell before.
     lines[line - 1] = opening(line);
     for (const [at, text] of code.split('\n').entries()) lines[line + at] = text;
   }

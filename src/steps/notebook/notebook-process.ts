@@ -20,7 +20,8 @@ async function runTask({ url, source, storeFolder, units, codes }: NotebookTask)
   const closing: (() => Promise<void>)[] = [];
   registerHooks({
     resolve: (specifier, context, next) => {
-      const found = own[specifier];
+      // The notebook's own address as it is, even where a link leads to it.
+      const found = specifier === url ? url : own[specifier];
       return found === undefined ? next(specifier, context) : { url: found, shortCircuit: true };
     },
     load: (address, context, next) =>

@@ -67,7 +67,7 @@ export async function writeNotebooks(
     await writeWholeText(
       page,
       await renderNotebookPage(
-        { file: `${name}.md`, title, lead: notebook.lead, parts: notebook.parts, cells },
+        { file: basename(path), title, lead: notebook.lead, parts: notebook.parts, cells },
         reader,
       ),
     );
