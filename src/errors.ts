@@ -5,6 +5,7 @@ export interface ErrorParameters {
   'file-unreadable': { path: string; problem: string };
   'nothing-to-read': { path: string; expected: string };
   'map-invalid': { path: string; where: string; problem: string };
+  'notebook-failed': { path: string; line: number; column?: number | undefined; problem: string };
   'policy-invalid': { path: string; where: string; problem: string };
   'run-invalid': { path: string; where: string; problem: string };
   'run-busy': { path: string; holder: string };
@@ -40,6 +41,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
   'file-unreadable': (p) => `${p.path}: cannot be read: ${p.problem}`,
   'nothing-to-read': (p) => `${p.path}: nothing to read here; expected ${p.expected}`,
   'map-invalid': (p) => `${p.path}: source map is wrong at ${p.where}: ${p.problem}`,
+  'notebook-failed': (p) =>
+    `${p.path}:${p.line}${p.column === undefined ? '' : `:${p.column}`}: ${p.problem}; nothing of this notebook is written`,
   'policy-invalid': (p) => `${p.path}: policy is wrong at ${p.where}: ${p.problem}`,
   'run-invalid': (p) => `${p.path}: declared run is wrong at ${p.where}: ${p.problem}`,
   'run-busy': (p) =>
@@ -83,6 +86,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'file-unreadable': 3,
   'nothing-to-read': 3,
   'map-invalid': 3,
+  'notebook-failed': 3,
   'policy-invalid': 3,
   'run-invalid': 2,
   'run-busy': 3,

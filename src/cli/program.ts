@@ -12,6 +12,7 @@ import { addIngest } from './ingest.ts';
 import { addJudge } from './judge.ts';
 import { addLeaks } from './leaks.ts';
 import { addMap } from './map.ts';
+import { addNotebook } from './notebook.ts';
 import { addPlan } from './plan.ts';
 import { addQuery } from './query.ts';
 import { addRejects } from './rejects.ts';
@@ -42,6 +43,7 @@ const commands: readonly AddCommand[] = [
   addDue,
   addExport,
   addQuery,
+  addNotebook,
   addSaturation,
   addPlan,
   addSimulate,

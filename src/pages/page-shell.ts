@@ -19,11 +19,10 @@ export async function pageShell({ title, description, reader, places, body }: Pa
   const charts = new PageCharts();
   const [first, other] = unitsFrom(reader.units);
   const inReadersDates = (text: string): string => inDateStyle(text, reader.dates);
-  const woven = wovenUnits(
-    { units: first, body: await body(first, charts) },
-    { units: other, body: await body(other, charts) },
-    inReadersDates,
-  );
+  const one = { units: first, body: await body(first, charts) };
+  const two = { units: other, body: await body(other, charts) };
+  const woven = wovenUnits(one, two, inReadersDates);
+  const hasUnits = one.body.source !== two.body.source;
   const hasCharts = charts.specs.length > 0;
   const scripts = [...(hasCharts ? vegaScripts() : []), pageScript].map((script) => script.replaceAll('\r\n', '\n'));
   const styles = `${pageStyles}\n${charts.styles}\n`;
@@ -49,7 +48,7 @@ export async function pageShell({ title, description, reader, places, body }: Pa
 <style>${new Html(styles)}</style>
 </head>
 <body>
-<nav class="top" aria-label="Pages and units">${places ?? null}${unitsChoice(first)}</nav>
+${(places !== undefined || hasUnits) && html`<nav class="top" aria-label="Pages and units">${places ?? null}${hasUnits && unitsChoice(first)}</nav>`}
 ${woven}
 ${hasCharts && html`<script type="application/json" id="charts">${scriptJson(charts.specs)}</script>`}
 ${charts.rows.size > 0 && html`<script type="application/json" id="tables">${scriptJson(charts.tables)}</script>`}

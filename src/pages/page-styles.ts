@@ -71,6 +71,11 @@ figcaption .quiet{font-weight:400;display:block}
 .pair figure:only-child,.even figure:first-child:nth-last-child(3){grid-column:1/-1}
 details{margin-top:.8rem;font-size:.92rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding:.15rem 0}
+code{font:.9em ui-monospace,"DejaVu Sans Mono",Consolas,monospace}
+pre{overflow-x:auto;max-width:100%;margin:.6rem 0;padding:.7rem .9rem;background:var(--wash);border:1px solid var(--rule);border-radius:4px;font-size:.88rem;line-height:1.45}
+.notebook .code{margin:.5rem 0 1.4rem;font-size:.82rem}.notebook .code summary{color:var(--muted)}
+.notebook figure{margin-top:1.4rem}.notebook li{max-width:50rem;margin:.3rem 0}
+.notebook h2{margin-top:2.4rem}.notebook .figures+p,.notebook figure+p{margin-top:.9rem}
 .topic h3{margin:1.3rem 0 .2rem}.topic>.narrow+h3{margin-top:1.6rem}
 .findings{list-style:none;margin:.9rem 0 0;padding:0}
 .findings>li{display:grid;grid-template-columns:7rem minmax(0,1fr);gap:0 1rem;padding:.55rem 0}
@@ -138,7 +143,7 @@ h1{font-size:1.6rem}h2{margin-top:2.5rem}
 @page{margin:16mm 14mm}
 html{font-size:10pt}
 .page{max-width:none;padding:0}
-.nav,summary,.top,[data-ready] .filters{display:none}
+.nav,summary,.top,.notebook .code,[data-ready] .filters{display:none}
 h2{margin-top:1.6rem}
 h2,h3,h4,figcaption,caption,thead{break-after:avoid}
 figure,.todo>li,.findings>li,tr,.caution{break-inside:avoid}

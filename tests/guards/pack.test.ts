@@ -78,6 +78,16 @@ test('the entry points load', () => {
   expect(exportsOf(home.root, 'dryhold/physics')).toBeGreaterThan(0);
 });
 
+test('a notebook runs from where the package lies, though Node takes no types off there', () => {
+  const cell = "import { median } from 'dryhold';\nconst n: number = median([1, 2, 3]);";
+  home.plant({
+    'node_modules/dryhold/notebooks/planted.md': `# Planted\n\n\`\`\`ts\n${cell}\nconsole.log(n);\n\`\`\`\n`,
+  });
+  const planted = join('node_modules', 'dryhold', 'notebooks', 'planted.md');
+  run(home.root, 'npx', '--no-install', 'dryhold', 'notebook', planted, '--out', 'pages');
+  expect(existsSync(join(home.root, 'pages', 'planted.html'))).toBe(true);
+});
+
 test('physics loads where no other package is installed', () => {
   using lone = new PlantedTree();
   cpSync(join(installed, 'dist'), join(lone.root, 'dist'), { recursive: true });
