@@ -18,7 +18,7 @@ const bareEnvironment = Object.fromEntries(
     npm_config_update_notifier: 'false',
   }).filter(
     ([name]) =>
-      !/^(npm_(package|lifecycle)_|npm_(command|execpath|node_execpath|config_local_prefix)$|NODE|VITEST|INIT_CWD$)/.test(
+      !/^(npm_(package|lifecycle)_|npm_(command|execpath|node_execpath|config_local_prefix)$|NODE(?!_EXTRA_CA_CERTS$)|VITEST|INIT_CWD$)/.test(
         name,
       ),
   ),
