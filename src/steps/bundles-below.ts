@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs';
 import { extname, join } from 'node:path';
+import { holdsStore } from '../store/catalogue-path.ts';
 import { pathsIn } from './files-below.ts';
 import { couldBeTable, isTable, type NamedPath } from './find-inputs.ts';
 
@@ -12,7 +13,7 @@ export interface FoundBundles {
 
 /**
  * The bundles that a path means: itself, and every folder or archive below it that holds one, as where each day's export comes in a folder of
- * its own. Hidden folders, and folders that are links, are not entered.
+ * its own. Hidden folders, folders that are links, and stores are not entered.
  *
  * @returns the path itself where there is no bundle below it
  */
@@ -30,9 +31,10 @@ export function bundlesBelow(given: NamedPath): FoundBundles {
     if (isBundle) bundles.push({ path, name });
     for (const entry of entries) {
       if (entry.problem !== undefined || isTable(entry)) continue;
-      if (entry.isFolder && entry.isLink !== true) enter(inner(entry));
-      else if (!entry.isFolder && extname(entry.name).toLowerCase() === '.zip') bundles.push(inner(entry));
-      else if (!entry.isFolder && couldBeTable(entry.name) && !isBundle) leftAside.push(inner(entry));
+      if (entry.isFolder) {
+        if (entry.isLink !== true && !holdsStore(join(path, entry.name))) enter(inner(entry));
+      } else if (extname(entry.name).toLowerCase() === '.zip') bundles.push(inner(entry));
+      else if (couldBeTable(entry.name) && !isBundle) leftAside.push(inner(entry));
     }
   };
   enter(given);

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, realpathSync, rmdirSync, rmSync } f
 import { join, resolve } from 'node:path';
 import { type DuckDBConnection, DuckDBInstance, type DuckDBResult, type DuckDBValue, type JS } from '@duckdb/node-api';
 import { DryholdError, machineProblem } from '../errors.ts';
+import { catalogueName } from './catalogue-path.ts';
 import { isAfterBreakdown } from './engine-breakdown.ts';
 import { migrate, newestVersion, storeVersion } from './migrations.ts';
 import { isUnfinishedCatalogue, makeCatalogue } from './new-catalogue.ts';
@@ -16,7 +17,6 @@ export type StoreMode = 'read' | 'write';
 /** Rows as plain objects, BIGINT as number. */
 export type PlainRow = Record<string, unknown>;
 
-const catalogueName = 'catalogue.duckdb';
 const segmentsName = 'readings';
 const connectionSettings =
   "SET TimeZone = 'UTC'; SET enable_progress_bar = true; SET enable_progress_bar_print = false";

@@ -6,12 +6,17 @@ function brokenBy(error: unknown): string {
   const [first] = (error as Error).message.split('\n');
   if (error instanceof TypeError || error instanceof RangeError || /\bundefined\b/.test(first))
     return 'what it holds contradicts itself';
-  return first;
+  // Which file it was is told beside.
+  return first.replaceAll(/ (?:file )?'[^']*[\\/][^']*'/g, ' it');
 }
 
 /** A file that is none of its kind, in words. */
 export function noFileOfKind(path: string, kind: string, error: unknown): DryholdError {
-  return new DryholdError('file-unreadable', { path, problem: `no ${kind} file (${brokenBy(error)})` }, error);
+  return new DryholdError(
+    'file-unreadable',
+    { path, problem: `no ${kind} file (${brokenBy(error)}), or only a part of one: export or copy it again` },
+    error,
+  );
 }
 
 /** The rows, with what breaks off in their midst told as a file that cannot be read. */

@@ -9,7 +9,7 @@ import { writeFiles } from '../write-files.ts';
 const job = (id: string) => `job_id,started_at\n${id},2026-03-02T08:00:00Z\n`;
 const readings = (id: string) => `job_id,elapsed_s,vacuum_pa\n${id},0,900\n${id},60,500\n`;
 
-test('each folder that holds a bundle is one, however deep it lies; what is hidden, linked or no table is not', () => {
+test('each folder that holds a bundle is one, however deep it lies; what is hidden, linked, a store or no table is not', () => {
   const folder = tempFolder();
   writeFiles(folder, {
     'people.csv': 'technician_id\nt1\n',
@@ -20,6 +20,8 @@ test('each folder that holds a bundle is one, however deep it lies; what is hidd
     'vans/three/export.csv': 'a\n',
     'vans/three/letter.pdf': 'x',
     '.hidden/jobs.csv': job('J-3'),
+    'store/catalogue.duckdb': '',
+    'store/readings/1.parquet': '',
   });
   symlinkSync(join(folder, 'monday'), join(folder, 'again'));
   const { bundles, leftAside } = bundlesBelow({ path: folder, name: 'drop' });
