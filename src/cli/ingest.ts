@@ -1,4 +1,5 @@
 import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
 import { visibleText } from '../units/visible-text.ts';
@@ -11,6 +12,7 @@ interface IngestCommandOptions extends CommonOptions {
   readonly map?: string[];
   readonly watch?: boolean;
   readonly whole?: boolean;
+  readonly only?: string[];
 }
 
 /** `dryhold ingest`: files, folders or globs into the store. */
@@ -30,6 +32,7 @@ export const addIngest: AddCommand = (program, settle) => {
       '--whole',
       'leave alone what is still being copied: look twice, two seconds apart, and take what kept still',
     )
+    .option('--only <file...>', 'of what lies in the folders only these files')
     .option('--watch', 'go on: take in whatever comes into the folders, once it is copied whole; ends with Ctrl+C')
     .addHelpText(
       'after',
@@ -43,7 +46,7 @@ examples:
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
       if (options.watch) return settle(await watch(paths, options));
-      const result = await takeIn(paths, options, options.whole ? await wholeOnly(paths, options) : undefined);
+      const result = await takeIn(paths, options, await askedOnly(paths, options));
       if (options.json) sayJson(result);
       else tellIngest(result, options);
       settle(ingestStatus(result));
@@ -65,6 +68,17 @@ async function takeIn(
         progress.update(bytesRead, bytes, rows === 0 ? file : `${file}, ${grouped(rows)} rows`),
     }),
   ).finally(() => progress.stop());
+}
+
+/** Which files are to be taken in; all where none is told apart. */
+async function askedOnly(
+  paths: readonly string[],
+  options: IngestCommandOptions,
+): Promise<ReadonlySet<string> | undefined> {
+  const only = options.only && new Set(options.only.map((path) => resolve(path)));
+  if (options.whole !== true) return only;
+  const whole = [...(await wholeOnly(paths, options))].map((path) => resolve(path));
+  return new Set(whole.filter((path) => only?.has(path) ?? true));
 }
 
 /** What is whole of what lies at the paths; the rest is told, and left for the next time. */

@@ -38,7 +38,7 @@ examples:
       await withStore(options, 'read', async (store) => {
         const kinds = await refusedRows(store, options.file);
         if (options.json) sayJson(kinds);
-        else tellPeople(kinds, options);
+        else if (options.out === undefined || options.quiet !== true) tellPeople(kinds, options);
         if (options.out === undefined) return;
         assertWritable(options.out);
         await writeRefused(store, options.out, options.file);

@@ -1,5 +1,5 @@
 import { rmSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
 import { fileKinds } from '../sources/file-kinds.ts';
 import { compact } from '../store/compact.ts';
@@ -27,7 +27,7 @@ export interface IngestProgress {
 export interface IngestOptions {
   /** Paths of source maps; without one, the paths are bundles. Of several the one counts that a file looks like. */
   readonly map?: string | readonly string[];
-  /** Of what lies in the folders only these files; all without it. */
+  /** Of what lies in the folders only these files, by any path that leads to them; all without it. */
   readonly only?: ReadonlySet<string>;
   readonly onProgress?: IngestProgress;
 }
@@ -49,11 +49,13 @@ export async function ingest(
   options: IngestOptions = {},
 ): Promise<IngestResult> {
   const result = nothingIngested();
+  const only = options.only && new Set([...options.only].map((path) => resolve(path)));
+  const asked = { ...options, ...(only && { only }) };
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = namedPaths(paths);
   try {
-    if (maps.length > 0) await ingestMapped(store, found, maps, result, options);
-    else await ingestBundles(store, found, result, options);
+    if (maps.length > 0) await ingestMapped(store, found, maps, result, asked);
+    else await ingestBundles(store, found, result, asked);
     await compact(store);
   } catch (error) {
     throw writingError(store.folder, error);
@@ -71,7 +73,7 @@ async function ingestMapped(
   const found = paths.flatMap(({ path, name }) => {
     const fromFolder = statSync(path).isDirectory();
     return mappedFiles(path, name)
-      .filter((file) => only?.has(file.path) ?? true)
+      .filter(({ path: own }) => isAsked(own, only))
       .map((file) => ({ file, fromFolder, size: sizeOf(file) }));
   });
   const bytes = found.reduce((sum, { size }) => sum + size, 0);
@@ -103,9 +105,10 @@ async function ingestBundles(
   { only, onProgress }: IngestOptions,
 ): Promise<void> {
   const found = given.map(bundlesBelow);
-  const isAsked = ({ path }: NamedPath): boolean => only?.has(path) ?? true;
-  const paths = found.flatMap(({ bundles }) => bundles).filter((bundle) => !isPacked(bundle.path) || isAsked(bundle));
-  result.namedAfterNone.push(...found.flatMap(({ leftAside }) => leftAside.filter(isAsked).map(({ name }) => name)));
+  const paths = found.flatMap(({ bundles }) => bundles).filter(({ path }) => !isPacked(path) || isAsked(path, only));
+  result.namedAfterNone.push(
+    ...found.flatMap(({ leftAside }) => leftAside.filter(({ path }) => isAsked(path, only)).map(({ name }) => name)),
+  );
   const sizes = paths.map(({ path }) => (isPacked(path) ? statSync(path).size : bytesOf(bundleFiles(path))));
   const bytes = sizes.reduce((sum, size) => sum + size, 0);
   const folder = join(store.folder, 'spill', `unpacked-${process.pid}`);
@@ -113,7 +116,7 @@ async function ingestBundles(
   for (const [index, path] of paths.entries()) {
     try {
       const files = await unpackedBundle(path, folder).catch((error: unknown) => refusedBundle(path, error, paths));
-      const inputs = files.filter(({ from }) => only?.has(from) ?? true);
+      const inputs = files.filter(({ from }) => isAsked(from, only));
       if (inputs.length === 0) continue;
       const whole = bytesOf(inputs.map(({ file }) => file));
       let done = 0;
@@ -136,6 +139,11 @@ function refusedBundle({ path, name }: NamedPath, error: unknown, all: readonly 
     error instanceof DryholdError && ['file-unreadable', 'nothing-to-read'].includes(error.code) && isPacked(path);
   if (!isRefused || all.length === 1) throw error;
   return [{ from: path, file: { path, name, kind: fileKinds[0] }, unreadable: error }];
+}
+
+/** Whether a file is among those that were asked for. */
+function isAsked(path: string, only: ReadonlySet<string> | undefined): boolean {
+  return only?.has(resolve(path)) ?? true;
 }
 
 function bytesOf(files: readonly InputFile[]): number {

@@ -101,21 +101,30 @@ describe.concurrent('declared runs', () => {
     expect(plain(readFileSync(join(folder, 'month-end.log'), 'utf8'))).toMatch(/^month-end: all went well, in #$/m);
   });
 
-  test('drop-folder begins with what lies there, goes on after a broken file, and ends at SIGTERM', async () => {
+  test('drop-folder begins with what lies there, tells a broken file once, takes in what comes after it, and ends at SIGTERM', async () => {
     const folder = shop('drop-folder', ['drop-folder.json'], 'bundle-csv');
     const run = start(folder, 'drop-folder.json');
     await run.until('drop-folder: ended with status 1: look at step 1 (ingest), 2 (judge)');
     writeFileSync(join(folder, 'drop', 'weighings.csv'), Buffer.alloc(3000));
     await run.until('drop-folder: ended with status 1: look at step 1 (ingest), in');
+    mkdirSync(join(folder, 'drop', '{late}'));
+    writeFileSync(join(folder, 'drop', '{late}', 'people.csv'), 'technician_id\nt77\n');
+    await run.until('drop-folder: all went well');
     run.child.kill('SIGTERM');
     const { end, stdout, stderr } = await run.ended;
     expect([end, stderr]).toEqual([1, '']);
     const log = plain(stdout);
+    expect(log.split('refused: no text file')).toHaveLength(2);
+    expect(log).not.toContain('already in');
+    expect(log).toContain(
+      'drop-folder: 1 file came: drop/{late}/people.csv\nstep 1 of 4: dryhold ingest drop --whole (',
+    );
+    expect(log).toContain('    drop/{late}/people.csv: 1 row kept\n');
     expect(log).toContain('drop-folder: 3 files came: drop/jobs.csv, drop/people.csv, drop/readings.csv\n');
     expect(log).toContain('drop-folder: 1 file came: drop/weighings.csv\n');
     expect(log).toContain('    drop/weighings.csv: refused: no text file: it holds NUL bytes\n');
     expect(log).toContain('    0 jobs judged by policy as-recorded\n');
-    expect(log).toMatch(/drop-folder: ended by SIGTERM after 2 rounds, status 1\n$/);
+    expect(log).toMatch(/drop-folder: ended by SIGTERM after 3 rounds, status 1\n$/);
     expect(existsSync(join(folder, 'report', 'index.html'))).toBe(true);
     expect(readFileSync(join(folder, 'refused.csv'), 'utf8')).toContain(
       'drop/weighings.csv,0,weighings,file-unreadable',

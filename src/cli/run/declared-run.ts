@@ -17,8 +17,8 @@ export interface DeclaredRun {
   readonly title: string;
   readonly log?: string;
   readonly watch: readonly string[];
-  /** The steps as they are to be run on a day. */
-  readonly stepsOn: (day: string) => readonly Step[];
+  /** The steps as they are to be run on a day; `came` are the files that came, where they are told apart from what lies there. */
+  readonly stepsOn: (day: string, came?: readonly string[]) => readonly Step[];
 }
 
 /**
@@ -43,10 +43,15 @@ export function readRun(path: string, program: Command, given: GivenOptions): De
     throw wrong('"watch"', `the folders that are watched stay the same: leave the day out of ${changing}`);
   const commands = new Map(stepCommands(program).map((command) => [command.name(), command]));
   const usual = { ...(store !== undefined && { store }), ...given };
-  const stepsOn = (day: string) =>
+  const stepsOn = (day: string, came?: readonly string[]) =>
     steps.map((step, at) => {
       try {
-        return declaredStep(commands.get(step.do) as Command, step as StepValues, usual, day);
+        return declaredStep(
+          commands.get(step.do) as Command,
+          step as StepValues,
+          { ...usual, ...(came && { only: came }) },
+          day,
+        );
       } catch (error) {
         if (!(error instanceof InvalidArgumentError)) throw error;
         throw wrong(placeInRun(['steps', at], steps), error.message);

@@ -20,10 +20,13 @@ export interface Step {
 }
 
 /** Options of every command that were given to the run itself: they hold where a step says nothing. */
-export type GivenOptions = Readonly<Record<string, string | true>>;
+export type GivenOptions = Readonly<Record<string, string | true | readonly string[]>>;
 
 /** Options that name what a command writes. */
-const outputs = ['out', 'html'];
+const outputs = ['out', 'html', 'pdf'];
+
+/** What a run gives to its steps by itself, and no person would type. */
+const own: ReadonlySet<string> = new Set(['wait', 'only']);
 
 /** What a step says, by name. */
 export type StepValues = Readonly<Record<string, string | number | boolean | readonly string[] | undefined>>;
@@ -38,7 +41,12 @@ export type StepValues = Readonly<Record<string, string | number | boolean | rea
  */
 export function declaredStep(command: Command, step: StepValues, usual: GivenOptions, day: string): Step {
   const values: StepValues = { ...usual, ...step };
-  const filled = (name: string) => [values[name] ?? []].flat().map((value) => filledIn(String(value), day));
+  const filled = (name: string) =>
+    [values[name] ?? []].flat().map((value) => {
+      // Files are called as they are.
+      const isName = own.has(name) && !(name in step);
+      return isName ? String(value) : filledIn(String(value), day);
+    });
   const options = stepOptions(command).flatMap((option): { name: string; text?: string }[] => {
     const name = option.name();
     if (option.isBoolean()) return values[name] === true ? [{ name }] : [];
@@ -49,8 +57,8 @@ export function declaredStep(command: Command, step: StepValues, usual: GivenOpt
   });
   const named = command.registeredArguments.flatMap((argument) => filled(argument.name()));
   const into = filled('into').at(0);
-  // How long a run waits for the store is its own affair, unless the step says so.
-  const written = options.filter(({ name }) => name in step || name !== 'wait');
+  // How long a run waits for the store, and which files came, is its own affair, unless the step says so.
+  const written = options.filter(({ name }) => name in step || !own.has(name));
   return {
     do: command.name(),
     summary: command.summary(),

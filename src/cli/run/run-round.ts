@@ -26,6 +26,8 @@ export interface RunRoundOptions {
   readonly log: RunLog;
   /** The day that placeholders mean, ISO 8601. */
   readonly day: string;
+  /** Files that came, where `ingest` is to take in no others. */
+  readonly came?: readonly string[] | undefined;
   /** Ends the round, by the signal that is its reason. */
   readonly stop: AbortSignal;
 }
@@ -34,8 +36,8 @@ export interface RunRoundOptions {
 const longS = 10;
 
 /** Carries out the steps, one after the other, and says in the log what came of each. */
-export async function runRound(run: DeclaredRun, { log, day, stop }: RunRoundOptions): Promise<RoundResult> {
-  const steps = run.stepsOn(day);
+export async function runRound(run: DeclaredRun, { log, day, came, stop }: RunRoundOptions): Promise<RoundResult> {
+  const steps = run.stepsOn(day, came);
   const results: StepResult[] = [];
   const startMs = performance.now();
   let isBroken = false;

@@ -10,6 +10,8 @@ import type { RunLog } from './run-log.ts';
 
 /** Of files that came so many are named. */
 const mostNamed = 10;
+/** Of more files all that lies in the folders is taken in: a command line has an end. */
+const mostCame = 500;
 /** A round of which a step broke off is tried again after so long, where no file comes before, and then after twice as long each time [ms]. */
 const againMs = 3_600_000;
 /** At the latest after so long it is tried again, and a watch that has nothing to say says that it is there [ms]. */
@@ -38,10 +40,14 @@ export async function watchRun(run: DeclaredRun, options: WatchRunOptions): Prom
   let rounds = 0;
   let retryAtMs = Number.POSITIVE_INFINITY;
   let retries = 0;
-  const round = async () => {
-    const result = await runRound(run, { log, day: day(), stop });
+  // What lies there at first, and what a round that broke off has left.
+  let isWhole = true;
+  const round = async (paths: readonly string[] = []) => {
+    const came = isWhole || paths.length > mostCame ? undefined : paths;
+    const result = await runRound(run, { log, day: day(), came, stop });
     rounds += 1;
     const isBroken = result.status > exitStatus.refused;
+    isWhole = isBroken;
     retryAtMs = isBroken ? Date.now() + Math.min(againMs * 2 ** retries, dayMs) : Number.POSITIVE_INFINITY;
     // What a round that was stopped had under way comes again with the next start.
     if (!stop.aborted) worst = Math.max(worst, result.status);
@@ -52,7 +58,7 @@ export async function watchRun(run: DeclaredRun, options: WatchRunOptions): Prom
     async (paths) => {
       log.note(`${run.name}: ${cameText(paths, run.folder)}`);
       retries = 0;
-      await round();
+      await round(paths);
       return true;
     },
     {
