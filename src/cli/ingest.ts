@@ -49,7 +49,9 @@ examples:
       const result = await takeIn(paths, options, await askedOnly(paths, options));
       if (options.json) sayJson(result);
       else tellIngest(result, options);
-      settle(ingestStatus(result));
+      const status = ingestStatus(result);
+      // A broken file among those that came to a folder is one refused file of many.
+      settle(options.only === undefined ? status : Math.min(status, exitStatus.refused));
     });
 };
 

@@ -3,7 +3,7 @@ import { inLightColours, lightColours } from '../charts/chart-colours.ts';
 import { figureHeading, figureNote } from './figure-picture.ts';
 import type { ChartRow, DrawableFigure } from './page-charts.ts';
 
-/** As wide as a picture of the same chart [px]. */
+/** As wide as the chart of a picture, axes and all [px]. */
 const widthPx = 720;
 
 /**
@@ -22,6 +22,8 @@ export function chartSpecification(figure: DrawableFigure, tables: ReadonlyMap<s
     title: { text: figureHeading(figure), ...(subtitle.length === 0 ? {} : { subtitle }), anchor: 'start', offset: 12 },
     description,
     width: widthPx,
+    // As a page sizes it: axes and all.
+    autosize: { type: 'fit-x', contains: 'padding' },
     background: lightColours.paper,
     ...(Object.keys(datasets).length === 0 ? {} : { datasets }),
   };

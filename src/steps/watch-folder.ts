@@ -50,7 +50,8 @@ export async function wholeFiles(
 ): Promise<{ whole: string[]; unfinished: string[] }> {
   const look = new Look(paths, quietMs);
   look.again();
-  await delay(quietMs);
+  // A timer may come early by a part of a millisecond.
+  await delay(quietMs + 10);
   return look.again();
 }
 
