@@ -46,6 +46,8 @@ interface Started {
 function start(folder: string, ...args: string[]): Started {
   const [file = '', ...options] = args;
   const child = spawn(process.execPath, [command, 'run', join(folder, file), ...options], { cwd: home.path });
+  // One that a failed test left goes on watching for ever.
+  afterAll(() => child.kill('SIGKILL'));
   let stdout = '';
   let stderr = '';
   child.stdout.on('data', (block) => (stdout += String(block)));
