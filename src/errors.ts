@@ -17,6 +17,7 @@ export interface ErrorParameters {
   'output-unwritable': { path: string; problem: string };
   'engine-broken': { path: string; problem: string };
   'browser-missing': { problem: string };
+  'printing-failed': { problem: string };
   'unknown-unit': { unit: string; known: string };
   'unknown-refrigerant': { refrigerant: string; known: readonly string[]; near?: readonly string[] };
   'unknown-job': { job: string; store: string };
@@ -59,6 +60,8 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
     `${p.path}: the database engine broke down on it (${p.problem}), and what was under way is undone; take it out, run again, and report it`,
   'browser-missing': ({ problem }) =>
     `${problem}: printing to PDF needs an installed chromium, Chrome or Edge; install one, name it in DRYHOLD_BROWSER, or open the pages in any browser and print them there`,
+  'printing-failed': ({ problem }) =>
+    `the browser broke off while it printed (${problem}): run it again; where that does not help, open the pages in any browser and print them there`,
   'unknown-unit': (p) => `unknown unit "${p.unit}"; known: ${p.known}`,
   'unknown-refrigerant': ({ refrigerant, known, near = [] }) =>
     `no equation of state for "${refrigerant}"; ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known: ${known.join(', ')}`}`,
@@ -98,6 +101,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'output-unwritable': 3,
   'engine-broken': 3,
   'browser-missing': 3,
+  'printing-failed': 3,
   'unknown-unit': 2,
   'unknown-refrigerant': 2,
   'unknown-job': 2,

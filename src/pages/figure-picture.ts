@@ -34,6 +34,10 @@ export function figureNote({ note, noteAlone }: Pick<Figure, 'note' | 'noteAlone
   return notes.length === 0 ? undefined : notes.join('. ');
 }
 
+/** What no XML file may hold; labels within a chart come as the data have them. */
+// oxlint-disable-next-line no-control-regex -- just these
+const noXml = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g;
+
 /** One line of text, and where it stands. */
 interface Line {
   readonly text: string;
@@ -76,7 +80,7 @@ ${texts(above, marginPx)}
 ${texts(below, belowTopPx)}
 </svg>
 `;
-  return inLightColours(picture.source);
+  return inLightColours(picture.source).toWellFormed().replaceAll(noXml, '\ufffd');
 }
 
 function lines(text: string, kind: Line['kind'], indentPx = 0): Line[] {

@@ -18,8 +18,8 @@ export type HtmlPart = Html | string | number | null | false | readonly HtmlPart
 
 const entities: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 
-/** What a browser shows as nothing, or what turns the text after it round. */
-const unshown = /(?![\t\n\r])[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu;
+/** What a browser shows as nothing, what is no character, or what turns the text after it round. */
+const unshown = /(?![\t\n\r])[\p{Cc}\p{NChar}\u202a-\u202e\u2066-\u2069]/gu;
 
 /**
  * HTML from a template; every value is escaped unless it is `Html` itself. Attribute values must stand in quotes.

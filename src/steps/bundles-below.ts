@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { holdsStore } from '../store/catalogue-path.ts';
-import { pathsIn } from './files-below.ts';
+import { type FoundPath, pathsIn } from './files-below.ts';
 import { couldBeTable, isTable, type NamedPath } from './find-inputs.ts';
 
 /** Bundles of a folder, and what in it belongs to none. */
@@ -9,6 +9,8 @@ export interface FoundBundles {
   readonly bundles: readonly NamedPath[];
   /** Files that could hold a table, in folders where nothing is named after one. */
   readonly leftAside: readonly NamedPath[];
+  /** Folders and archives that are not entered, and why. */
+  readonly refused: readonly (NamedPath & { readonly problem: string })[];
 }
 
 /**
@@ -18,25 +20,35 @@ export interface FoundBundles {
  * @returns the path itself where there is no bundle below it
  */
 export function bundlesBelow(given: NamedPath): FoundBundles {
-  if (!statSync(given.path).isDirectory()) return { bundles: [given], leftAside: [] };
-  const bundles: NamedPath[] = [];
-  const leftAside: NamedPath[] = [];
+  const found = {
+    bundles: [] as NamedPath[],
+    leftAside: [] as NamedPath[],
+    refused: [] as FoundBundles['refused'][number][],
+  };
+  if (!statSync(given.path).isDirectory()) return { ...found, bundles: [given] };
   const enter = ({ path, name }: NamedPath): void => {
     const entries = pathsIn(path, given.path).filter((entry) => !entry.name.startsWith('.'));
-    const inner = (entry: { name: string }): NamedPath => ({
-      path: join(path, entry.name),
-      name: join(name, entry.name),
-    });
-    const isBundle = entries.some(isTable);
-    if (isBundle) bundles.push({ path, name });
+    const tables = new Set(entries.filter((entry) => holdsTable(entry, path, given.path)));
+    if (tables.size > 0) found.bundles.push({ path, name });
     for (const entry of entries) {
-      if (entry.problem !== undefined || isTable(entry)) continue;
-      if (entry.isFolder) {
-        if (entry.isLink !== true && !holdsStore(join(path, entry.name))) enter(inner(entry));
-      } else if (extname(entry.name).toLowerCase() === '.zip') bundles.push(inner(entry));
-      else if (couldBeTable(entry.name) && !isBundle) leftAside.push(inner(entry));
+      const inner = { path: join(path, entry.name), name: join(name, entry.name) };
+      const isArchive = !entry.isFolder && extname(entry.name).toLowerCase() === '.zip';
+      if (tables.has(entry)) continue;
+      if (entry.problem !== undefined) {
+        if (entry.isFolder || isArchive) found.refused.push({ ...inner, problem: entry.problem });
+      } else if (entry.isFolder) {
+        if (entry.isLink !== true && !holdsStore(inner.path)) enter(inner);
+      } else if (isArchive) found.bundles.push(inner);
+      else if (couldBeTable(entry.name) && tables.size === 0) found.leftAside.push(inner);
     }
   };
   enter(given);
-  return bundles.length === 0 ? { bundles: [given], leftAside: [] } : { bundles, leftAside };
+  return found.bundles.length + found.refused.length === 0 ? { ...found, bundles: [given], leftAside: [] } : found;
+}
+
+/** Whether something in a folder is a table's file, or a table's folder with a file in it; one that cannot be read is told of as such. */
+function holdsTable(entry: FoundPath, folder: string, root: string): boolean {
+  if (!isTable(entry)) return false;
+  if (!entry.isFolder || entry.problem !== undefined) return true;
+  return pathsIn(join(folder, entry.name), root).some(({ name, isFolder }) => !isFolder && couldBeTable(name));
 }

@@ -131,6 +131,8 @@ async function ingestBundles(
       bytesRead += sizes[index];
     }
   }
+  const refused = found.flatMap((each) => each.refused.filter(({ path }) => isAsked(path, only))).map(refusedInput);
+  if (refused.length > 0) await deliver(store, refused, result, () => undefined);
 }
 
 /** An archive that cannot be unpacked is a refused file where others came along; alone it is an error. */
@@ -139,6 +141,12 @@ function refusedBundle({ path, name }: NamedPath, error: unknown, all: readonly 
     error instanceof DryholdError && ['file-unreadable', 'nothing-to-read'].includes(error.code) && isPacked(path);
   if (!isRefused || all.length === 1) throw error;
   return [{ from: path, file: { path, name, kind: fileKinds[0] }, unreadable: error }];
+}
+
+/** What a folder holds and nothing may enter: a refused file that says why. */
+function refusedInput({ path, name, problem }: NamedPath & { readonly problem: string }): BundleInput {
+  const file = { path, name, kind: fileKinds[0] };
+  return { from: path, file, unreadable: new DryholdError('file-unreadable', { path, problem }) };
 }
 
 /** Whether a file is among those that were asked for. */

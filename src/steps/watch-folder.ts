@@ -1,6 +1,7 @@
-import { readdirSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
+import { filesBelow } from './files-below.ts';
 
 /** What is watched, and how. */
 export interface WatchOptions {
@@ -100,9 +101,8 @@ class Look {
 function filesAt(folder: string): string[] {
   try {
     if (statSync(folder).isFile()) return [folder];
-    return readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath, entry.name))
+    return filesBelow(folder)
+      .map(({ name }) => join(folder, name))
       .filter((path) => !unfinished.test(path.slice(folder.length)));
   } catch {
     // A folder below went while it was looked at, or the drive is away for the moment.

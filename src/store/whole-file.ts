@@ -103,7 +103,8 @@ function removeAbandoned(target: string): void {
   }
 }
 
-function isRunning(pid: number): boolean {
+/** Whether a process of this machine is still there. */
+export function isRunning(pid: number): boolean {
   try {
     process.kill(pid, 0);
     return true;

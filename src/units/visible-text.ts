@@ -1,5 +1,8 @@
-/** What a terminal obeys or nobody sees: control and format characters, line and paragraph separators, half characters. */
-const unseen = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu;
+/**
+ * What a terminal obeys or nobody sees: control and format characters, line and paragraph separators, half characters, and what is no
+ * character.
+ */
+const unseen = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}\p{NChar}]/gu;
 
 /** A text of several lines, likewise. */
 export function visibleLines(text: string): string {

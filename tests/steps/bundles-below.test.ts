@@ -18,6 +18,8 @@ test('each folder that holds a bundle is one, however deep it lies; what is hidd
     'vans/two/jobs.csv': job('J-2'),
     'vans/two/notes.csv': 'a\n',
     'vans/three/export.csv': 'a\n',
+    'vans/four/jobs/notes.pdf': 'x',
+    'vans/four/jobs/june/people.csv': 'technician_id\nt2\n',
     'vans/three/letter.pdf': 'x',
     '.hidden/jobs.csv': job('J-3'),
     'store/catalogue.duckdb': '',
@@ -25,7 +27,7 @@ test('each folder that holds a bundle is one, however deep it lies; what is hidd
   });
   symlinkSync(join(folder, 'monday'), join(folder, 'again'));
   const { bundles, leftAside } = bundlesBelow({ path: folder, name: 'drop' });
-  expect(bundles.map(({ name }) => name)).toEqual(['drop', 'drop/monday', 'drop/vans/two']);
+  expect(bundles.map(({ name }) => name)).toEqual(['drop', 'drop/monday', 'drop/vans/four/jobs/june', 'drop/vans/two']);
   expect(leftAside.map(({ name }) => name)).toEqual(['drop/vans/three/export.csv']);
 });
 
@@ -33,7 +35,23 @@ test('a folder without any bundle, and what is no folder, stand for themselves',
   const folder = tempFolder();
   mkdirSync(join(folder, 'empty'));
   for (const path of [folder, join(folder, 'empty')])
-    expect(bundlesBelow({ path, name: 'drop' })).toEqual({ bundles: [{ path, name: 'drop' }], leftAside: [] });
+    expect(bundlesBelow({ path, name: 'drop' })).toEqual({
+      bundles: [{ path, name: 'drop' }],
+      leftAside: [],
+      refused: [],
+    });
+});
+
+test('a folder that is a link out of it is refused with the reason, and the rest comes in', async () => {
+  const folder = tempFolder();
+  const store = join(folder, 'store');
+  writeFiles(folder, { 'drop/a/jobs.csv': job('J-1'), 'elsewhere/jobs.csv': job('J-2') });
+  symlinkSync(join(folder, 'elsewhere'), join(folder, 'drop', 'b'));
+  const { sources, refusedFiles } = await inStore(store, (opened) => ingest(opened, [join(folder, 'drop')]));
+  expect(sources.map(({ file }) => file)).toEqual(['drop/a/jobs.csv']);
+  expect(refusedFiles).toEqual([
+    { file: 'drop/b', detail: expect.stringContaining('a link that leads out') as string },
+  ]);
 });
 
 test('a drop folder comes in whole, and again only what is new; a broken archive in it is refused, the rest comes in', async () => {

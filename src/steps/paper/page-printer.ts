@@ -1,9 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { DryholdError } from '../../errors.ts';
-import { noteUnfinished } from '../../store/whole-file.ts';
+import { isRunning, noteUnfinished } from '../../store/whole-file.ts';
 import { installedBrowser } from './installed-browser.ts';
 
 /** Sheets that a page is printed on: their sizes, and what the margins of the style sheet leave of their width. */
@@ -17,6 +17,12 @@ export type Paper = keyof typeof papers;
 /** Margin at either side, as the style sheet has it [mm]. */
 const sideMm = 14;
 const pxPerMm = 96 / 25.4;
+
+/** So long a browser may take to start, and a page to be drawn [ms]. */
+const mostMs = 60_000;
+
+/** Where a browser keeps what it keeps of itself, with the number of the process that it works for. */
+const folderName = 'dryhold-browser-';
 
 /** Below each sheet: what it is a sheet of, and which one. */
 const footer = `<div style="width:100%;margin:0 ${sideMm}mm;font:7.5pt sans-serif;color:#56616e;display:flex;justify-content:space-between"><span class="title"></span><span><span class="pageNumber"></span> of <span class="totalPages"></span></span></div>`;
@@ -46,7 +52,8 @@ export class PagePrinter {
   static async open(paper: Paper): Promise<PagePrinter> {
     const executablePath = installedBrowser();
     const { chromium } = await import('playwright-core');
-    const folder = mkdtempSync(join(tmpdir(), 'dryhold-browser-'));
+    removeAbandoned();
+    const folder = mkdtempSync(join(tmpdir(), `${folderName}${process.pid}-`));
     const isTidied = noteUnfinished(folder);
     const tidy = (): void => {
       rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
@@ -55,6 +62,8 @@ export class PagePrinter {
     try {
       const browser = await chromium.launchPersistentContext(folder, {
         executablePath,
+        artifactsDir: folder,
+        timeout: mostMs,
         headless: true,
         colorScheme: 'light',
         // Under root, as in a container, it does not start otherwise; what it opens are pages of our own that load nothing.
@@ -67,8 +76,11 @@ export class PagePrinter {
       return new PagePrinter(browser, paper, tidy);
     } catch (error) {
       tidy();
-      const [reason = ''] = error instanceof Error ? error.message.split('\n') : [];
-      throw new DryholdError('browser-missing', { problem: `${executablePath} does not start (${reason})` }, error);
+      throw new DryholdError(
+        'browser-missing',
+        { problem: `${executablePath} does not start (${reasonOf(error)})` },
+        error,
+      );
     }
   }
 
@@ -77,12 +89,27 @@ export class PagePrinter {
    *
    * @param html a document of `pageShell`
    * @returns the bytes of the PDF
+   * @throws DryholdError `printing-failed`
    */
   async print(html: string): Promise<Uint8Array> {
+    try {
+      return await this.#printed(html);
+    } catch (error) {
+      throw new DryholdError('printing-failed', { problem: reasonOf(error) }, error);
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#browser.close();
+    this.#tidy();
+  }
+
+  async #printed(html: string): Promise<Uint8Array> {
     const { format, widthMm } = papers[this.#paper];
     const width = Math.floor((widthMm - 2 * sideMm) * pxPerMm);
     const page = await this.#browser.newPage();
     try {
+      page.setDefaultTimeout(mostMs);
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ media: 'print' });
       await page.setContent(html);
@@ -97,13 +124,21 @@ export class PagePrinter {
         outline: true,
       });
     } finally {
-      await page.close();
+      await page.close().catch(() => undefined);
     }
   }
+}
 
-  async close(): Promise<void> {
-    await this.#browser.close();
-    this.#tidy();
+/** The first line of what went wrong. */
+function reasonOf(error: unknown): string {
+  return error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error);
+}
+
+/** Removes what browsers of killed programs left. */
+function removeAbandoned(): void {
+  for (const name of readdirSync(tmpdir())) {
+    const pid = new RegExp(`^${folderName}(\\d+)-`).exec(name)?.[1];
+    if (pid !== undefined && !isRunning(Number(pid))) rmSync(join(tmpdir(), name), { recursive: true, force: true });
   }
 }
 
