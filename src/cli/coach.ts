@@ -1,5 +1,5 @@
 import { type AddCommand, Progress, say, sayJson } from './context.ts';
-import { addPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
+import { addPageOptions, assertPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
 
@@ -26,6 +26,7 @@ examples:
   dryhold coach P003 --codes         people and crews by code`,
     )
     .action(async (who: string, options: CoachCommandOptions) => {
+      assertPageOptions(options);
       const { units, codes = false, json = false } = options;
       const { coachReport } = await import('../steps/coach-report.ts');
       const progress = new Progress('reckoning', options);

@@ -1,5 +1,7 @@
 import { writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
+import { DryholdError } from '../errors.ts';
 import type { PageContent } from '../pages/page-content.ts';
 import { type Paper, papers } from '../steps/paper/page-printer.ts';
 import { writeWhole, writeWholeText } from '../store/whole-file.ts';
@@ -35,6 +37,27 @@ export function paperOption(): Option {
 /** The sheets that a reader is used to. */
 export function paperOf({ paper, units }: PaperOptions & Pick<CommonOptions, 'units'>): Paper {
   return paper ?? (units === 'ip' ? 'letter' : 'a4');
+}
+
+/**
+ * Makes sure that nothing was said of paper where nothing is printed.
+ *
+ * @throws DryholdError `bad-usage`
+ */
+export function assertPrinted({ paper }: PaperOptions, isPrinted: boolean): void {
+  if (paper !== undefined && !isPrinted)
+    throw new DryholdError('bad-usage', { problem: '--paper says on which sheets a PDF is; ask for one as well' });
+}
+
+/**
+ * Makes sure that the files of a page can all be had.
+ *
+ * @throws DryholdError `bad-usage`
+ */
+export function assertPageOptions({ html, pdf, paper }: PageOutputOptions): void {
+  assertPrinted({ ...(paper !== undefined && { paper }) }, pdf !== undefined);
+  if (html !== undefined && pdf !== undefined && resolve(html) === resolve(pdf))
+    throw new DryholdError('bad-usage', { problem: `--html and --pdf name the same file, ${html}` });
 }
 
 /** Whether a page was asked for. */

@@ -1,7 +1,7 @@
 import { type Command, Option } from 'commander';
 import { planAnswer } from '../facts/plan/plan-answer.ts';
 import { type AddCommand, say, sayJson } from './context.ts';
-import { addPageOptions, isPageAsked, writePage } from './page-output.ts';
+import { addPageOptions, assertPageOptions, isPageAsked, writePage } from './page-output.ts';
 import { planAnswerJson } from './plan-answer-json.ts';
 import { planDefaults, planOfOptions, type PlanOptions, planQuestionOf } from './plan-options.ts';
 import { planText } from './plan-text.ts';
@@ -65,6 +65,7 @@ examples:
   dryhold plan --volume 8L --refrigerant R-32 --test rise --from 300micron --html plan.html`,
     )
     .action(async (options: PlanOptions, self: Command) => {
+      assertPageOptions(options);
       const plan = planOfOptions(options);
       const { timeS, lossKgPerYear } = planQuestionOf(options);
       // A leak asked for is answered by itself; a page has room for both.

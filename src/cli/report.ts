@@ -1,8 +1,8 @@
 import { Option } from 'commander';
 import { type ReportFormat, reportFormats } from '../steps/report/report-form.ts';
-import { type AddCommand, Progress, say, sayJson } from './context.ts';
+import { type AddCommand, Progress, remark, say, sayJson } from './context.ts';
 import { countOf } from './ingest-text.ts';
-import { type PaperOptions, paperOf, paperOption } from './page-output.ts';
+import { assertPrinted, type PaperOptions, paperOf, paperOption } from './page-output.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
 
@@ -46,6 +46,7 @@ examples:
     )
     .action(async (options: ReportCommandOptions) => {
       const { codes = false, format, specs = false } = options;
+      assertPrinted(options, format === 'pdf');
       const { report } = await import('../steps/report.ts');
       const progress = new Progress('reporting', options);
       const result = await withStore(options, 'read', (store) =>
@@ -58,8 +59,17 @@ examples:
         }),
       ).finally(() => progress.stop());
       if (options.json) return sayJson(result);
-      if (specs) say(`${countOf(result.specs, 'specification')} of charts in ${options.out}/specs`);
-      if (result.pages === null) say(`${countOf(result.pictures, 'picture')} of charts in`);
-      say(result.page);
+      if (codes && result.others > 0 && options.quiet !== true)
+        remark(
+          `${countOf(result.others, 'file')} of earlier reports in other formats stay in ${options.out}; made without --codes, they hold names`,
+        );
+      if (result.specs > 0) say(`${countOf(result.specs, 'specification')} of charts in ${options.out}/specs`);
+      if (result.pages !== null) say(result.page);
+      else
+        say(
+          result.pictures > 0
+            ? `${countOf(result.pictures, 'picture')} of charts in ${result.page}`
+            : 'no chart to draw',
+        );
     });
 };

@@ -8,7 +8,7 @@ import { durationText, gaugePressureText, type UnitSystem, vacuumText } from '..
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, say, sayJson } from './context.ts';
 import { holdLine } from './hold-line.ts';
-import { addPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
+import { addPageOptions, assertPageOptions, isPageAsked, type PageOutputOptions, writePage } from './page-output.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { sparkline } from './sparkline.ts';
 import { withStore } from './with-store.ts';
@@ -32,6 +32,7 @@ export const addShow: AddCommand = (program) => {
       '\nexamples:\n  dryhold show J-1042\n  dryhold show J-1042 --units si --html job.html\n  dryhold show J-1042 --pdf job.pdf            for the customer’s file',
     )
     .action(async (jobId: string, options: ShowCommandOptions) => {
+      assertPageOptions(options);
       const { units, codes = false } = options;
       const { showJob } = await import('../steps/show-job.ts');
       const told = await withStore(options, 'read', (store) => showJob(store, jobId, { codes }));

@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { inLightColours, lightColours } from '../charts/chart-colours.ts';
+import { type DateStyle, inDateStyle } from './date-style.ts';
 import { figureHeading, figureNote } from './figure-picture.ts';
 import type { ChartRow, DrawableFigure } from './page-charts.ts';
 
@@ -12,15 +13,25 @@ const widthPx = 720;
  * @param tables rows that charts of its page read by name
  * @returns JSON
  */
-export function chartSpecification(figure: DrawableFigure, tables: ReadonlyMap<string, readonly ChartRow[]>): string {
+export function chartSpecification(
+  figure: DrawableFigure,
+  tables: ReadonlyMap<string, readonly ChartRow[]>,
+  dates: DateStyle,
+): string {
+  const dated = (text: string): string => inDateStyle(text, dates);
   const { chart, description, legend } = figure;
   const read = namesRead(chart);
   const datasets = Object.fromEntries([...tables].filter(([name]) => read.has(name)));
-  const subtitle = [figureNote(figure), legend].filter((text) => text !== undefined);
+  const subtitle = [figureNote(figure), legend].filter((text) => text !== undefined).map(dated);
   const whole = {
     ...chart,
-    title: { text: figureHeading(figure), ...(subtitle.length === 0 ? {} : { subtitle }), anchor: 'start', offset: 12 },
-    description,
+    title: {
+      text: dated(figureHeading(figure)),
+      ...(subtitle.length === 0 ? {} : { subtitle }),
+      anchor: 'start',
+      offset: 12,
+    },
+    description: dated(description),
     width: widthPx,
     // As a page sizes it: axes and all.
     autosize: { type: 'fit-x', contains: 'padding' },

@@ -85,7 +85,9 @@ ${texts(below, belowTopPx)}
 
 function lines(text: string, kind: Line['kind'], indentPx = 0): Line[] {
   const most = Math.floor((chartPx - indentPx) / (characterRatio * type[kind].sizePx));
-  return brokenLines(text, most).map((line) => ({ text: line, kind }));
+  // A word that is longer than a line is broken where it ends.
+  const words = text.replaceAll(new RegExp(`\\S{${most}}`, 'gu'), '$& ');
+  return brokenLines(words, most).map((line) => ({ text: line, kind }));
 }
 
 function keyLines(mark: KeyMark, text: string): Line[] {

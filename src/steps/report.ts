@@ -48,6 +48,8 @@ export interface ReportResult {
   /** How many pictures of charts, and specifications of charts, were written. */
   readonly pictures: number;
   readonly specs: number;
+  /** How many files of earlier reports in other formats stay in the folder. */
+  readonly others: number;
   /** How many coaching sheets and pages of jobs there are beside them. */
   readonly sheets: number;
   readonly jobPages: number;
@@ -164,7 +166,7 @@ async function reportOf(
   for (const [place, page] of Object.entries(readers))
     pages.push(() => pageFiles(reportPlaces[place as ReportPlace].file, page, form));
   const written = { pictures: 0, specs: 0 };
-  const writer = await ReportWriter.open(outDir, form, printer);
+  const writer = ReportWriter.open(outDir, form, printer);
   for (const [at, files] of pages.entries()) {
     const made = await files();
     written.pictures += made.filter(({ file }) => file.startsWith(`${chartsFolder}/`)).length;
@@ -172,12 +174,13 @@ async function reportOf(
     await writer.write(made);
     if (form.format !== 'html') onProgress(7, steps, `page ${at + 1} of ${pages.length}`);
   }
-  await writer.close();
+  const others = await writer.close();
   onProgress(steps, steps, 'done');
   const { sendBack } = manager(reader.units);
   return {
     ...pathsOf(outDir, form),
     ...written,
+    others,
     sheets: sheets.length,
     jobPages: evidence.size,
     jobs: counts.jobs,

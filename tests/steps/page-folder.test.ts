@@ -11,7 +11,7 @@ const pagesIn = (folder: string) =>
     .sort();
 
 async function written(folder: string, files: readonly string[], text = 'page'): Promise<void> {
-  const pages = await PageFolder.open(folder, ['html']);
+  const pages = PageFolder.open(folder, ['html']);
   for (const file of files) await pages.write(file, text);
   await pages.close();
 }
@@ -31,7 +31,7 @@ test('pages of an earlier report that are no more go; what else lies there stays
 test('a run that was killed before it ended leaves nothing that the next would not know', async () => {
   const folder = tempFolder();
   await written(folder, ['jobs/a.html', 'jobs/b.html']);
-  const killed = await PageFolder.open(folder, ['html']);
+  const killed = PageFolder.open(folder, ['html']);
   await killed.write('jobs/c.html', 'half of it');
   await killed.write('sheets/t.html', 'half of it');
   // Killed here: nothing of an earlier report is gone yet.

@@ -35,7 +35,11 @@ async function chartFiles(file: string, page: PageContent, { format, specs }: Re
     const count = (counted.get(figure.name) ?? 0) + 1;
     counted.set(figure.name, count);
     const path = `${file.replace(/\.html$/, '')}/${figure.name}${count === 1 ? '' : `-${count}`}`;
-    if (specs) files.push({ file: `${specsFolder}/${path}.vl.json`, content: chartSpecification(figure, charts.rows) });
+    if (specs)
+      files.push({
+        file: `${specsFolder}/${path}.vl.json`,
+        content: chartSpecification(figure, charts.rows, page.reader.dates),
+      });
     if (format !== 'svg' && format !== 'png') continue;
     const svg = await figurePicture(figure, charts.rows, page.reader.dates);
     files.push({ file: `${chartsFolder}/${path}.${format}`, content: format === 'svg' ? svg : await picturePng(svg) });

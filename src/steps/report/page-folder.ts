@@ -1,6 +1,6 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { chartsFolder, jobsFolder, sheetsFolder, specsFolder } from '../../pages/report-places.ts';
+import { chartsFolder, jobsFolder, reportPlaces, sheetsFolder, specsFolder } from '../../pages/report-places.ts';
 import { writeWhole, writeWholeText } from '../../store/whole-file.ts';
 
 /** The list of the files that are many, by which the next report knows which of them are its own to remove. */
@@ -31,14 +31,11 @@ export class PageFolder {
    *
    * @param endings of the files that will be written: `html`
    */
-  static async open(folder: string, endings: readonly string[]): Promise<PageFolder> {
+  static open(folder: string, endings: readonly string[]): PageFolder {
     const hasPages = endings.some((ending) => ending === 'html' || ending === 'pdf');
     for (const each of hasPages ? [sheetsFolder, jobsFolder] : ['.'])
       mkdirSync(join(folder, each), { recursive: true });
-    const opened = new PageFolder(folder, endings);
-    // Anew, so that what a killed run wrote last is a whole line.
-    await opened.#writeList(opened.#listed);
-    return opened;
+    return new PageFolder(folder, endings);
   }
 
   /** Writes one file. */
@@ -46,32 +43,36 @@ export class PageFolder {
     const path = join(this.#folder, file);
     mkdirSync(dirname(path), { recursive: true });
     if (own.test(file) && !this.#listed.has(file)) {
-      // Known as ours before it is there: whatever ends this run, the next one finds it.
-      appendFileSync(join(this.#folder, listName), `${file}\n`);
+      // Known as ours before it is there: whatever ends this run, the next one finds it. A killed run may have left half a line.
+      appendFileSync(join(this.#folder, listName), `\n${file}\n`);
       this.#listed.add(file);
     }
     await writeWhole(path, (to) => writeFileSync(to, content));
     this.#written.add(file);
   }
 
-  /** Removes files of an earlier report that were not written again. */
-  async close(): Promise<void> {
-    const gone = [...this.#listed].filter(
-      (file) => !this.#written.has(file) && this.#endings.some((ending) => file.endsWith(ending)),
-    );
+  /**
+   * Removes files of an earlier report that were not written again.
+   *
+   * @returns how many files of reports in other formats stay
+   */
+  async close(): Promise<number> {
+    const isOwn = (file: string): boolean => this.#endings.some((ending) => file.endsWith(ending));
+    const gone = new Set([...this.#listed].filter((file) => !this.#written.has(file) && isOwn(file)));
     for (const file of gone) {
       rmSync(join(this.#folder, file), { force: true });
-      this.#listed.delete(file);
       if (!file.startsWith(`${chartsFolder}/`) && !file.startsWith(`${specsFolder}/`)) continue;
       removeIfEmpty(join(this.#folder, dirname(file)));
     }
-    await this.#writeList(this.#listed);
-  }
-
-  #writeList(files: ReadonlySet<string>): Promise<void> {
-    return writeWholeText(join(this.#folder, listName), `${[...files].sort().join('\n')}\n`);
+    // What another report of the same folder wrote meanwhile stays known.
+    const listed = new Set([...readList(this.#folder), ...this.#listed].filter((file) => !gone.has(file)));
+    await writeWholeText(join(this.#folder, listName), `${[...listed].sort().join('\n')}\n`);
+    return [...listed, ...readersFiles].filter((file) => !isOwn(file) && existsSync(join(this.#folder, file))).length;
   }
 }
+
+/** The pages that are few, in either format. */
+const readersFiles = Object.values(reportPlaces).flatMap(({ file }) => [file, file.replace(/html$/, 'pdf')]);
 
 function readList(folder: string): string[] {
   const path = join(folder, listName);

@@ -22,9 +22,9 @@ export class ReportWriter {
    *
    * @param printer of a report on paper; it stays open
    */
-  static async open(outDir: string, { format, specs }: ReportForm, printer?: PagePrinter): Promise<ReportWriter> {
+  static open(outDir: string, { format, specs }: ReportForm, printer?: PagePrinter): ReportWriter {
     const endings = [format, ...(specs ? ['vl.json'] : [])];
-    return new ReportWriter(await PageFolder.open(outDir, endings), printer);
+    return new ReportWriter(PageFolder.open(outDir, endings), printer);
   }
 
   /** Writes files. Those that are printed are written some time later, at the latest when all is closed. */
@@ -45,10 +45,14 @@ export class ReportWriter {
     }
   }
 
-  /** Waits for what is printed, and removes what an earlier report left. */
-  async close(): Promise<void> {
+  /**
+   * Waits for what is printed, and removes what an earlier report left.
+   *
+   * @returns how many files of reports in other formats stay
+   */
+  async close(): Promise<number> {
     await Promise.all(this.#printing);
-    await this.#folder.close();
+    return this.#folder.close();
   }
 
   async #print(printer: PagePrinter, file: string, page: string): Promise<void> {
