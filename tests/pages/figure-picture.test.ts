@@ -61,6 +61,21 @@ describe('a figure as a picture', () => {
     for (const line of titles) expect(line.length).toBeLessThan(80);
   });
 
+  test('names of anything at all make a file that every reader of XML takes', async () => {
+    const name = 'A\u0000\u0007\uffff\ufffe\ud800B';
+    const svg = await pictureOf(figure({ subject: name, key: [{ mark: 'disc', text: name }] }), [
+      { crew: name, jobs: 3 },
+    ]);
+    expect(svg.isWellFormed()).toBe(true);
+    expect(svg).toContain('A\\u{0}\\u{7}\\u{ffff}\\u{fffe}');
+    // In the chart, in the heading, and in the key.
+    expect(svg.match(/A[^<]*B/g)?.length).toBeGreaterThanOrEqual(3);
+    expect((await picturePng(svg)).length).toBeGreaterThan(1000);
+    const long = await pictureOf(figure({ subject: 'x'.repeat(300) }));
+    const lines = [...long.matchAll(/font-weight="600"[^>]*>([^<]*)</g)].map(([, line = '']) => line);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThan(80);
+  });
+
   test('equal figures, equal bytes', async () => {
     expect(await pictureOf(figure())).toBe(await pictureOf(figure()));
     expect(await picturePng(await pictureOf(figure()))).toEqual(await picturePng(await pictureOf(figure())));

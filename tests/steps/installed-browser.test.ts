@@ -1,9 +1,11 @@
-import { chmodSync, writeFileSync } from 'node:fs';
+import { chmodSync, readdirSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { DryholdError } from '../../src/errors.ts';
 import { installedBrowser } from '../../src/steps/paper/installed-browser.ts';
 import { PagePrinter } from '../../src/steps/paper/page-printer.ts';
+import { hasChromium } from '../pages/chromium.ts';
 import { tempFolder } from '../store/temp-store.ts';
 
 const refusal = (environment: NodeJS.ProcessEnv): string => {
@@ -35,6 +37,17 @@ test('without one it says what to do', () => {
   const none = join(tempFolder(), 'none');
   expect(refusal({ PATH: '', DRYHOLD_BROWSER: none })).toBe(
     `3: DRYHOLD_BROWSER names ${none}, which cannot be run: ${todo}`,
+  );
+});
+
+test.skipIf(!hasChromium)('one that ends while it prints says so in a line, and leaves nothing', async () => {
+  const left = () => readdirSync(tmpdir()).filter((name) => name.startsWith(`dryhold-browser-${process.pid}-`));
+  const printer = await PagePrinter.open('a4');
+  expect(left()).toHaveLength(1);
+  await printer.close();
+  expect(left()).toEqual([]);
+  await expect(printer.print('<p>late')).rejects.toThrow(
+    /^the browser broke off while it printed \([^\n]+\): run it again/,
   );
 });
 

@@ -28,6 +28,36 @@ test('pages of an earlier report that are no more go; what else lies there stays
     expect(readFileSync(join(folder, file), 'utf8')).toBe('second');
 });
 
+test('each format replaces its own files, and says how many of others stay; folders of charts that are no more go', async () => {
+  const folder = tempFolder();
+  const write = async (endings: readonly string[], files: readonly string[]): Promise<number> => {
+    const pages = PageFolder.open(folder, endings);
+    for (const file of files) await pages.write(file, 'x');
+    return pages.close();
+  };
+  expect(await write(['html'], ['jobs/a.html', 'index.html'])).toBe(0);
+  const charts = ['charts/jobs/a/rise-trace.svg', 'charts/owner/leak-rates.svg', 'specs/owner/leak-rates.vl.json'];
+  expect(await write(['svg', 'vl.json'], charts)).toBe(2);
+  expect(await write(['svg'], ['charts/owner/leak-rates-2.svg'])).toBe(3);
+  expect(readdirSync(join(folder, 'charts', 'owner'))).toEqual(['leak-rates-2.svg']);
+  expect(existsSync(join(folder, 'charts', 'jobs', 'a'))).toBe(false);
+  expect(existsSync(join(folder, 'specs', 'owner', 'leak-rates.vl.json'))).toBe(true);
+  expect(existsSync(join(folder, 'jobs', 'a.html'))).toBe(true);
+});
+
+test('two reports of one folder at once each keep what the other wrote, and the next one knows all of it', async () => {
+  const folder = tempFolder();
+  const [pages, pictures] = [PageFolder.open(folder, ['html']), PageFolder.open(folder, ['svg'])];
+  await pages.write('jobs/a.html', 'x');
+  await pictures.write('charts/jobs/a/rise-trace.svg', 'x');
+  await pages.close();
+  await pictures.write('charts/jobs/b/rise-trace.svg', 'x');
+  await pictures.close();
+  expect(pagesIn(folder)).toEqual(['a.html', 'rise-trace.svg', 'rise-trace.svg']);
+  expect(await PageFolder.open(folder, ['html', 'svg']).close()).toBe(0);
+  expect(pagesIn(folder)).toEqual([]);
+});
+
 test('a run that was killed before it ended leaves nothing that the next would not know', async () => {
   const folder = tempFolder();
   await written(folder, ['jobs/a.html', 'jobs/b.html']);
