@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
-import { resolve } from 'node:path';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
+import { realPath } from '../steps/real-path.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, sayJson } from './context.ts';
 import { countOf, grouped, tellIngest } from './ingest-text.ts';
@@ -77,9 +77,9 @@ async function askedOnly(
   paths: readonly string[],
   options: IngestCommandOptions,
 ): Promise<ReadonlySet<string> | undefined> {
-  const only = options.only && new Set(options.only.map((path) => resolve(path)));
+  const only = options.only && new Set(options.only.map(realPath));
   if (options.whole !== true) return only;
-  const whole = [...(await wholeOnly(paths, options))].map((path) => resolve(path));
+  const whole = [...(await wholeOnly(paths, options))].map(realPath);
   return new Set(whole.filter((path) => only?.has(path) ?? true));
 }
 

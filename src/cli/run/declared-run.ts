@@ -3,9 +3,10 @@ import { dirname, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { DryholdError } from '../../errors.ts';
 import { declaredStep, type GivenOptions, type Step, type StepValues } from './declared-step.ts';
-import { hasPlaceholder, knownPlaceholders, unknownPlaceholder } from './placeholders.ts';
+import { filledIn, hasPlaceholder, knownPlaceholders, unknownPlaceholder } from './placeholders.ts';
 import { placeInRun, problemOfRun } from './problem-of-run.ts';
 import { runSchema, stepCommands } from './run-schema.ts';
+import { areWatched } from './watched-paths.ts';
 
 /** A declared run that was read and found right. */
 export interface DeclaredRun {
@@ -17,7 +18,10 @@ export interface DeclaredRun {
   readonly title: string;
   readonly log?: string;
   readonly watch: readonly string[];
-  /** The steps as they are to be run on a day; `came` are the files that came, where they are told apart from what lies there. */
+  /**
+   * The steps as they are to be run on a day; `came` are the files that came, where they are told apart from what lies there.
+   * They are told to each `ingest` that looks at nothing but what is watched: another one takes in all of its paths.
+   */
   readonly stepsOn: (day: string, came?: readonly string[]) => readonly Step[];
 }
 
@@ -43,13 +47,16 @@ export function readRun(path: string, program: Command, given: GivenOptions): De
     throw wrong('"watch"', `the folders that are watched stay the same: leave the day out of ${changing}`);
   const commands = new Map(stepCommands(program).map((command) => [command.name(), command]));
   const usual = { ...(store !== undefined && { store }), ...given };
+  const folder = dirname(resolve(path));
   const stepsOn = (day: string, came?: readonly string[]) =>
     steps.map((step, at) => {
+      const paths = [(step as StepValues)['path'] ?? []].flat().map((each) => filledIn(String(each), day));
+      const isTold = came !== undefined && step.do === 'ingest' && areWatched(paths, watch, folder);
       try {
         return declaredStep(
           commands.get(step.do) as Command,
           step as StepValues,
-          { ...usual, ...(came && { only: came }) },
+          { ...usual, ...(isTold && { only: came }) },
           day,
         );
       } catch (error) {
@@ -59,7 +66,7 @@ export function readRun(path: string, program: Command, given: GivenOptions): De
     });
   // What an option says is looked at by its own command's rules, before the first step.
   stepsOn('2026-06-30');
-  return { path, folder: dirname(resolve(path)), name, title, watch, stepsOn, ...(log !== undefined && { log }) };
+  return { path, folder, name, title, watch, stepsOn, ...(log !== undefined && { log }) };
 }
 
 function contentOf(path: string): unknown {

@@ -1,3 +1,4 @@
+import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { dryholdProgram } from '../../../src/cli/program.ts';
@@ -45,6 +46,19 @@ test('a step is started with its options by name and its arguments after them', 
   expect([due?.into, due?.goOn, ingest?.goOn]).toEqual(['due/2026-W49.csv', true, false]);
   expect(report?.args).toEqual(['report', '--out=2026-12-01', '--store=shop', '--wait=5s', '--units=si']);
   expect(report?.makes).toEqual(['2026-12-01']);
+});
+
+test('files that came are told to a step that looks at nothing but what is watched, by whatever link', () => {
+  const folder = tempFolder();
+  for (const name of ['real/drop/sub', 'office', 'drop-2']) mkdirSync(join(folder, name), { recursive: true });
+  symlinkSync(join(folder, 'real', 'drop'), join(folder, 'drop'), 'junction');
+  symlinkSync(join(folder, 'office'), join(folder, 'real', 'out'), 'junction');
+  const paths = [['drop'], ['real/drop/sub', 'drop/*.csv'], ['drop', 'office'], ['drop-2'], ['real/*']];
+  const content = { ...run(...paths.map((path) => ({ do: 'ingest', path })), { do: 'judge' }), watch: ['drop'] };
+  writeFiles(folder, { 'run.json': JSON.stringify(content) });
+  const declared = readRun(join(folder, 'run.json'), program, {});
+  const told = declared.stepsOn('2026-12-01', ['a.csv']).map(({ args }) => args.includes('--only=a.csv'));
+  expect(told).toEqual([true, true, false, false, false, false]);
 });
 
 test.each([
