@@ -20,7 +20,8 @@ export interface DeclaredRun {
   readonly watch: readonly string[];
   /**
    * The steps as they are to be run on a day; `came` are the files that came, where they are told apart from what lies there.
-   * They are told to each `ingest` that looks at nothing but what is watched: another one takes in all of its paths.
+   * They are told to each `ingest` that looks at nothing but what is watched: another one takes in all of its paths, and so does each
+   * where there are none.
    */
   readonly stepsOn: (day: string, came?: readonly string[]) => readonly Step[];
 }
