@@ -6,7 +6,10 @@ import { declaredStep, type GivenOptions, type Step, type StepValues } from './d
 import { filledIn, hasPlaceholder, knownPlaceholders, unknownPlaceholder } from './placeholders.ts';
 import { placeInRun, problemOfRun } from './problem-of-run.ts';
 import { runSchema, stepCommands } from './run-schema.ts';
-import { areWatched } from './watched-paths.ts';
+import { areWatched, problemOfOutputs } from './watched-paths.ts';
+
+/** What a run is looked at with, before it is known when it is run. */
+const anyDay = '2026-06-30';
 
 /** A declared run that was read and found right. */
 export interface DeclaredRun {
@@ -66,7 +69,12 @@ export function readRun(path: string, program: Command, given: GivenOptions): De
       }
     });
   // What an option says is looked at by its own command's rules, before the first step.
-  stepsOn('2026-06-30');
+  stepsOn(anyDay);
+  const bad = problemOfOutputs(
+    { folder, log, watch, steps: steps as (StepValues & { do: string })[], usual, commands },
+    anyDay,
+  );
+  if (bad !== undefined) throw wrong(...bad);
   return { path, folder, name, title, watch, stepsOn, ...(log !== undefined && { log }) };
 }
 

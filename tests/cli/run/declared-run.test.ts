@@ -82,6 +82,28 @@ test.each([
     'at step 1 (report), "out": no placeholder {weak}; known: {today}, {week}, {month}',
   ],
   [{ ...run({ do: 'judge' }), watch: ['{week}'] }, 'at "watch": the folders that are watched stay the same'],
+  [
+    { ...run({ do: 'judge' }), watch: ['drop'], log: 'drop/{month}.log' },
+    'at "log": drop/{month}.log lies in the watched folder drop, and would start the run again and again; put it elsewhere',
+  ],
+  [{ ...run({ do: 'judge' }), watch: ['./'] }, 'at "store": ./dryhold-store lies in the watched folder ./, and'],
+  [
+    { ...run({ do: 'judge' }), watch: ['a', 'drop'], store: 'drop' },
+    'at "store": drop lies in the watched folder drop',
+  ],
+  [
+    { ...run({ do: 'judge' }, { do: 'report', out: 'x/../drop/{week}' }), watch: ['drop'] },
+    'at step 2 (report), "out": x/../drop/{week} lies in',
+  ],
+  [
+    { ...run({ do: 'show', job: 'J', html: 'drop/a.html' }), watch: ['drop'] },
+    'at step 1 (show), "html": drop/a.html lies',
+  ],
+  [{ ...run({ do: 'report', store: '../s' }), watch: ['.'] }, 'at step 1 (report), "out": ./dryhold-report lies in'],
+  [
+    { ...run({ do: 'due', into: './a-2026.txt' }), log: 'a-2026.txt' },
+    'at step 1 (due), "into": ./a-2026.txt is the log',
+  ],
 ])('what is wrong is told by its place, before anything is done: %j', (content, problem) => {
   let told: unknown;
   try {
