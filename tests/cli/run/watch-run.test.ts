@@ -16,7 +16,7 @@ function watching(folders: readonly string[], files: Record<string, string> = {}
   const day = () => '2026-12-01';
   const ended = new AbortController();
   const result = watchRun(run, {
-    log: new RunLog({ ...run, print: 'nothing', day }),
+    log: new RunLog({ ...run, print: 'all', to: { write: () => true }, day }),
     day,
     stop: ended.signal,
     onRound: () => undefined,
