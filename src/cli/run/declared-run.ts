@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
-import { DryholdError } from '../../errors.ts';
+import { DryholdError, machineProblem } from '../../errors.ts';
 import { declaredStep, type GivenOptions, type Step, type StepValues } from './declared-step.ts';
 import { filledIn, hasPlaceholder, knownPlaceholders, unknownPlaceholder } from './placeholders.ts';
 import { placeInRun, problemOfRun } from './problem-of-run.ts';
@@ -34,7 +34,7 @@ export interface DeclaredRun {
  *
  * @param program the commands as they are declared
  * @param given options of every command that hold where a step says nothing of its own
- * @throws DryholdError `file-not-found`, `run-invalid` with the place in the file
+ * @throws DryholdError `file-not-found`, `file-unreadable`, `run-invalid` with the place in the file
  */
 export function readRun(path: string, program: Command, given: GivenOptions): DeclaredRun {
   const wrong = (where: string, problem: string) => new DryholdError('run-invalid', { path, where, problem });
@@ -83,7 +83,9 @@ function contentOf(path: string): unknown {
   try {
     content = readFileSync(path, 'utf8');
   } catch (error) {
-    throw new DryholdError('file-not-found', { path }, error);
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') throw new DryholdError('file-not-found', { path }, error);
+    const problem = machineProblem(error) ?? (error as Error).message;
+    throw new DryholdError('file-unreadable', { path, problem }, error);
   }
   try {
     return JSON.parse(content.replace(/^\uFEFF/, ''));

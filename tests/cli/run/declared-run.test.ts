@@ -75,6 +75,8 @@ test.each([
   [run({ do: 'ingest', path: 'drop' }), 'at step 1 (ingest), "path": wants a list'],
   [run({ do: 'ingest', path: ['drop'], watch: true }), 'there is no "watch" here'],
   [run({ do: 'judge', 'fail-on': 'bad' }), 'at step 1 (judge), "fail-on": expected one of'],
+  [run({ do: 'report', out: 'a\0b' }), 'at step 1 (report), "out": holds the character U+0000'],
+  [{ ...run({ do: 'judge' }), store: '\0' }, 'at "store": holds the character U+0000'],
   [run({ do: 'due', on: 'monday' }), 'at step 1 (due): "on": a day such as 2026-06-30 is wanted, received "monday"'],
   [run({ do: 'judge', wait: 'long' }), 'at step 1 (judge): "wait": cannot read "long"'],
   [
@@ -113,6 +115,16 @@ test.each([
   }
   expect(told).toMatchObject({ code: 'run-invalid', exitStatus: 2 });
   expect((told as Error).message).toContain(problem);
+});
+
+test.each([
+  ['gone.json', 'file-not-found', 'no such file or folder'],
+  ['', 'file-unreadable', 'cannot be read: it is a folder'],
+  ['a'.repeat(300), 'file-unreadable', 'cannot be read: the name is too long'],
+])('a file that cannot be read says why: %.9s', (name, code, problem) => {
+  const path = join(tempFolder(), name);
+  const expected = { code, message: expect.stringContaining(problem) as string };
+  expect(() => readRun(path, program, {})).toThrow(expect.objectContaining(expected));
 });
 
 test('no command has an option or an argument that a step would take for a word of its own', () => {
