@@ -143,6 +143,7 @@ const machineProblems: Readonly<Record<string, string>> = {
   EEXIST: 'a file of that name is in the way',
   EIO: 'the disk fails',
   EISDIR: 'it is a folder',
+  ENAMETOOLONG: 'the name is too long',
   ENOENT: 'no such folder',
   ENOSPC: 'the disk is full',
   ENOTDIR: 'a file is in the way where a folder should be',

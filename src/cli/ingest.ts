@@ -1,7 +1,7 @@
-import { statSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { existsSync, statSync } from 'node:fs';
 import { DryholdError } from '../errors.ts';
 import type { IngestResult } from '../steps/ingest-result.ts';
+import { realPath } from '../steps/real-path.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, remark, sayJson } from './context.ts';
 import { countOf, grouped, tellIngest } from './ingest-text.ts';
@@ -45,6 +45,7 @@ examples:
   dryhold rejects                           what was refused, and why`,
     )
     .action(async (paths: string[], options: IngestCommandOptions) => {
+      checkOnly(options);
       if (options.watch) return settle(await watch(paths, options));
       const result = await takeIn(paths, options, await askedOnly(paths, options));
       if (options.json) sayJson(result);
@@ -54,6 +55,14 @@ examples:
       settle(options.only === undefined ? status : Math.min(status, exitStatus.refused));
     });
 };
+
+/** Files that are not there would be none of those that are taken in, and nobody would be told. */
+function checkOnly({ only, watch = false }: IngestCommandOptions): void {
+  if (only === undefined) return;
+  if (watch) throw new DryholdError('bad-usage', { problem: '--watch takes whatever comes: leave --only out' });
+  const missing = only.find((path) => !existsSync(path));
+  if (missing !== undefined) throw new DryholdError('file-not-found', { path: missing });
+}
 
 async function takeIn(
   paths: readonly string[],
@@ -77,9 +86,9 @@ async function askedOnly(
   paths: readonly string[],
   options: IngestCommandOptions,
 ): Promise<ReadonlySet<string> | undefined> {
-  const only = options.only && new Set(options.only.map((path) => resolve(path)));
+  const only = options.only && new Set(options.only.map(realPath));
   if (options.whole !== true) return only;
-  const whole = [...(await wholeOnly(paths, options))].map((path) => resolve(path));
+  const whole = [...(await wholeOnly(paths, options))].map(realPath);
   return new Set(whole.filter((path) => only?.has(path) ?? true));
 }
 

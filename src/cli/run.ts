@@ -42,7 +42,9 @@ examples:
       const run = readRun(path, program, givenOptions(options, command));
       const letGo = await holdRun(path);
       const day = () => on ?? DateTime.now().toISODate();
-      const log = new RunLog({ ...run, print: json ? 'nothing' : quiet ? 'alarms' : 'all', day });
+      // What is for machines stands alone; why a step went wrong is told beside it.
+      const to = json ? process.stderr : process.stdout;
+      const log = new RunLog({ ...run, print: json || quiet ? 'alarms' : 'all', to, day });
       const stopped = new AbortController();
       endInOrder((signal) => stopped.abort(signal));
       const context = { log, stop: stopped.signal };

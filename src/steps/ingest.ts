@@ -1,5 +1,5 @@
 import { rmSync, statSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { DryholdError, type ErrorParameters } from '../errors.ts';
 import { fileKinds } from '../sources/file-kinds.ts';
 import { compact } from '../store/compact.ts';
@@ -14,6 +14,7 @@ import { MappedDeliveries } from './deliver-mapped.ts';
 import { bundleFiles, type InputFile, mappedFiles, type NamedPath, namedPaths } from './find-inputs.ts';
 import { addResult, type IngestResult, nothingIngested } from './ingest-result.ts';
 import { type LoadedMap, loadMap } from './loaded-map.ts';
+import { realPath } from './real-path.ts';
 import { stageFile } from './stage-file.ts';
 import { type BundleInput, unpackedBundle } from './unpacked-bundle.ts';
 import { isPacked } from './unpack.ts';
@@ -49,7 +50,7 @@ export async function ingest(
   options: IngestOptions = {},
 ): Promise<IngestResult> {
   const result = nothingIngested();
-  const only = options.only && new Set([...options.only].map((path) => resolve(path)));
+  const only = options.only && new Set([...options.only].map(realPath));
   const asked = { ...options, ...(only && { only }) };
   const maps = [options.map ?? []].flat().map(loadMap);
   const found = namedPaths(paths);
@@ -151,7 +152,7 @@ function refusedInput({ path, name, problem }: NamedPath & { readonly problem: s
 
 /** Whether a file is among those that were asked for. */
 function isAsked(path: string, only: ReadonlySet<string> | undefined): boolean {
-  return only?.has(resolve(path)) ?? true;
+  return only?.has(realPath(path)) ?? true;
 }
 
 function bytesOf(files: readonly InputFile[]): number {

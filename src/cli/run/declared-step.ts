@@ -23,7 +23,7 @@ export interface Step {
 export type GivenOptions = Readonly<Record<string, string | true | readonly string[]>>;
 
 /** Options that name what a command writes. */
-const outputs = ['out', 'html', 'pdf'];
+export const outputs: readonly string[] = ['out', 'html', 'pdf'];
 
 /** What a run gives to its steps by itself, and no person would type. */
 const own: ReadonlySet<string> = new Set(['wait', 'only']);

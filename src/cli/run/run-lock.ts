@@ -10,6 +10,8 @@ import { DryholdError } from '../../errors.ts';
 /**
  * Makes sure that no other process carries out the same file. The lock is a name that this process listens at, which only
  * processes of this machine can reach: it goes with the process, however that ends, so that no lock is ever left over.
+ * A run that is killed outright (`kill -9`) cannot end its step: that works on while the lock is free already, and only the
+ * store's own lock keeps the next run from it.
  *
  * @returns what gives it up
  * @throws DryholdError `run-busy`

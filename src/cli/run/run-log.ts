@@ -14,8 +14,10 @@ export interface RunLogOptions {
   readonly folder: string;
   /** A file that each line is added to; may hold the day. */
   readonly log?: string | undefined;
-  /** What is printed: everything, what needs somebody, or nothing. */
-  readonly print: 'all' | 'alarms' | 'nothing';
+  /** What is printed: everything, or what needs somebody. */
+  readonly print: 'all' | 'alarms';
+  /** Where it is printed. */
+  readonly to: { write(text: string): unknown };
   /** The day that the path of the log means. */
   readonly day: () => string;
 }
@@ -43,18 +45,17 @@ export class RunLog {
   /** Says what goes on. */
   note(text: string): void {
     const line = this.#write(text);
-    const { print } = this.#options;
-    if (print === 'all') process.stdout.write(line);
-    else if (print === 'alarms') this.#hold(line);
+    const { print, to } = this.#options;
+    if (print === 'all') to.write(line);
+    else this.#hold(line);
   }
 
   /** Says what needs somebody, after what was said since `forget`. */
   alarm(text: string): void {
     const line = this.#write(text);
-    const { print } = this.#options;
-    if (print === 'nothing') return;
-    if (this.#leftOut > 0) process.stdout.write(`(${this.#leftOut} lines are left out here)\n`);
-    process.stdout.write([...this.#held, line].join(''));
+    const { to } = this.#options;
+    if (this.#leftOut > 0) to.write(`(${this.#leftOut} lines are left out here)\n`);
+    to.write([...this.#held, line].join(''));
     this.forget();
   }
 

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { DryholdError } from '../../errors.ts';
 import { durationText } from '../../units/display.ts';
 import { exitStatus } from '../context.ts';
@@ -37,17 +38,22 @@ const longS = 10;
 
 /** Carries out the steps, one after the other, and says in the log what came of each. */
 export async function runRound(run: DeclaredRun, { log, day, came, stop }: RunRoundOptions): Promise<RoundResult> {
-  const steps = run.stepsOn(day, came);
+  const steps = run.stepsOn(day);
   const results: StepResult[] = [];
   const startMs = performance.now();
   let isBroken = false;
-  for (const [at, step] of steps.entries()) {
+  for (const [at, planned] of steps.entries()) {
     const left = steps.length - at - 1;
-    const result = { step: at + 1, do: step.do };
+    const result = { step: at + 1, do: planned.do };
     if (isBroken || stop.aborted) {
       results.push({ ...result, status: null, seconds: null });
       continue;
     }
+    // What came may have gone again while the steps before were under way.
+    const step = run.stepsOn(
+      day,
+      came?.filter((path) => existsSync(path)),
+    )[at];
     log.forget();
     log.note(`step ${at + 1} of ${steps.length}: ${step.typed} (${step.summary})`);
     const end = await endOf(run, step, log, stop);

@@ -96,8 +96,12 @@ function valueSchema(option: Option): z.ZodType {
   return option.parseArg === wholeNumber ? z.int().min(1) : text();
 }
 
+/** Neither a path nor what a process is started with may hold U+0000. */
 function text() {
-  return z.string().min(1);
+  return z
+    .string()
+    .min(1)
+    .refine((value) => !value.includes('\0'), 'holds the character U+0000; leave it out');
 }
 
 function list(value: z.ZodType) {

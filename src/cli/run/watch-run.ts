@@ -10,8 +10,10 @@ import type { RunLog } from './run-log.ts';
 
 /** Of files that came so many are named. */
 const mostNamed = 10;
-/** Of more files all that lies in the folders is taken in: a command line has an end. */
-const mostCame = 500;
+/** Where the paths of what came are longer in all, all that lies in the folders is taken in: on Windows a command line ends at 32,767 characters. */
+const mostCameLength = 20_000;
+/** What stands around each path on it: the option's name, quotes and a space. */
+const aroundPath = '"--only=" '.length;
 /** A round of which a step broke off is tried again after so long, where no file comes before, and then after twice as long each time [ms]. */
 const againMs = 3_600_000;
 /** At the latest after so long it is tried again, and a watch that has nothing to say says that it is there [ms]. */
@@ -43,7 +45,7 @@ export async function watchRun(run: DeclaredRun, options: WatchRunOptions): Prom
   // What lies there at first, and what a round that broke off has left.
   let isWhole = true;
   const round = async (paths: readonly string[] = []) => {
-    const came = isWhole || paths.length > mostCame ? undefined : paths;
+    const came = isWhole || !fitsCommandLine(paths) ? undefined : paths;
     const result = await runRound(run, { log, day: day(), came, stop });
     rounds += 1;
     const isBroken = result.status > exitStatus.refused;
@@ -89,6 +91,11 @@ function watchedFolder({ folder, path }: DeclaredRun, name: string, log: RunLog)
   mkdirSync(full, { recursive: true });
   log.note(`${name}: made, since there was no such folder`);
   return full;
+}
+
+/** Whether the paths of what came can be told to a step. */
+export function fitsCommandLine(paths: readonly string[]): boolean {
+  return paths.reduce((sum, path) => sum + path.length + aroundPath, 0) <= mostCameLength;
 }
 
 function cameText(paths: readonly string[], folder: string): string {

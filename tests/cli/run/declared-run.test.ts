@@ -1,3 +1,4 @@
+import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { dryholdProgram } from '../../../src/cli/program.ts';
@@ -47,6 +48,19 @@ test('a step is started with its options by name and its arguments after them', 
   expect(report?.makes).toEqual(['2026-12-01']);
 });
 
+test('files that came are told to a step that looks at nothing but what is watched, by whatever link', () => {
+  const folder = tempFolder();
+  for (const name of ['real/drop/sub', 'office', 'drop-2']) mkdirSync(join(folder, name), { recursive: true });
+  symlinkSync(join(folder, 'real', 'drop'), join(folder, 'drop'), 'junction');
+  symlinkSync(join(folder, 'office'), join(folder, 'real', 'out'), 'junction');
+  const paths = [['drop'], ['real/drop/sub', 'drop/*.csv'], ['drop', 'office'], ['drop-2'], ['real/*']];
+  const content = { ...run(...paths.map((path) => ({ do: 'ingest', path })), { do: 'judge' }), watch: ['drop'] };
+  writeFiles(folder, { 'run.json': JSON.stringify(content) });
+  const declared = readRun(join(folder, 'run.json'), program, {});
+  const told = declared.stepsOn('2026-12-01', ['a.csv']).map(({ args }) => args.includes('--only=a.csv'));
+  expect(told).toEqual([true, true, false, false, false, false]);
+});
+
 test.each([
   ['{"name": 1', 'the whole file'],
   [{}, 'at "name": is missing'],
@@ -61,6 +75,8 @@ test.each([
   [run({ do: 'ingest', path: 'drop' }), 'at step 1 (ingest), "path": wants a list'],
   [run({ do: 'ingest', path: ['drop'], watch: true }), 'there is no "watch" here'],
   [run({ do: 'judge', 'fail-on': 'bad' }), 'at step 1 (judge), "fail-on": expected one of'],
+  [run({ do: 'report', out: 'a\0b' }), 'at step 1 (report), "out": holds the character U+0000'],
+  [{ ...run({ do: 'judge' }), store: '\0' }, 'at "store": holds the character U+0000'],
   [run({ do: 'due', on: 'monday' }), 'at step 1 (due): "on": a day such as 2026-06-30 is wanted, received "monday"'],
   [run({ do: 'judge', wait: 'long' }), 'at step 1 (judge): "wait": cannot read "long"'],
   [
@@ -68,6 +84,28 @@ test.each([
     'at step 1 (report), "out": no placeholder {weak}; known: {today}, {week}, {month}',
   ],
   [{ ...run({ do: 'judge' }), watch: ['{week}'] }, 'at "watch": the folders that are watched stay the same'],
+  [
+    { ...run({ do: 'judge' }), watch: ['drop'], log: 'drop/{month}.log' },
+    'at "log": drop/{month}.log lies in the watched folder drop, and would start the run again and again; put it elsewhere',
+  ],
+  [{ ...run({ do: 'judge' }), watch: ['./'] }, 'at "store": ./dryhold-store lies in the watched folder ./, and'],
+  [
+    { ...run({ do: 'judge' }), watch: ['a', 'drop'], store: 'drop' },
+    'at "store": drop lies in the watched folder drop',
+  ],
+  [
+    { ...run({ do: 'judge' }, { do: 'report', out: 'x/../drop/{week}' }), watch: ['drop'] },
+    'at step 2 (report), "out": x/../drop/{week} lies in',
+  ],
+  [
+    { ...run({ do: 'show', job: 'J', html: 'drop/a.html' }), watch: ['drop'] },
+    'at step 1 (show), "html": drop/a.html lies',
+  ],
+  [{ ...run({ do: 'report', store: '../s' }), watch: ['.'] }, 'at step 1 (report), "out": ./dryhold-report lies in'],
+  [
+    { ...run({ do: 'due', into: './a-2026.txt' }), log: 'a-2026.txt' },
+    'at step 1 (due), "into": ./a-2026.txt is the log',
+  ],
 ])('what is wrong is told by its place, before anything is done: %j', (content, problem) => {
   let told: unknown;
   try {
@@ -77,6 +115,16 @@ test.each([
   }
   expect(told).toMatchObject({ code: 'run-invalid', exitStatus: 2 });
   expect((told as Error).message).toContain(problem);
+});
+
+test.each([
+  ['gone.json', 'file-not-found', 'no such file or folder'],
+  ['', 'file-unreadable', 'cannot be read: it is a folder'],
+  ['a'.repeat(300), 'file-unreadable', 'cannot be read: the name is too long'],
+])('a file that cannot be read says why: %.9s', (name, code, problem) => {
+  const path = join(tempFolder(), name);
+  const expected = { code, message: expect.stringContaining(problem) as string };
+  expect(() => readRun(path, program, {})).toThrow(expect.objectContaining(expected));
 });
 
 test('no command has an option or an argument that a step would take for a word of its own', () => {

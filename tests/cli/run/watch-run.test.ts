@@ -5,7 +5,7 @@ import { expect, onTestFinished, test, vi } from 'vitest';
 import { dryholdProgram } from '../../../src/cli/program.ts';
 import { readRun } from '../../../src/cli/run/declared-run.ts';
 import { RunLog } from '../../../src/cli/run/run-log.ts';
-import { watchRun } from '../../../src/cli/run/watch-run.ts';
+import { fitsCommandLine, watchRun } from '../../../src/cli/run/watch-run.ts';
 import { tempFolder, writeFiles } from '../../store/temp-store.ts';
 
 /** A watch in this process, whose clock the test moves; its log and what ends it. */
@@ -16,7 +16,7 @@ function watching(folders: readonly string[], files: Record<string, string> = {}
   const day = () => '2026-12-01';
   const ended = new AbortController();
   const result = watchRun(run, {
-    log: new RunLog({ ...run, print: 'nothing', day }),
+    log: new RunLog({ ...run, print: 'all', to: { write: () => true }, day }),
     day,
     stop: ended.signal,
     onRound: () => undefined,
@@ -80,4 +80,10 @@ test('an idle watch says once a day that it is there', async () => {
 test('a folder elsewhere that is not there, and a file, are no folders to watch', async () => {
   await expect(watching(['../elsewhere-without-folder']).result).rejects.toMatchObject({ code: 'file-not-found' });
   await expect(watching(['file'], { file: '' }).result).rejects.toMatchObject({ code: 'bad-usage' });
+});
+
+test('what came is told to a step as far as a command line of Windows holds it', () => {
+  const paths = (count: number, length: number) => Array.from({ length: count }, () => 'p'.repeat(length));
+  expect([paths(1, 19_990), paths(200, 90), paths(1500, 3)].map(fitsCommandLine)).toEqual([true, true, true]);
+  expect([paths(1, 19_991), paths(201, 90), paths(500, 60)].map(fitsCommandLine)).toEqual([false, false, false]);
 });
