@@ -1,5 +1,6 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { DryholdError, machineProblem } from '../../errors.ts';
 import { chartsFolder, jobsFolder, reportPlaces, sheetsFolder, specsFolder } from '../../pages/report-places.ts';
 import { writeWhole, writeWholeText } from '../../store/whole-file.ts';
 
@@ -43,12 +44,24 @@ export class PageFolder {
     const path = join(this.#folder, file);
     mkdirSync(dirname(path), { recursive: true });
     if (own.test(file) && !this.#listed.has(file)) {
-      // Known as ours before it is there: whatever ends this run, the next one finds it. A killed run may have left half a line.
-      appendFileSync(join(this.#folder, listName), `\n${file}\n`);
+      // Known as ours before it is there: whatever ends this run, the next one finds it.
+      await this.#list(file);
       this.#listed.add(file);
     }
     await writeWhole(path, (to) => writeFileSync(to, content));
     this.#written.add(file);
+  }
+
+  async #list(file: string): Promise<void> {
+    const path = join(this.#folder, listName);
+    if (!existsSync(path)) return writeWholeText(path, `${file}\n`);
+    try {
+      // A killed run may have left half a line.
+      appendFileSync(path, `\n${file}\n`);
+    } catch (error) {
+      const problem = machineProblem(error);
+      throw problem === undefined ? error : new DryholdError('output-unwritable', { path, problem }, error);
+    }
   }
 
   /**
