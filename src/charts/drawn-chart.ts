@@ -4,7 +4,6 @@ import type { Spec } from 'vega';
 export interface DrawnChart {
   /** An `svg` element, without what stands before one in a file. */
   readonly svg: string;
-  readonly widthPx: number;
   readonly heightPx: number;
 }
 
@@ -34,8 +33,8 @@ export async function drawnChart(spec: Spec, { widthPx, tables }: DrawChartOptio
   }
   try {
     const svg = await view.toSVG();
-    const [, width = '', height = ''] = /<svg[^>]* width="([\d.]+)" height="([\d.]+)"/.exec(svg) ?? [];
-    return { svg, widthPx: Number(width), heightPx: Number(height) };
+    const [, height = ''] = /<svg[^>]* height="([\d.]+)"/.exec(svg) ?? [];
+    return { svg, heightPx: Number(height) };
   } finally {
     view.finalize();
   }

@@ -1,5 +1,6 @@
 import { type AddCommand, Progress, remark, say, sayJson } from './context.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
+import { withStore } from './with-store.ts';
 
 /** `dryhold notebook`: an analysis in Markdown, run on the store, as a page. */
 export const addNotebook: AddCommand = (program) => {
@@ -28,6 +29,8 @@ examples:
     .action(async (files: string[], options: ReaderOptions & { out: string }) => {
       const { codes = false, quiet = false } = options;
       const { writeNotebooks } = await import('../steps/notebook/write-notebooks.ts');
+      // Each notebook opens the store by itself; whether it can be had, and when, is one question.
+      await withStore(options, 'read', () => Promise.resolve());
       const progress = new Progress('running', options);
       const results = await writeNotebooks(files, options.out, {
         reader: readerOf(options),

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { DryholdError } from '../errors.ts';
 import type { PageContent } from '../pages/page-content.ts';
-import { type Paper, papers } from '../steps/paper/page-printer.ts';
+import { PagePrinter, type Paper, papers } from '../steps/paper/page-printer.ts';
 import { writeWhole, writeWholeText } from '../store/whole-file.ts';
 import { type CommonOptions, say } from './context.ts';
 
@@ -66,7 +66,7 @@ export const isPageAsked = ({ html, pdf }: PageOutputOptions): boolean => html !
 /**
  * Writes a page as the files that were asked for, and says their paths.
  *
- * @throws DryholdError `output-unwritable`, `browser-missing`
+ * @throws DryholdError `output-unwritable`, `browser-missing`, `printing-failed`
  */
 export async function writePage(content: PageContent, options: PageOutputOptions): Promise<void> {
   const { html, pdf, json = false } = options;
@@ -77,7 +77,6 @@ export async function writePage(content: PageContent, options: PageOutputOptions
     if (!json) say(html);
   }
   if (pdf === undefined) return;
-  const { PagePrinter } = await import('../steps/paper/page-printer.ts');
   const printer = await PagePrinter.open(paperOf(options));
   try {
     const printed = await printer.print(page);

@@ -68,7 +68,7 @@ const steps = 8;
  * Writes the readers' pages into a folder: the start page, one for each reader, coaching sheets for technicians and crews, and a page for each
  * job worth opening; as pages for a browser, on paper, or as pictures of all charts in them.
  *
- * @throws DryholdError `not-judged`, `output-unwritable`, `browser-missing`
+ * @throws DryholdError `not-judged`, `output-unwritable`, `browser-missing`, `printing-failed`
  */
 export async function report(store: Store, outDir: string, options: ReportOptions): Promise<ReportResult> {
   const form = options.form ?? { format: 'html', specs: false };

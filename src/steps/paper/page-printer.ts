@@ -6,7 +6,7 @@ import { DryholdError } from '../../errors.ts';
 import { isRunning, noteUnfinished } from '../../store/whole-file.ts';
 import { installedBrowser } from './installed-browser.ts';
 
-/** Sheets that a page is printed on: their sizes, and what the margins of the style sheet leave of their width. */
+/** Sheets that a page is printed on: what the browser calls them, and their width. */
 export const papers = {
   letter: { format: 'Letter', widthMm: 215.9 },
   a4: { format: 'A4', widthMm: 210 },
