@@ -1,3 +1,4 @@
+import { holdsStore } from '../store/catalogue-path.ts';
 import { type AddCommand, Progress, remark, say, sayJson } from './context.ts';
 import { datesOption, type ReaderOptions, readerOf } from './reader-option.ts';
 import { withStore } from './with-store.ts';
@@ -29,8 +30,8 @@ examples:
     .action(async (files: string[], options: ReaderOptions & { out: string }) => {
       const { codes = false, quiet = false } = options;
       const { writeNotebooks } = await import('../steps/notebook/write-notebooks.ts');
-      // Each notebook opens the store by itself; whether it can be had, and when, is one question.
-      await withStore(options, 'read', () => Promise.resolve());
+      // Each notebook opens the store by itself, if it wants one; one that somebody else uses is waited for here.
+      if (holdsStore(options.store)) await withStore(options, 'read', () => Promise.resolve());
       const progress = new Progress('running', options);
       const results = await writeNotebooks(files, options.out, {
         reader: readerOf(options),
