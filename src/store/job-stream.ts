@@ -3,8 +3,8 @@ import { SegmentReader } from './segment-reader.ts';
 import { segmentSlices } from './segment-slices.ts';
 import type { Store } from './store.ts';
 
-/** Rows that are read at once. */
-const sliceRows = 500_000;
+/** Values that are read at once, rows times columns. */
+const sliceCells = 8_000_000;
 
 /**
  * Streams the vacuum readings of the jobs in `temp.<wanted>`, by segment and place within it.
@@ -12,7 +12,7 @@ const sliceRows = 500_000;
  * @param wanted a temporary table with a column `job_id`
  */
 export async function* streamJobReadings(store: Store, wanted: string): AsyncGenerator<JobReadings> {
-  const slices = await segmentSlices(store, wanted, sliceRows);
+  const slices = await segmentSlices(store, wanted, sliceCells);
   const reader = await SegmentReader.begin();
   try {
     for (const slice of slices) yield* readSlice(reader, slice);

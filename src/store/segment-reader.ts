@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import {
-  BIGINT,
   BOOLEAN,
   DOUBLE,
   type DuckDBConnection,
@@ -43,8 +42,6 @@ export class SegmentReader {
     this.#connection = connection;
     const take = DuckDBScalarFunction.create({
       name: 'take',
-      // The row's number, then the numbers of the columns.
-      parameterTypes: [BIGINT],
       varArgsType: DOUBLE,
       returnType: BOOLEAN,
       volatile: true,
@@ -88,14 +85,14 @@ export class SegmentReader {
       ...Object.fromEntries(Object.entries(texts).map(([name, words]) => [name, placeAmong(identifier(name), words)])),
     }).filter(([name]) => rows.columns.includes(name));
     const read = select.map(([name]) => [name, buffers.take(name, rows.rows)] as const);
+    // On one core the engine hands over a file's rows in their order.
     let filled = 0;
     this.#take = (chunk) => {
-      const at = Number(items<BigInt64Array>(chunk, 0)[0]) - rows.firstRow;
-      for (const [index, [, values]] of read.entries()) values.set(items<Float64Array>(chunk, index + 1), at);
+      for (const [index, [, values]] of read.entries()) values.set(items(chunk, index), filled);
       filled += chunk.rowCount;
     };
     const list = select.map(([, sql]) => sql).join(', ');
-    await this.#query(rows, `count(take(file_row_number, ${list}))`);
+    await this.#query(rows, `count(take(${list}))`);
     if (filled !== rows.rows) {
       const problem = `holds ${filled} rows from row ${rows.firstRow} where the store knows of ${rows.rows}`;
       throw new DryholdError('file-unreadable', { path: rows.path, problem });
@@ -141,6 +138,6 @@ export class SegmentReader {
 }
 
 /** A column of a chunk. */
-function items<Values>(chunk: DuckDBDataChunk, column: number): Values {
-  return (chunk.getColumnVector(column) as unknown as { items: Values }).items;
+function items(chunk: DuckDBDataChunk, column: number): Float64Array {
+  return (chunk.getColumnVector(column) as unknown as { items: Float64Array }).items;
 }

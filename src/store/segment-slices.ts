@@ -29,9 +29,9 @@ type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: 
  * Cuts the readings of the jobs in `temp.<wanted>` into slices, by segment and place within it.
  *
  * @param wanted a temporary table with a column `job_id`
- * @param mostRows a slice ends before it gets larger; one job may
+ * @param mostCells values, rows times columns of the segment: a slice ends before it has more; one job may
  */
-export async function segmentSlices(store: Store, wanted: string, mostRows: number): Promise<SegmentSlice[]> {
+export async function segmentSlices(store: Store, wanted: string, mostCells: number): Promise<SegmentSlice[]> {
   const segments = await store.rows<Segment>(`
     SELECT segment_id, file, columns FROM segments
     SEMI JOIN (FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)) USING (segment_id)`);
@@ -40,7 +40,7 @@ export async function segmentSlices(store: Store, wanted: string, mostRows: numb
     SELECT job_id, segment_id, first_row, rows, gauges, marks FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)
     ORDER BY segment_id, first_row`);
   const slices: SegmentSlice[] = [];
-  let open: { segmentId: number; firstRow: number; end: number; jobs: SlicedJob[] } | undefined;
+  let open: { segmentId: number; firstRow: number; end: number; mostRows: number; jobs: SlicedJob[] } | undefined;
   const close = () => {
     const segment = open && files.get(open.segmentId);
     if (open === undefined || segment === undefined) return;
@@ -51,10 +51,11 @@ export async function segmentSlices(store: Store, wanted: string, mostRows: numb
   for (const { job_id: jobId, segment_id: segmentId, first_row: firstRow, rows, gauges, marks } of listed) {
     const end = firstRow + rows;
     const follows =
-      open?.segmentId === segmentId && firstRow - open.end <= mostBetween && end - open.firstRow <= mostRows;
+      open?.segmentId === segmentId && firstRow - open.end <= mostBetween && end - open.firstRow <= open.mostRows;
     if (!follows) {
       close();
-      open = { segmentId, firstRow, end, jobs: [] };
+      const mostRows = mostCells / (files.get(segmentId)?.columns.length ?? 1);
+      open = { segmentId, firstRow, end, mostRows, jobs: [] };
     }
     if (open === undefined) continue;
     open.end = end;

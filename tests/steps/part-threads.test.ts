@@ -17,7 +17,7 @@ import { inStore, tempFolder } from '../store/temp-store.ts';
 
 const fleet = { jobs: 120, seed: 5 };
 /** Small, so that there are several. */
-const sliceRows = 20_000;
+const sliceCells = 300_000;
 const settings = { policy: asRecorded };
 
 test.each([0, 1, 3])('the same facts, in the order of the slices, with %i other threads', async (threads) => {
@@ -115,7 +115,7 @@ async function inFleetStore(work: (store: Store, slices: SegmentSlice[]) => Prom
   made ??= madeStore();
   await inStore(await made, async (store) => {
     await store.run('CREATE TEMP TABLE wanted AS SELECT job_id FROM segment_jobs');
-    const slices = await segmentSlices(store, 'wanted', sliceRows);
+    const slices = await segmentSlices(store, 'wanted', sliceCells);
     expect(slices.length).toBeGreaterThan(4);
     await work(store, slices);
   });

@@ -98,7 +98,7 @@ test('however it is cut, every job has its own rows, and jobs far from each othe
       [123_000, 3],
       [1_000_000, 2],
     ]) {
-      const slices = await segmentSlices(store, 'wanted', mostRows);
+      const slices = await segmentSlices(store, 'wanted', 3 * mostRows);
       expect(slices).toHaveLength(count);
       expect(Math.max(...slices.map((slice) => slice.rows))).toBeLessThanOrEqual(mostRows);
       const found = [];

@@ -7,8 +7,8 @@ import type { Store } from '../../store/store.ts';
 import { RecordLookup } from '../record-lookup.ts';
 import type { PartTask } from './part-messages.ts';
 
-/** Readings that are looked at once; memory does not grow with the fleet. */
-export const sliceRows = 250_000;
+/** Values that are looked at once, rows times columns; memory does not grow with the fleet. */
+export const sliceCells = 4_000_000;
 /** Jobs of a part at most, but for those of its last slice: files are read and written in few pieces, and memory does not grow. */
 const partJobs = 1000;
 /** Parts at least, where there are slices enough: all threads are to have something to do until the end. */
@@ -27,7 +27,7 @@ export function jobsOf({ slices, unread, standing }: PlacelessTask): number {
  */
 export async function* tasksToMeasure(store: Store): AsyncGenerator<PlacelessTask> {
   const lookup = await RecordLookup.begin(store);
-  for (const batch of batches(await segmentSlices(store, 'jobs_to_measure', sliceRows))) {
+  for (const batch of batches(await segmentSlices(store, 'jobs_to_measure', sliceCells))) {
     const known = await lookup.of(batch.flatMap((slice) => slice.jobs.map((job) => job.jobId)));
     const slices = batch.map((slice) => ({ slice, records: known.splice(0, slice.jobs.length) }));
     yield { slices, unread: [], standing: [] };

@@ -75,7 +75,7 @@ function landmark(kind: LandmarkKind, row: number, sums: StretchSums): Landmark 
 }
 
 /** The sharpest bends, one within a straight line's length. */
-function bendsOf({ elapsedS, intervalS }: PressureCurve, { from, end }: CurveStretch, sums: StretchSums): Landmark[] {
+function bendsOf({ elapsedS, intervalS }: PressureCurve, { from }: CurveStretch, sums: StretchSums): Landmark[] {
   const lineS = Math.max(slopeS, slopeIntervals * intervalS);
   const sharp = sums.bends(lineS);
   const candidates: number[] = [];
