@@ -119,6 +119,7 @@ test('the command says it in one line with status 3, whatever it was writing, an
     [['show', job, '--html', out]],
     [['map', log, '--out', out]],
     [['simulate', '--jobs', '40', '--out', out], true],
+    [['shard', '--out', out], true],
   ] as const) {
     disk.fill(0);
     const { status, stderr } = runDryhold([...args, '--store', kept, '--quiet']);
