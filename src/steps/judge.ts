@@ -1,20 +1,16 @@
 import { createHash } from 'node:crypto';
 import { type Outcome, outcomes } from '../checks/check.ts';
 import { checks } from '../checks/checks.ts';
-import { asRecorded, type Policy, resolveLimits } from '../checks/policy.ts';
+import { asRecorded, type Policy } from '../checks/policy.ts';
 import { methodVersion } from '../facts/method-version.ts';
-import { type Facts, facts as factsTable } from '../records/tables/facts.ts';
-import { findings as findingsTable } from '../records/tables/findings.ts';
-import { type Job, jobs as jobsTable } from '../records/tables/jobs.ts';
-import { CurveAppender, type CurveRange } from '../store/curve-prints.ts';
-import { recordsBy } from '../store/record-lookup.ts';
-import { RowAppender } from '../store/row-appender.ts';
+import { nextCurve, takePart } from '../store/judged-part.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { findCurveMatches } from './curve-matches.ts';
 import { type FlaggedNow, flaggedNow } from './flagged-now.ts';
+import { judgedParts } from './judge/judged-parts.ts';
+import { type PlacelessTask, standingTasks, tasksToMeasure } from './judge/part-tasks.ts';
 import { writingError } from '../store/writing-error.ts';
-import { measuredJobs } from './measured-jobs.ts';
 
 export interface JudgeOptions {
   readonly policy?: Policy;
@@ -35,9 +31,6 @@ export interface JudgeResult {
   readonly now: FlaggedNow;
 }
 
-/** Jobs whose facts stand are judged so many at once, so that memory does not grow with the fleet. */
-const batchJobs = 5000;
-
 /**
  * Makes facts and findings for every job that needs them, and makes them known in one transaction.
  *
@@ -56,21 +49,28 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
   );
   const judged = measure + rejudge;
   let done = 0;
-  const onJob = () => {
-    done += 1;
-    if (done % 100 === 0 || done === judged) options.onProgress?.('jobs', Math.min(done, judged), judged);
+  const onJobs = (jobs: number) => {
+    done += jobs;
+    options.onProgress?.('jobs', Math.min(done, judged), judged);
   };
   const work = async () => {
     await store.run(query('clear-facts'));
     await store.run(query('clear-findings'), [policy.id]);
     await store.run(query('clear-findings-made'), [policy.id]);
     await store.run(query('clear-curves'));
-    const latest = await measureAll(store, policy, onJob);
+    const from = await nextCurve(store);
+    await take(store, policy, tasksToMeasure(store), measure, onJobs);
+    const latest = { from, end: await nextCurve(store) };
     await store.run(query('mark-measured'), [methodVersion]);
     await findCurveMatches(store, latest, (curves, of) => options.onProgress?.('curves', curves, of));
     await store.run(query('jobs-to-tell'));
     await store.run(query('note-matches'));
-    await judgeStanding(store, policy, onJob);
+    await store.run(query('standing-jobs'));
+    await store.run(query('clear-told-findings'), [policy.id]);
+    const [{ standing }] = await store.rows<{ standing: number }>(
+      'SELECT count(*) AS standing FROM temp.standing_jobs',
+    );
+    await take(store, policy, standingTasks(store), standing, onJobs);
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   };
@@ -89,45 +89,18 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
   };
 }
 
-/**
- * Measures the jobs in `temp.jobs_to_measure` and judges them by what their own readings show.
- *
- * @returns the curves that were taken in with them
- */
-async function measureAll(store: Store, policy: Policy, onJob: () => void): Promise<CurveRange> {
-  const facts = await RowAppender.begin(store, factsTable);
-  const findings = await RowAppender.begin(store, findingsTable);
-  const curves = await CurveAppender.begin(store);
-  try {
-    for await (const measured of measuredJobs(store, 'jobs_to_measure')) {
-      facts.append(measured.facts);
-      for (const finding of findingsOf(measured.facts, measured.records.job, policy)) findings.append(finding);
-      for (const print of measured.prints) curves.append(measured.facts.job_id, print);
-      onJob();
-    }
-    for (const appender of [facts, findings, curves]) appender.end();
-  } catch (error) {
-    for (const appender of [facts, findings, curves]) appender.abandon();
-    throw error;
-  }
-  return curves.range;
-}
-
-/** Judges the jobs whose facts stand, and those of which another job now says something, by their facts. */
-async function judgeStanding(store: Store, policy: Policy, onJob: () => void): Promise<void> {
-  await store.run(query('standing-jobs'));
-  await store.run(query('clear-told-findings'), [policy.id]);
-  const [{ count }] = await store.rows<{ count: number }>('SELECT count(*) AS count FROM temp.standing_jobs');
-  const findings = await RowAppender.begin(store, findingsTable);
-  try {
-    for await (const standing of standingFacts(store, count)) {
-      for (const finding of findingsOf(standing.facts, standing.job, policy)) findings.append(finding);
-      onJob();
-    }
-    findings.end();
-  } catch (error) {
-    findings.abandon();
-    throw error;
+/** Judges tasks and takes in what is found. */
+async function take(
+  store: Store,
+  policy: Policy,
+  tasks: AsyncIterable<PlacelessTask>,
+  jobs: number,
+  onJobs: (jobs: number) => void,
+): Promise<void> {
+  if (jobs === 0) return;
+  for await (const part of judgedParts(store, policy, tasks, jobs)) {
+    await takePart(store, part.folder);
+    onJobs(part.jobs);
   }
 }
 
@@ -138,36 +111,6 @@ function contentOf(policy: Policy): string {
     Object.entries(limits).map(([name, spec]) => [name, spec.default]),
   ]);
   return JSON.stringify({ policy, defaults });
-}
-
-/** The facts and records of the jobs in `temp.standing_jobs`. */
-async function* standingFacts(store: Store, count: number): AsyncGenerator<{ facts: Facts; job: Job | undefined }> {
-  for (let start = 0; start < count; start += batchJobs) {
-    await store.run(
-      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.standing_jobs LIMIT ${batchJobs} OFFSET ${start}`,
-    );
-    const factsByJob = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.batch');
-    const jobsById = await recordsBy<Job>(store, jobsTable, 'job_id', 'temp.batch');
-    for (const [jobId, [facts]] of factsByJob) yield { facts, job: jobsById.get(jobId)?.[0] };
-  }
-}
-
-/** One finding per check. */
-function findingsOf(facts: Facts, job: Job | undefined, policy: Policy): Record<string, unknown>[] {
-  return checks.map((check) => {
-    const judgement = check.judge(facts, resolveLimits(check, policy, job));
-    return {
-      job_id: facts.job_id,
-      check_id: check.id,
-      outcome: judgement.outcome,
-      message_id: judgement.message,
-      value: judgement.value,
-      limit_value: judgement.limit,
-      unit: judgement.unit,
-      evidence: JSON.stringify(judgement.evidence),
-      policy_id: policy.id,
-    };
-  });
 }
 
 async function countOutcomes(store: Store, policyId: string): Promise<Record<Outcome, number>> {

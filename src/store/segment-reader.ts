@@ -114,6 +114,11 @@ export class SegmentReader {
     return found.filter((word) => typeof word === 'string').sort();
   }
 
+  /** Another connection to its engine, which goes with it. */
+  connect(): Promise<DuckDBConnection> {
+    return this.#engine.connect();
+  }
+
   /** Lets go of the engine; no query may be under way. */
   close(): void {
     this.#connection.closeSync();

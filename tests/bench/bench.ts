@@ -12,7 +12,6 @@ import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { Store } from '../../src/store/store.ts';
-import { factsAlone } from './facts-alone.ts';
 import { medianSeconds, printTimings, type Timing, timed } from './timing.ts';
 
 const { values } = parseArgs({
@@ -42,10 +41,7 @@ try {
   const bare: Timing[] = [];
   const ours: Timing[] = [];
   const whole: Timing[] = [];
-  const read: Timing[] = [];
-  const computed: Timing[] = [];
   const judging: (Timing & { peakMiB: number })[] = [];
-  let held = 0;
   for (let round = 0; round < rounds; round += 1) {
     bare.push(await timed(() => bareRead(csv, join(folder, 'bare.duckdb'))));
     const readingsOnly = await Store.open(fresh('readings-only'), 'write');
@@ -53,20 +49,14 @@ try {
     await readingsOnly.close();
     const store = await Store.open(fresh('store'), 'write');
     whole.push(await timed(() => ingest(store, [bundle])));
-    const { inMemory, heldReadings, fromSegments } = await factsAlone(store, 3);
     await store.close();
-    computed.push(...inMemory);
-    held = heldReadings;
-    read.push(fromSegments);
     judging.push(judgeAlone(join(folder, 'store')));
   }
-  const rate = (timings: Timing[], rows = readings) => `${(rows / medianSeconds(timings) / 1e6).toFixed(1)} M`;
+  const rate = (timings: Timing[]) => `${(readings / medianSeconds(timings) / 1e6).toFixed(1)} M`;
   const ratio = (timings: Timing[]) => (medianSeconds(bare) / medianSeconds(timings)).toFixed(2);
   printTimings('bare CREATE TABLE AS read_csv, on disk', bare, `${rate(bare)} rows/s`);
   printTimings('ingest of that file', ours, `${rate(ours)} rows/s, ${ratio(ours)} of bare (goal 0.50)`);
   printTimings('ingest of the whole bundle', whole, `${rate(whole)} rows/s, ${ratio(whole)} of bare`);
-  printTimings('segmentation and fits, in memory', computed, `${rate(computed, held)} of ${held} readings/s (goal 15)`);
-  printTimings('the same, segments read and threads begun', read, `${rate(read)} readings/s (goal 15)`);
   printTimings('judge: facts and findings', judging, `${rate(judging)} readings/s (goal 10)`);
   console.log(
     `most memory of judging alone ${Math.max(...judging.map(({ peakMiB }) => peakMiB)).toFixed(0)} MiB (goal 1024)`,

@@ -1,4 +1,7 @@
-import { CurveAppender, type CurveRange } from '../../src/store/curve-prints.ts';
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { CurveRange } from '../../src/store/curve-prints.ts';
+import { JudgedPart, nextCurve, takePart } from '../../src/store/judged-part.ts';
 import type { Store } from '../../src/store/store.ts';
 import { type CurveCandidate, curveCandidates } from '../../src/steps/curve-candidates.ts';
 import { pressureCurve } from '../../src/traces/curve/pressure-curve.ts';
@@ -52,24 +55,28 @@ export async function copiesRun(
   const pairs: FoundPair[] = [];
   const steps: SearchStep[] = [];
   let [curves, readings, printMs, candidates] = [0, 0, 0, 0];
+  const part = await JudgedPart.begin(store.connection);
+  const folder = join(store.folder, 'part');
+  mkdirSync(folder);
   for (let from = 1; from <= all; from += stepJobs) {
     const end = Math.min(all + 1, from + stepJobs);
-    const appender = await CurveAppender.begin(store);
+    const first = await nextCurve(store);
     for await (const batch of printedFleet(fleet, from, end)) {
       for (const job of batch) {
         curves += job.curves;
         readings += job.readings;
         printMs += job.printMs;
+        part.addPrints(String(job.number), job.prints);
         for (const print of job.prints) {
-          appender.append(String(job.number), print);
           named.push({ number: job.number, column: print.column });
           if (print.print.hasFace) printed.add(`${job.number} ${print.column}`);
         }
         if (job.number % 10_000 === 0) onProgress(`${job.number} of ${all} jobs drawn`);
       }
     }
-    appender.end();
-    const latest: CurveRange = appender.range;
+    await part.write(folder);
+    await takePart(store, folder);
+    const latest: CurveRange = { from: first, end: await nextCurve(store) };
     const likely: CurveCandidate[] = [];
     const { seconds, cpuSeconds } = await timed(async () => {
       for await (const block of curveCandidates(store, latest)) likely.push(...block);

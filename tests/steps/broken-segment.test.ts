@@ -2,7 +2,7 @@ import { mkdirSync, openSync, readdirSync, rmSync, statSync, writeSync, closeSyn
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { judge } from '../../src/steps/judge.ts';
-import { sliceRows } from '../../src/steps/measured-jobs.ts';
+import { sliceRows } from '../../src/steps/judge/part-tasks.ts';
 import { runDryhold } from '../store/run-dryhold.ts';
 import { ingestFiles, inStore, tempFolder } from '../store/temp-store.ts';
 import { ingest } from '../../src/steps/ingest.ts';

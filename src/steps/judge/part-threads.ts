@@ -1,48 +1,55 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { SliceFacts, type SlicedFacts, type SliceTask } from './slice-facts.ts';
-import type { Answer, Request } from './measured-facts-messages.ts';
-import { received } from './sent-error.ts';
+import { received } from '../sent-error.ts';
+import { PartMaker } from './part-maker.ts';
+import type { Answer, PartSettings, PartTask, Request } from './part-messages.ts';
 
 /**
- * Computes the facts of the readings of slices, on other threads that read the segments themselves. Slices may be asked for ahead;
- * each goes to the thread with the fewest waiting. Without threads, or for a single slice, it is done here.
+ * Makes parts on other threads, which read the segments themselves. Several may be asked for ahead; each goes to the thread with
+ * the fewest waiting. Without threads it is done here.
  */
-export class MeasuredFactsPool {
-  readonly #here = new SliceFacts();
-  readonly #threads: MeasuredFactsThread[];
+export class PartThreads {
+  readonly #here: PartMaker;
+  readonly #threads: PartThread[];
 
   /** @param threads other threads to use; 0 does everything here */
-  constructor(threads = availableParallelism()) {
-    this.#threads = Array.from({ length: threads }, () => new MeasuredFactsThread());
+  constructor(settings: PartSettings, threads = availableParallelism()) {
+    this.#here = new PartMaker(settings.policy);
+    this.#threads = Array.from({ length: threads }, () => new PartThread(settings));
   }
 
-  /** How many slices may be asked for ahead without a thread running dry. */
+  /** How many parts may be asked for ahead without a thread running dry. */
   get ahead(): number {
     return 2 * this.#threads.length;
   }
 
-  facts(task: SliceTask): Promise<SlicedFacts[]> {
+  /** Fulfilled when the part is written. */
+  make(task: PartTask): Promise<void> {
     const [thread] = this.#threads.toSorted((a, b) => a.waiting - b.waiting);
-    return thread === undefined ? this.#here.of(task) : thread.facts(task);
+    return thread === undefined ? this.#here.make(task) : thread.make(task);
   }
 
-  /** Ends the threads once the slices under way are done; those that wait are refused. */
+  /** Ends the threads once the parts under way are done; those that wait are refused. */
   async end(): Promise<void> {
     await Promise.all([this.#here, ...this.#threads].map((each) => each.end()));
   }
 }
 
-/** One other thread, started at its first slice; answers in the order of asking. */
-class MeasuredFactsThread {
+/** One other thread, started at its first part; answers in the order of asking. */
+class PartThread {
+  readonly #settings: PartSettings;
   #worker: Worker | undefined;
-  readonly #asked: { resolve: (facts: SlicedFacts[]) => void; reject: (reason: Error) => void }[] = [];
+  readonly #asked: { resolve: () => void; reject: (reason: Error) => void }[] = [];
+
+  constructor(settings: PartSettings) {
+    this.#settings = settings;
+  }
 
   get waiting(): number {
     return this.#asked.length;
   }
 
-  facts(task: SliceTask): Promise<SlicedFacts[]> {
+  make(task: PartTask): Promise<void> {
     const worker = this.#worker ?? this.#start();
     return new Promise((resolve, reject) => {
       this.#asked.push({ resolve, reject });
@@ -50,7 +57,7 @@ class MeasuredFactsThread {
     });
   }
 
-  /** Waits for as long as the slice under way takes: ended by force within a query, a thread takes the whole process along. */
+  /** Waits for as long as the part under way takes: ended by force within a query, a thread takes the whole process along. */
   async end(): Promise<void> {
     const worker = this.#worker;
     if (worker === undefined) return;
@@ -61,10 +68,10 @@ class MeasuredFactsThread {
 
   #start(): Worker {
     const extension = import.meta.url.endsWith('.ts') ? 'ts' : 'js';
-    const worker = new Worker(new URL(`measured-facts-worker.${extension}`, import.meta.url));
+    const worker = new Worker(new URL(`part-worker.${extension}`, import.meta.url), { workerData: this.#settings });
     worker.on('message', (answer: Answer) => {
       const asked = this.#asked.shift();
-      if ('facts' in answer) asked?.resolve(answer.facts);
+      if (answer === 'done') asked?.resolve();
       else asked?.reject(received(answer));
     });
     worker.on('error', (error) => this.#refuse(error));

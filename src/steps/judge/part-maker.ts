@@ -1,0 +1,86 @@
+import type { Policy } from '../../checks/policy.ts';
+import { jobFacts } from '../../facts/job-facts.ts';
+import { measuredFacts } from '../../facts/measured-facts.ts';
+import { jobCurves } from '../../facts/recording/job-curves.ts';
+import { ColumnBuffers } from '../../store/column-buffers.ts';
+import type { JobCurvePrint } from '../../store/curve-prints.ts';
+import { JudgedPart } from '../../store/judged-part.ts';
+import { type JobReadings, readSlice } from '../../store/read-slice.ts';
+import { SegmentReader } from '../../store/segment-reader.ts';
+import { curvePrint } from '../../traces/curve/curve-print.ts';
+import { JobFindings } from './job-findings.ts';
+import type { PartTask } from './part-messages.ts';
+
+/** Measures and judges jobs and writes what is found as a part, one after the other: all are read into the same memory. */
+export class PartMaker {
+  readonly #buffers = new ColumnBuffers();
+  readonly #findings: JobFindings;
+  #engine: Promise<{ reader: SegmentReader; part: JudgedPart }> | undefined;
+  #last: Promise<unknown> = Promise.resolve();
+  #ended = false;
+
+  constructor(policy: Policy) {
+    this.#findings = new JobFindings(policy);
+  }
+
+  /** Fulfilled when the part is written. */
+  make(task: PartTask): Promise<void> {
+    const made = this.#last.then(() => this.#made(task));
+    this.#last = made.catch(() => undefined);
+    return made;
+  }
+
+  /** Lets go of the engine once the part under way is done; those that wait are refused. */
+  async end(): Promise<void> {
+    this.#ended = true;
+    await this.#last;
+    (await this.#engine)?.reader.close();
+  }
+
+  async #made({ folder, slices, unread, standing }: PartTask): Promise<void> {
+    if (this.#ended) throw new Error('ended before this part was made');
+    this.#engine ??= begunEngine();
+    const { reader, part } = await this.#engine;
+    try {
+      for (const { slice, records } of slices) {
+        let next = 0;
+        for await (const { jobId: _, ...readings } of readSlice(reader, slice, this.#buffers)) {
+          const record = records[next];
+          next += 1;
+          const { curves, prints } = printsOf(readings);
+          const measured = measuredFacts({ ...record, ...readings });
+          if (curves > 0)
+            Object.assign(measured, {
+              pressure_curves: curves,
+              compared_curves: prints.filter(({ print }) => print.hasFace).length,
+            });
+          const facts = jobFacts(record, measured);
+          part.add({ facts, findings: this.#findings.of(facts, record.job), prints });
+        }
+      }
+      for (const record of unread) {
+        const facts = jobFacts(record, {});
+        part.add({ facts, findings: this.#findings.of(facts, record.job), prints: [] });
+      }
+      for (const { facts, job } of standing) part.add({ findings: this.#findings.of(facts, job), prints: [] });
+      await part.write(folder);
+    } catch (error) {
+      await part.clear();
+      throw error;
+    }
+  }
+}
+
+async function begunEngine(): Promise<{ reader: SegmentReader; part: JudgedPart }> {
+  const reader = await SegmentReader.begin();
+  return { reader, part: await JudgedPart.begin(await reader.connect()) };
+}
+
+function printsOf(readings: Omit<JobReadings, 'jobId'>): { curves: number; prints: JobCurvePrint[] } {
+  const curves = jobCurves(readings);
+  const prints = curves.flatMap(({ column, gauge, elapsedS, pa }) => {
+    const print = curvePrint(elapsedS, pa);
+    return print === undefined ? [] : { column, gauge, print };
+  });
+  return { curves: curves.length, prints };
+}

@@ -1,0 +1,73 @@
+import type { JobRecords } from '../../facts/job-material.ts';
+import { type Facts, facts as factsTable } from '../../records/tables/facts.ts';
+import { type Job, jobs as jobsTable } from '../../records/tables/jobs.ts';
+import { recordsBy } from '../../store/record-lookup.ts';
+import { type SegmentSlice, segmentSlices } from '../../store/segment-slices.ts';
+import type { Store } from '../../store/store.ts';
+import { RecordLookup } from '../record-lookup.ts';
+import type { PartTask } from './part-messages.ts';
+
+/** Readings that are looked at once; memory does not grow with the fleet. */
+export const sliceRows = 250_000;
+/** Jobs of a part at most, but for those of its last slice: files are read and written in few pieces, and memory does not grow. */
+const partJobs = 1000;
+/** Parts at least, where there are slices enough: all threads are to have something to do until the end. */
+const fewestParts = 8;
+
+/** A task but for where it goes. */
+export type PlacelessTask = Omit<PartTask, 'folder'>;
+
+/** How many jobs a task is about. */
+export function jobsOf({ slices, unread, standing }: PlacelessTask): number {
+  return slices.reduce((sum, { records }) => sum + records.length, unread.length + standing.length);
+}
+
+/**
+ * The jobs of `temp.jobs_to_measure` in parts: those with readings by the place of these, then those without.
+ */
+export async function* tasksToMeasure(store: Store): AsyncGenerator<PlacelessTask> {
+  const lookup = await RecordLookup.begin(store);
+  for (const batch of batches(await segmentSlices(store, 'jobs_to_measure', sliceRows))) {
+    const known = await lookup.of(batch.flatMap((slice) => slice.jobs.map((job) => job.jobId)));
+    const slices = batch.map((slice) => ({ slice, records: known.splice(0, slice.jobs.length) }));
+    yield { slices, unread: [], standing: [] };
+  }
+  const rest = await store.rows<{ job_id: string }>(
+    'SELECT job_id FROM temp.jobs_to_measure ANTI JOIN segment_jobs USING (job_id)',
+  );
+  for (let start = 0; start < rest.length; start += partJobs) {
+    const unread: JobRecords[] = await lookup.of(rest.slice(start, start + partJobs).map((row) => row.job_id));
+    yield { slices: [], unread, standing: [] };
+  }
+}
+
+/** The jobs of `temp.standing_jobs` in parts, with the facts that stand. */
+export async function* standingTasks(store: Store): AsyncGenerator<PlacelessTask> {
+  const [{ count }] = await store.rows<{ count: number }>('SELECT count(*) AS count FROM temp.standing_jobs');
+  for (let start = 0; start < count; start += partJobs) {
+    await store.run(
+      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.standing_jobs LIMIT ${partJobs} OFFSET ${start}`,
+    );
+    const factsByJob = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.batch');
+    const jobsById = await recordsBy<Job>(store, jobsTable, 'job_id', 'temp.batch');
+    const standing = [...factsByJob].map(([jobId, [facts]]) => ({ facts, job: jobsById.get(jobId)?.[0] }));
+    yield { slices: [], unread: [], standing };
+  }
+}
+
+/** Slices together of about as many jobs as a part has. */
+function* batches(slices: readonly SegmentSlice[]): Generator<SegmentSlice[]> {
+  const all = slices.reduce((sum, { jobs }) => sum + jobs.length, 0);
+  const most = Math.min(partJobs, Math.ceil(all / fewestParts));
+  let batch: SegmentSlice[] = [];
+  let jobs = 0;
+  for (const slice of slices) {
+    batch.push(slice);
+    jobs += slice.jobs.length;
+    if (jobs < most) continue;
+    yield batch;
+    batch = [];
+    jobs = 0;
+  }
+  if (batch.length > 0) yield batch;
+}
