@@ -26,6 +26,11 @@ export const shardRecords: readonly Table[] = ofShardJobs.map(([table]) => table
 /** What a shard keeps beside its tables: of each job the revision that it is of, and on what its judgement rests. */
 export const statesName = 'revisions';
 
+/** The files of a shard beside the one that says what it is. */
+export const shardFiles: readonly string[] = [...shardRecords.map(({ name }) => name), readings.name, statesName].map(
+  (name) => `${name}.parquet`,
+);
+
 /** The file of a table in a shard's folder. */
 export function shardFile(folder: string, name: string): string {
   return join(folder, `${name}.parquet`);

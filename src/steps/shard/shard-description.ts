@@ -15,7 +15,8 @@ export const shardFormat = 1;
 /** Where jobs go that no record gives a day. */
 export const undated = 'undated';
 
-const sum = z.string().regex(/^[0-9a-f]{64}$/);
+/** Files by name, each with the SHA-256 of its bytes. */
+export const fileSums = z.record(z.string(), z.string().regex(/^[0-9a-f]{64}$/));
 
 /** What a shard is. */
 const shardSchema = z.strictObject({
@@ -26,8 +27,7 @@ const shardSchema = z.strictObject({
   month: z.string(),
   jobs: z.int(),
   readings: z.int(),
-  /** Each file with the SHA-256 of its bytes. */
-  files: z.record(z.string(), sum),
+  files: fileSums,
 });
 
 export type ShardDescription = z.infer<typeof shardSchema>;

@@ -2,15 +2,13 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DryholdError } from '../../errors.ts';
 import { methodVersion } from '../../facts/method-version.ts';
-import { readings } from '../../records/tables/readings.ts';
 import { inAsideFolder } from '../../store/aside-folder.ts';
-import { shardFile, shardRecords, statesName, writeShardTables } from '../../store/shard-tables.ts';
-import { keepOnDisk } from '../../store/whole-file.ts';
+import { shardFiles, writeShardTables } from '../../store/shard-tables.ts';
 import { literal, query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
-import { fileSum } from './file-sum.ts';
 import { type ListedShard, shardFormat, shardName, type ShardDescription, undated } from './shard-description.ts';
 import { ShardFolder } from './shard-folder.ts';
+import { sumsOf } from './whole-files.ts';
 
 export interface ShardOptions {
   /** Jobs of a month that lie in a folder together. */
@@ -95,12 +93,7 @@ async function writeShard(store: Store, plan: PlannedShard, aside: string): Prom
     `CREATE OR REPLACE TEMP TABLE shard_jobs AS SELECT job_id FROM temp.sharded_jobs WHERE month = ${literal(month)} AND number = ${number}`,
   );
   const count = await writeShardTables(store, folder);
-  const names = [...shardRecords.map(({ name }) => name), readings.name, statesName];
-  const files: Record<string, string> = {};
-  for (const name of names) {
-    keepOnDisk(shardFile(folder, name));
-    files[`${name}.parquet`] = await fileSum(shardFile(folder, name));
-  }
+  const files = await sumsOf(folder, shardFiles);
   const description: ShardDescription = {
     format: shardFormat,
     method: methodVersion,
