@@ -154,7 +154,7 @@ async function emptyTable(
   name: string,
   columns: readonly StagedColumn[],
 ): Promise<DuckDBAppender> {
-  const definitions = columns.map((column) => `${identifier(column.name)} ${types[column.kind]}`);
+  const definitions = columns.map((column) => `${identifier(column.name)} ${types[column.kind].toString()}`);
   await connection.run(`CREATE OR REPLACE TEMP TABLE ${identifier(name)} (${definitions.join(', ')})`);
   return connection.createAppender(name, 'main', 'temp');
 }

@@ -77,16 +77,9 @@ function landmark(kind: LandmarkKind, row: number, sums: StretchSums): Landmark 
 /** The sharpest bends, one within a straight line's length. */
 function bendsOf({ elapsedS, intervalS }: PressureCurve, { from, end }: CurveStretch, sums: StretchSums): Landmark[] {
   const lineS = Math.max(slopeS, slopeIntervals * intervalS);
-  const sharp = new Float64Array(end - from);
-  let before = from;
-  let after = from;
-  for (let row = from; row < end; row += 1) {
-    while (elapsedS[before] < elapsedS[row] - lineS) before += 1;
-    while (after < end && elapsedS[after] <= elapsedS[row] + lineS) after += 1;
-    if (elapsedS[row] - elapsedS[from] < 0.9 * lineS || elapsedS[end - 1] - elapsedS[row] < 0.9 * lineS) continue;
-    sharp[row - from] = sums.bend(before, row, after) / usualNoise;
-  }
-  const candidates = [...sharp.keys()].filter((at) => isLocalMost(sharp, at));
+  const sharp = sums.bends(lineS);
+  const candidates: number[] = [];
+  for (let at = 0; at < sharp.length; at += 1) if (isLocalMost(sharp, at)) candidates.push(at);
   candidates.sort((a, b) => Math.abs(sharp[b]) - Math.abs(sharp[a]) || a - b);
   const bends: Landmark[] = [];
   for (const at of candidates) {
@@ -120,7 +113,10 @@ class StretchSums {
     this.curve = curve;
     this.#from = from;
     this.#end = end;
-    const [level, time, timeTime, timeLevel] = Array.from({ length: 4 }, () => new Float64Array(end - from + 1));
+    const level = new Float64Array(end - from + 1);
+    const time = new Float64Array(end - from + 1);
+    const timeTime = new Float64Array(end - from + 1);
+    const timeLevel = new Float64Array(end - from + 1);
     for (let row = from, at = 0; row < end; row += 1, at += 1) {
       const sinceS = curve.elapsedS[row] - curve.elapsedS[from];
       level[at + 1] = level[at] + curve.levels[row];
@@ -144,26 +140,42 @@ class StretchSums {
     return (this.#level[end - this.#from] - this.#level[first - this.#from]) / (end - first);
   }
 
-  /** How much steeper the line from `row` on is than the one up to it, over what a noise of 1 does to that. */
-  bend(before: number, row: number, after: number): number {
-    const [oneSpread, twoSpread] = [this.#spread(before, row + 1), this.#spread(row, after)];
-    const steeper = this.#together(row, after) / twoSpread - this.#together(before, row + 1) / oneSpread;
-    return steeper / Math.sqrt(1 / oneSpread + 1 / twoSpread);
-  }
-
-  /** Sum of squares of the times about their mean. */
-  #spread(first: number, end: number): number {
-    const [a, b] = [first - this.#from, end - this.#from];
-    const time = this.#time[b] - this.#time[a];
-    return this.#timeTime[b] - this.#timeTime[a] - (time * time) / (end - first);
-  }
-
-  /** Sum of the products of times and levels about their means. */
-  #together(first: number, end: number): number {
-    const [a, b] = [first - this.#from, end - this.#from];
-    const time = this.#time[b] - this.#time[a];
-    const level = this.#level[b] - this.#level[a];
-    return this.#timeLevel[b] - this.#timeLevel[a] - (time * level) / (end - first);
+  /**
+   * At each reading of the stretch, how much steeper the line from it on is than the one up to it, in standard deviations of what
+   * the usual noise does to that; 0 near the ends. Every reading of every job comes by here: written out, without calls.
+   *
+   * @param lineS length of either line [s]
+   */
+  bends(lineS: number): Float64Array {
+    const { elapsedS } = this.curve;
+    const [from, end] = [this.#from, this.#end];
+    const [level, time, timeTime, timeLevel] = [this.#level, this.#time, this.#timeTime, this.#timeLevel];
+    const sharp = new Float64Array(end - from);
+    const startS = elapsedS[from];
+    const stopS = elapsedS[end - 1];
+    let before = from;
+    let after = from;
+    for (let row = from; row < end; row += 1) {
+      const atS = elapsedS[row];
+      while (elapsedS[before] < atS - lineS) before += 1;
+      while (after < end && elapsedS[after] <= atS + lineS) after += 1;
+      if (atS - startS < 0.9 * lineS || stopS - atS < 0.9 * lineS) continue;
+      const first = before - from;
+      const at = row - from;
+      const last = after - from;
+      const oneTime = time[at + 1] - time[first];
+      const twoTime = time[last] - time[at];
+      const oneRows = row + 1 - before;
+      const twoRows = after - row;
+      // Sums of squares of the times about their mean, and of the products of times and levels about theirs.
+      const oneSpread = timeTime[at + 1] - timeTime[first] - (oneTime * oneTime) / oneRows;
+      const twoSpread = timeTime[last] - timeTime[at] - (twoTime * twoTime) / twoRows;
+      const oneTogether = timeLevel[at + 1] - timeLevel[first] - (oneTime * (level[at + 1] - level[first])) / oneRows;
+      const twoTogether = timeLevel[last] - timeLevel[at] - (twoTime * (level[last] - level[at])) / twoRows;
+      const steeper = twoTogether / twoSpread - oneTogether / oneSpread;
+      sharp[at] = steeper / Math.sqrt(1 / oneSpread + 1 / twoSpread) / usualNoise;
+    }
+    return sharp;
   }
 
   /** First row of the stretch at or after a time. */

@@ -39,7 +39,7 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
   const deviations = new Float32Array(levels.length).fill(Number.NaN);
   const sums = new Float64Array(levels.length + 1);
   const raw = new Float64Array(levels.length);
-  const [middle, ...sides] = smoothWeights;
+  const [middle, one, two, three, four, five] = smoothWeights;
   let telling = 0;
   let turns = 0;
   let [squares, fourths] = [0, 0];
@@ -48,9 +48,13 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
     const first = from + sideRows;
     const last = end - sideRows;
     for (let row = first; row < last; row += 1) {
-      let left = levels[row] * (1 - middle);
-      for (let side = 1; side <= sideRows; side += 1)
-        left -= sides[side - 1] * (levels[row - side] + levels[row + side]);
+      const left =
+        levels[row] * (1 - middle) -
+        one * (levels[row - 1] + levels[row + 1]) -
+        two * (levels[row - 2] + levels[row + 2]) -
+        three * (levels[row - 3] + levels[row + 3]) -
+        four * (levels[row - 4] + levels[row + 4]) -
+        five * (levels[row - 5] + levels[row + 5]);
       raw[row] = left;
       sums[row + 1] = (row === first ? 0 : sums[row]) + Math.min(mostCounted, Math.abs(left));
     }
