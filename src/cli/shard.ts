@@ -26,7 +26,8 @@ export const addShard: AddCommand = (program) => {
       `
 examples:
   dryhold shard --out shards
-  dryhold shard --out shards --month 2026-03`,
+  dryhold shard --out shards --month 2026-03
+  dryhold shard --out shards --codes        technicians by code, free text left out`,
     )
     .action(async (options: ShardCommandOptions) => {
       const { month } = options;
@@ -40,6 +41,7 @@ examples:
         shard(store, options.out, {
           jobsPerShard: options.jobsPerShard,
           ...(month === undefined ? {} : { month }),
+          ...(options.codes === undefined ? {} : { codes: options.codes }),
           onProgress: (done, of) => progress.update(done, of, `${grouped(done)} jobs`),
         }),
       ).finally(() => progress.stop());

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { DryholdError } from '../errors.ts';
-import { columnList, identifier, literal, parquetFiles, plainPath } from './sql.ts';
+import { columnList, identifier, literal, parquetFiles } from './sql.ts';
 import { facts } from '../records/tables/facts.ts';
 import { findings } from '../records/tables/findings.ts';
 import { nextCurve } from './judged-part.ts';
@@ -29,7 +29,7 @@ function fileOf(folder: string, table: ResultTable): string {
 export async function writeResults(store: Store, folder: string): Promise<void> {
   for (const table of resultTables)
     await store.run(
-      `COPY (FROM ${table} ORDER BY ${orders[table]}) TO ${literal(plainPath(fileOf(folder, table)))} (FORMAT parquet, COMPRESSION zstd)`,
+      `COPY (FROM ${table} ORDER BY ${orders[table]}) TO ${literal(fileOf(folder, table))} (FORMAT parquet, COMPRESSION zstd)`,
     );
 }
 

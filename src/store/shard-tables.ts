@@ -8,7 +8,8 @@ import { lineSets } from '../records/tables/line-sets.ts';
 import { readings } from '../records/tables/readings.ts';
 import { weighings } from '../records/tables/weighings.ts';
 import { copyToSegment, orderFor } from './reading-part.ts';
-import { columnList, identifier, parquetFiles, sqlType } from './sql.ts';
+import { exportCells } from './export-table.ts';
+import { identifier, parquetFiles, sqlType } from './sql.ts';
 import type { Store } from './store.ts';
 
 /** The tables of records that a job is judged by, and which of their rows belong to the jobs in `temp.shard_jobs`. */
@@ -42,15 +43,16 @@ type Segment = { segment_id: number; file: string; columns: string[]; first_row:
  * Writes the jobs in `temp.shard_jobs` with all that they are judged by into a folder, as Parquet: each table of records, the readings in (job, time)
  * order, and of each job what `temp.job_states` tells.
  *
+ * @param codes whether technicians go by the codes of `temp.person_codes`, and free text is left out
  * @returns how many readings there are
  * @throws DryholdError `file-unreadable` where a segment is damaged
  */
-export async function writeShardTables(store: Store, folder: string): Promise<number> {
+export async function writeShardTables(store: Store, folder: string, codes: boolean): Promise<number> {
   for (const [table, rows] of ofShardJobs) {
     const order = table.key.map((name) => `${identifier(name)} NULLS FIRST`).join(', ');
     await store.run(
       copyToSegment(
-        `SELECT ${columnList(table)} FROM ${identifier(table.name)} ${rows} ORDER BY ${order}`,
+        `SELECT ${exportCells(table, codes)} FROM ${identifier(table.name)} t ${rows} ORDER BY ${order}`,
         shardFile(folder, table.name),
       ),
     );

@@ -4,7 +4,7 @@ import { readings } from '../../records/tables/readings.ts';
 import { parquetColumns } from '../../store/engine-rows.ts';
 import { jobListing } from '../../store/publish-readings.ts';
 import { shardFile, shardRecords, statesName } from '../../store/shard-tables.ts';
-import { columnList, identifier, literal, parquetFiles } from '../../store/sql.ts';
+import { identifier, literal, parquetFiles } from '../../store/sql.ts';
 import { Store } from '../../store/store.ts';
 
 /**
@@ -18,8 +18,7 @@ export async function openShard(folder: string, scratch: string): Promise<Store>
   const store = await Store.open(scratch, 'write');
   try {
     await store.transaction(async () => {
-      for (const table of shardRecords)
-        await copied(store, shardFile(folder, table.name), identifier(table.name), columnList(table));
+      for (const table of shardRecords) await copied(store, shardFile(folder, table.name), identifier(table.name), '*');
       await copied(store, shardFile(folder, statesName), 'job_revisions', 'job_id, revision');
       await listReadings(store, shardFile(folder, readings.name));
     });
@@ -32,7 +31,7 @@ export async function openShard(folder: string, scratch: string): Promise<Store>
 
 async function copied(store: Store, path: string, table: string, columns: string): Promise<void> {
   try {
-    await store.run(`INSERT INTO ${table} (${columns}) SELECT ${columns} FROM ${parquetFiles(path)}`);
+    await store.run(`INSERT INTO ${table} BY NAME SELECT ${columns} FROM ${parquetFiles(path)}`);
   } catch (error) {
     if (error instanceof DryholdError) throw error;
     throw new DryholdError('file-unreadable', { path, problem: (error as Error).message.split('\n')[0] }, error);

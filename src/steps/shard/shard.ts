@@ -6,6 +6,7 @@ import { inAsideFolder } from '../../store/aside-folder.ts';
 import { shardFiles, writeShardTables } from '../../store/shard-tables.ts';
 import { literal, query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import { makePersonCodes } from '../people-names.ts';
 import { type ListedShard, shardFormat, shardName, type ShardDescription, undated } from './shard-description.ts';
 import { ShardFolder } from './shard-folder.ts';
 import { sumsOf } from './whole-files.ts';
@@ -15,6 +16,8 @@ export interface ShardOptions {
   readonly jobsPerShard: number;
   /** Only the shards of this month: `2026-03`, or `undated`. */
   readonly month?: string;
+  /** Technicians by code, free text left out. */
+  readonly codes?: boolean;
   /** Told how many jobs are written of how many. */
   readonly onProgress?: (done: number, of: number) => void;
 }
@@ -40,7 +43,7 @@ type PlannedShard = { month: string; number: number; first: number; last: number
  * @throws DryholdError `bad-usage` where the folder holds anything else, or no job began in the month
  */
 export async function shard(store: Store, outDir: string, options: ShardOptions): Promise<ShardResult> {
-  const { month, jobsPerShard, onProgress } = options;
+  const { month, jobsPerShard, codes = false, onProgress } = options;
   const folder = ShardFolder.open(outDir);
   await store.run(query('sharded-jobs'), [jobsPerShard]);
   const planned = await plannedShards(store, month);
@@ -49,13 +52,14 @@ export async function shard(store: Store, outDir: string, options: ShardOptions)
     `CREATE OR REPLACE TEMP TABLE wanted_jobs AS SELECT job_id FROM temp.sharded_jobs ${month === undefined ? '' : `WHERE month = ${literal(month)}`}`,
   );
   await store.run(query('job-states'));
+  if (codes) await makePersonCodes(store);
   const of = planned.reduce((sum, { jobs }) => sum + jobs, 0);
   return inAsideFolder(outDir, async (aside) => {
     const shards: ListedShard[] = [];
     let done = 0;
     for (const plan of planned) {
       const timer = setInterval(() => onProgress?.(done + Math.floor(store.statementDone * plan.jobs), of), progressMs);
-      const written = await writeShard(store, plan, aside).finally(() => clearInterval(timer));
+      const written = await writeShard(store, plan, { aside, codes }).finally(() => clearInterval(timer));
       shards.push(written);
       done += plan.jobs;
       onProgress?.(done, of);
@@ -85,14 +89,18 @@ function folderOf({ month, first, last }: PlannedShard): string {
   return `${month}/${from}-${to}`;
 }
 
-async function writeShard(store: Store, plan: PlannedShard, aside: string): Promise<ListedShard> {
+async function writeShard(
+  store: Store,
+  plan: PlannedShard,
+  { aside, codes }: { aside: string; codes: boolean },
+): Promise<ListedShard> {
   const { month, number, jobs } = plan;
   const folder = join(aside, folderOf(plan));
   mkdirSync(folder, { recursive: true });
   await store.run(
     `CREATE OR REPLACE TEMP TABLE shard_jobs AS SELECT job_id FROM temp.sharded_jobs WHERE month = ${literal(month)} AND number = ${number}`,
   );
-  const count = await writeShardTables(store, folder);
+  const count = await writeShardTables(store, folder, codes);
   const files = await sumsOf(folder, shardFiles);
   const description: ShardDescription = {
     format: shardFormat,

@@ -2,6 +2,8 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { ingest } from '../../../src/steps/ingest.ts';
+import { judgeShard } from '../../../src/steps/shard/judge-shard.ts';
+import { mergeResults } from '../../../src/steps/shard/merge-results.ts';
 import { shard, type ShardOptions } from '../../../src/steps/shard/shard.ts';
 import type { Store } from '../../../src/store/store.ts';
 import { runDryhold } from '../../store/run-dryhold.ts';
@@ -109,6 +111,21 @@ test('equal content gives equal bytes, and shards that are no more go', async ()
       'undated/0000001-0000002',
     ]);
     expect([...filesOf(out).keys()].filter((name) => name.endsWith('shard.json'))).toHaveLength(4);
+  });
+});
+
+test('where people go by code, names and notes stay at home, and what is found of the jobs is taken all the same', async () => {
+  const folder = tempFolder();
+  await inStore(join(folder, 'store'), async (store) => {
+    await ingestFiles(store, {
+      'jobs.csv': 'job_id,started_at,technician_id,note\nA,2026-03-02T08:00:00Z,Kim,asked for Kim\n',
+    });
+    const [name] = await shardsOf(store, join(folder, 'shards'), { codes: true });
+    const path = join(folder, 'shards', name);
+    const [job] = await store.rows(`FROM '${join(path, 'jobs.parquet')}'`);
+    expect([job.technician_id, 'note' in job]).toEqual(['P001', false]);
+    await judgeShard(path, join(folder, 'judged'));
+    expect(await mergeResults(store, [join(folder, 'judged')])).toMatchObject({ judged: 1, upToDate: 1 });
   });
 });
 
