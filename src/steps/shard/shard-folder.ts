@@ -61,6 +61,9 @@ export class ShardFolder {
    * @param month the only month that they are of; absent: they are all there are
    */
   async take(aside: string, shards: readonly ListedShard[], month: string | undefined): Promise<void> {
+    const others = this.#found.filter((found) => !shards.some(({ folder }) => folder === found));
+    const isGone = (folder: string) => month === undefined || dirname(folder) === month;
+    const kept = others.filter((folder) => !isGone(folder)).map((folder) => this.#listed(folder));
     for (const [index, { folder }] of shards.entries()) {
       const place = join(this.#path, folder);
       mkdirSync(dirname(place), { recursive: true });
@@ -68,13 +71,10 @@ export class ShardFolder {
       renameSync(join(aside, folder), place);
       keepOnDisk(dirname(place));
     }
-    const others = this.#found.filter((found) => !shards.some(({ folder }) => folder === found));
-    const isGone = (folder: string) => month === undefined || dirname(folder) === month;
     for (const folder of others.filter(isGone)) {
       rmSync(join(this.#path, folder), { recursive: true, force: true });
       removeIfEmpty(join(this.#path, dirname(folder)));
     }
-    const kept = others.filter((folder) => !isGone(folder)).map((folder) => this.#listed(folder));
     const sorted = [...kept, ...shards].sort((a, b) => (a.folder < b.folder ? -1 : 1));
     const list = { format: shardFormat, shards: sorted };
     await writeWholeText(join(this.#path, shardListName), `${JSON.stringify(list, null, 2)}\n`);

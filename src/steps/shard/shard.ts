@@ -54,19 +54,25 @@ export async function shard(store: Store, outDir: string, options: ShardOptions)
   await store.run(query('job-states'));
   if (codes) await makePersonCodes(store);
   const of = planned.reduce((sum, { jobs }) => sum + jobs, 0);
-  return inAsideFolder(outDir, async (aside) => {
+  const write = async (aside: string): Promise<ShardResult> => {
     const shards: ListedShard[] = [];
     let done = 0;
     for (const plan of planned) {
       const timer = setInterval(() => onProgress?.(done + Math.floor(store.statementDone * plan.jobs), of), progressMs);
-      const written = await writeShard(store, plan, { aside, codes }).finally(() => clearInterval(timer));
-      shards.push(written);
+      shards.push(await writeShard(store, plan, { aside, codes }).finally(() => clearInterval(timer)));
       done += plan.jobs;
       onProgress?.(done, of);
     }
     await folder.take(aside, shards, month);
-    return { shards, jobs: done, readings: shards.reduce((sum, each) => sum + each.readings, 0) };
-  });
+    return { shards, jobs: done, readings: shards.reduce((sum, { readings }) => sum + readings, 0) };
+  };
+  try {
+    // All of it is sorted: what is written to disk sooner leaves room.
+    await store.holdInMemory('spare');
+    return await inAsideFolder(outDir, write);
+  } finally {
+    await store.holdInMemory('usual');
+  }
 }
 
 async function plannedShards(store: Store, month: string | undefined): Promise<PlannedShard[]> {
