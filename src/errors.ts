@@ -27,6 +27,7 @@ export interface ErrorParameters {
   'ambiguous-person': { who: string; meant: readonly string[] };
   'unknown-table': { table: string; known: string };
   'not-judged': { path: string };
+  'results-refused': { path: string; problem: string };
   'query-refused': { problem: string };
   'unreadable-quantity': { text: string; problem: string; wanted: string };
   'not-converged': { quantity: string };
@@ -76,6 +77,7 @@ const texts: { [Code in ErrorCode]: (parameters: ErrorParameters[Code]) => strin
     `"${who}" is more than one; name the code of the one that is meant: ${meant.join(', ')}`,
   'unknown-table': (p) => `no table "${p.table}"; known: ${p.known}`,
   'not-judged': (p) => `${p.path}: nothing is judged yet; run "dryhold judge" first`,
+  'results-refused': (p) => `${p.path}: not taken, and nothing else is: ${p.problem}`,
   'query-refused': (p) => `query refused: ${p.problem}`,
   'unreadable-quantity': (p) => `cannot read "${p.text}": ${p.problem}; wanted: ${p.wanted}`,
   'not-converged': (p) => `${p.quantity}: the equations give no solution`,
@@ -111,6 +113,7 @@ const exitStatuses: Record<ErrorCode, 2 | 3> = {
   'ambiguous-person': 2,
   'unknown-table': 2,
   'not-judged': 2,
+  'results-refused': 3,
   'query-refused': 2,
   'unreadable-quantity': 2,
   'not-converged': 2,

@@ -20,6 +20,7 @@ import { addReport } from './report.ts';
 import { addRisk } from './risk.ts';
 import { addRun } from './run.ts';
 import { addSaturation } from './saturation.ts';
+import { addShard } from './shard.ts';
 import { addShow } from './show.ts';
 import { addSimulate } from './simulate.ts';
 import { waitOption } from './wait-option.ts';
@@ -42,6 +43,7 @@ const commands: readonly AddCommand[] = [
   addLeaks,
   addDue,
   addExport,
+  addShard,
   addQuery,
   addNotebook,
   addSaturation,

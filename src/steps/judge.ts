@@ -1,15 +1,14 @@
-import { createHash } from 'node:crypto';
 import { type Outcome, outcomes } from '../checks/check.ts';
-import { checks } from '../checks/checks.ts';
 import { asRecorded, type Policy } from '../checks/policy.ts';
 import { methodVersion } from '../facts/method-version.ts';
-import { nextCurve, takePart } from '../store/judged-part.ts';
+import { nextCurve } from '../store/judged-part.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
 import { findCurveMatches } from './curve-matches.ts';
 import { type FlaggedNow, flaggedNow } from './flagged-now.ts';
-import { judgedParts } from './judge/judged-parts.ts';
-import { type PlacelessTask, standingTasks, tasksToMeasure } from './judge/part-tasks.ts';
+import { standingTasks, tasksToMeasure } from './judge/part-tasks.ts';
+import { policyContent } from './judge/policy-content.ts';
+import { type Judging, takeParts } from './judge/take-parts.ts';
 import { writingError } from '../store/writing-error.ts';
 
 export interface JudgeOptions {
@@ -31,18 +30,31 @@ export interface JudgeResult {
   readonly now: FlaggedNow;
 }
 
+/** Where the facts of jobs come from. */
+export interface FactsSource {
+  /** Narrows `temp.jobs_to_measure` and `temp.jobs_to_judge` down to the jobs that are meant; absent: all are. */
+  readonly narrow?: () => Promise<void>;
+  /** Takes in facts, findings and prints of the jobs in `temp.jobs_to_measure`, numbering curves by the place of their readings. */
+  readonly take: (judging: Judging) => Promise<void>;
+}
+
 /**
  * Makes facts and findings for every job that needs them, and makes them known in one transaction.
  *
  * A job needs facts when its revision or the method is newer than its facts; it needs findings when its facts are made
  * anew, or when the policy or the checks changed: then the facts that stand are enough.
  */
-export async function judge(store: Store, options: JudgeOptions = {}): Promise<JudgeResult> {
+export function judge(store: Store, options: JudgeOptions = {}): Promise<JudgeResult> {
+  return judgeBy(store, { take: (judging) => takeParts(store, tasksToMeasure(store), judging) }, options);
+}
+
+/** The same by facts from anywhere. */
+export async function judgeBy(store: Store, source: FactsSource, options: JudgeOptions = {}): Promise<JudgeResult> {
   const policy = options.policy ?? asRecorded;
-  const content = contentOf(policy);
-  const digest = createHash('sha256').update(content).digest('hex');
+  const { content, digest } = policyContent(policy);
   await store.run(query('jobs-to-measure'), [methodVersion]);
   await store.run(query('jobs-to-judge'), [policy.id, digest]);
+  await source.narrow?.();
   await store.run(query('all-to-judge'));
   const [{ measure, rejudge }] = await store.rows<{ measure: number; rejudge: number }>(
     'SELECT (SELECT count(*) FROM temp.jobs_to_measure) AS measure, (SELECT count(*) FROM temp.jobs_to_judge) AS rejudge',
@@ -59,7 +71,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     await store.run(query('clear-findings-made'), [policy.id]);
     await store.run(query('clear-curves'));
     const from = await nextCurve(store);
-    await take(store, policy, tasksToMeasure(store), measure, onJobs);
+    if (measure > 0) await source.take({ policy, jobs: measure, onJobs });
     const latest = { from, end: await nextCurve(store) };
     await store.run(query('mark-measured'), [methodVersion]);
     await findCurveMatches(store, latest, (curves, of) => options.onProgress?.('curves', curves, of));
@@ -70,7 +82,7 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     const [{ standing }] = await store.rows<{ standing: number }>(
       'SELECT count(*) AS standing FROM temp.standing_jobs',
     );
-    await take(store, policy, standingTasks(store), standing, onJobs);
+    await takeParts(store, standingTasks(store), { policy, jobs: standing, onJobs });
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   };
@@ -87,30 +99,6 @@ export async function judge(store: Store, options: JudgeOptions = {}): Promise<J
     outcomes: await countOutcomes(store, policy.id),
     now: await flaggedNow(store, policy.id),
   };
-}
-
-/** Judges tasks and takes in what is found. */
-async function take(
-  store: Store,
-  policy: Policy,
-  tasks: AsyncIterable<PlacelessTask>,
-  jobs: number,
-  onJobs: (jobs: number) => void,
-): Promise<void> {
-  if (jobs === 0) return;
-  for await (const part of judgedParts(store, policy, tasks, jobs)) {
-    await takePart(store, part.folder);
-    onJobs(part.jobs);
-  }
-}
-
-/** What findings rest on beside the facts: the policy's limits and the checks' own. */
-function contentOf(policy: Policy): string {
-  const defaults = checks.map(({ id, limits }) => [
-    id,
-    Object.entries(limits).map(([name, spec]) => [name, spec.default]),
-  ]);
-  return JSON.stringify({ policy, defaults });
 }
 
 async function countOutcomes(store: Store, policyId: string): Promise<Record<Outcome, number>> {

@@ -68,6 +68,13 @@ export function exportColumns(table: Table, codes = false): Column[] {
   return columnsOf(table).filter((column) => !codes || !namingColumns.has(column.name));
 }
 
+/** The cells of a table `t` as Parquet and Arrow keep them, as a select list. */
+export function exportCells(table: Table, codes = false): string {
+  return exportColumns(table, codes)
+    .map((column) => `${cell(column, false, codes)} AS ${identifier(column.name)}`)
+    .join(', ');
+}
+
 /** Columns that order rows with the same key: a file may be refused for two reasons at once. */
 const tieBreakers = ['detail', 'raw'];
 

@@ -7,7 +7,7 @@ import { packedBits } from '../traces/curve/curve-bits.ts';
 import { cellOf, keptLevels } from '../traces/curve/landmark-index.ts';
 import { ColumnStage, type StagedColumn } from './column-stage.ts';
 import type { JobCurvePrint } from './curve-prints.ts';
-import { columnList, identifier, literal, parquetFiles, plainPath, sqlType } from './sql.ts';
+import { columnList, identifier, literal, parquetFiles, sqlType } from './sql.ts';
 import type { Store } from './store.ts';
 
 /** What was found of one job. */
@@ -83,7 +83,7 @@ export class JudgedPart {
     for (const table of partTables) {
       const select = this.#stages[table].end();
       await this.#connection.run(
-        `COPY (${select}) TO ${literal(plainPath(join(folder, fileOf(table))))} (FORMAT parquet, COMPRESSION snappy)`,
+        `COPY (${select}) TO ${literal(join(folder, fileOf(table)))} (FORMAT parquet, COMPRESSION snappy)`,
       );
     }
     await this.clear();

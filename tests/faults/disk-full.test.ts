@@ -7,6 +7,7 @@ import { simulateFleet } from '../../src/simulate/fleet.ts';
 import { writeBundle } from '../../src/simulate/write-bundle.ts';
 import { ingest } from '../../src/steps/ingest.ts';
 import { judge } from '../../src/steps/judge.ts';
+import { shard as writeShards } from '../../src/steps/shard/shard.ts';
 import type { Store } from '../../src/store/store.ts';
 import { runDryhold } from '../store/run-dryhold.ts';
 import { inStore, tempFolder } from '../store/temp-store.ts';
@@ -110,6 +111,11 @@ test('the command says it in one line with status 3, whatever it was writing, an
     return String((await opened.rows('SELECT min(job_id) AS job FROM jobs'))[0].job);
   });
   const out = join(disk.folder, 'out');
+  const shards = join(folder, 'shards');
+  const shard = join(
+    shards,
+    await inStore(kept, async (opened) => (await writeShards(opened, shards, { jobsPerShard: 20 })).shards[0].folder),
+  );
   const log = join(samples, 'mapped-logs', 'logs', 'W-101.csv');
   for (const [args, makesFolder] of [
     [['export', 'readings', '--out', out]],
@@ -119,6 +125,8 @@ test('the command says it in one line with status 3, whatever it was writing, an
     [['show', job, '--html', out]],
     [['map', log, '--out', out]],
     [['simulate', '--jobs', '40', '--out', out], true],
+    [['shard', '--out', out], true],
+    [['judge', '--shard', shard, '--results', out], true],
   ] as const) {
     disk.fill(0);
     const { status, stderr } = runDryhold([...args, '--store', kept, '--quiet']);

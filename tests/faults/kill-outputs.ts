@@ -28,6 +28,7 @@ export function outputsOf(folder: string, store: string): Output[] {
   return [
     of('export csv', ['export', 'readings', '--out', 'OUT'], other),
     of('export arrow', ['export', 'readings', '--format', 'arrow', '--out', 'OUT'], other),
+    of('shard', ['shard', '--out', 'OUT'], ['shard', '--jobs-per-shard', '2', '--out', 'OUT']),
     of('rejects', ['rejects', '--out', 'OUT'], other),
     of('report', ['report', '--out', 'OUT'], ['report', '--units', 'si', '--out', 'OUT']),
     of(

@@ -100,6 +100,8 @@ describe.skipIf(!isRoot)('for somebody who may not write', () => {
       ['export', 'jobs', '--format', 'arrow', '--out', join(out, 'jobs.arrow')],
       ['rejects', '--out', join(out, 'rejects.csv')],
       ['simulate', '--jobs', '2', '--out', out],
+      ['shard', '--out', out],
+      ['shard', '--out', join(out, 'new')],
       ['simulate', '--jobs', '2', '--out', join(out, 'new')],
       ['demo', '--out', join(out, 'demo')],
     ]) {

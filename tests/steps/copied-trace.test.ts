@@ -8,31 +8,14 @@ import type { Facts } from '../../src/records/tables/facts.ts';
 import { judge } from '../../src/steps/judge.ts';
 import type { Store } from '../../src/store/store.ts';
 import { copyOf } from '../copies/copy-kinds.ts';
-import { type HonestCurve, honestLog, kindOf } from '../copies/honest-log.ts';
+import type { HonestCurve } from '../copies/honest-log.ts';
+import { vacuumCsv, vacuumJobs } from '../copies/vacuum-jobs.ts';
 import { exported, ingestFiles, inStore, tempFolder } from '../store/temp-store.ts';
 
 const seed = 12;
 const other = { ...asRecorded, id: 'other' };
 
-/** Vacuum curves of honest jobs of some length, by job. */
-function honestJobs(count: number): Map<string, HonestCurve> {
-  const jobs = new Map<string, HonestCurve>();
-  for (let number = 1; jobs.size < count; number += 1) {
-    const vacuum = honestLog(seed, number).find(({ column, pa }) => column === 'vacuum_pa' && pa.length > 300);
-    if (kindOf(number) !== 'quiet' && vacuum !== undefined) jobs.set(`honest-${jobs.size + 1}`, vacuum);
-  }
-  return jobs;
-}
-
-function csv(jobs: ReadonlyMap<string, Pick<JobCurve, 'elapsedS' | 'pa'>>): string {
-  const rows: string[] = [];
-  for (const [id, { elapsedS, pa }] of jobs)
-    for (const [row, value] of pa.entries())
-      if (!Number.isNaN(value)) rows.push(`${id},${elapsedS[row]},${Number.isFinite(value) ? value : 'over'}`);
-  return `job_id,elapsed_s,vacuum_pa\n${rows.join('\n')}\n`;
-}
-
-const honest = honestJobs(12);
+const honest = vacuumJobs(seed, 12);
 const curveOf = (id: string): HonestCurve => honest.get(id) as HonestCurve;
 const copies = new Map<string, JobCurve>(
   ['exact', 'trimmed to 60 %', 'shifted in time', 'scaled by up to 3 %', 're-noised'].map((kind, index) => [
@@ -53,7 +36,7 @@ test('a copied curve is told of on both jobs, and on no other, whichever came fi
   const tables = ['curve_matches', 'facts', 'findings'];
   const all = async (store: Store) => Promise.all(tables.map((table) => exported(store, table)));
   const once = await inStore(`${tempFolder()}/store`, async (store) => {
-    await ingestFiles(store, { 'readings.csv': csv(new Map([...honest, ...copies])) });
+    await ingestFiles(store, { 'readings.csv': vacuumCsv(new Map([...honest, ...copies])) });
     expect((await judge(store)).matches).toBe(5);
     expect(await matches(store)).toEqual(pairs);
     expect(await found(store)).toEqual(
@@ -70,7 +53,7 @@ test('a copied curve is told of on both jobs, and on no other, whichever came fi
   ])
     await inStore(`${tempFolder()}/store`, async (store) => {
       for (const [index, part] of order.entries()) {
-        await ingestFiles(store, { [`readings/${index}.csv`]: csv(part) });
+        await ingestFiles(store, { [`readings/${index}.csv`]: vacuumCsv(part) });
         await judge(store);
       }
       expect(await all(store)).toEqual(once);
@@ -85,7 +68,7 @@ test('how the curves differ stands in table and facts, as seen from either job',
       pa: original.pa.subarray(50).map((pa) => pa * 1.02),
     };
     await ingestFiles(store, {
-      'readings.csv': csv(
+      'readings.csv': vacuumCsv(
         new Map<string, Pick<JobCurve, 'elapsedS' | 'pa'>>([
           ['a', original],
           ['b', copy],
@@ -129,11 +112,11 @@ test('a job whose log is put right is told of no more, on neither side and under
       ['one', curveOf('honest-1')],
       ['two', copies.get('copy-1') as JobCurve],
     ] as const);
-    await ingestFiles(store, { 'readings.csv': csv(wrong) });
+    await ingestFiles(store, { 'readings.csv': vacuumCsv(wrong) });
     await judge(store);
     await judge(store, { policy: other });
     expect(await found(store)).toHaveLength(4);
-    await ingestFiles(store, { 'readings.csv': csv(new Map([...wrong, ['two', curveOf('honest-2')]])) });
+    await ingestFiles(store, { 'readings.csv': vacuumCsv(new Map([...wrong, ['two', curveOf('honest-2')]])) });
     await judge(store, { policy: other });
     expect(await matches(store)).toEqual([]);
     await judge(store);
@@ -146,7 +129,7 @@ test('a job whose log is put right is told of no more, on neither side and under
 test('a curve that stands in very many jobs is found in each, and its pairs do not grow as their square', async () => {
   await inStore(`${tempFolder()}/store`, async (store) => {
     const same = new Map(Array.from({ length: 60 }, (_, index) => [`job-${index}`, curveOf('honest-3')] as const));
-    await ingestFiles(store, { 'readings.csv': csv(same) });
+    await ingestFiles(store, { 'readings.csv': vacuumCsv(same) });
     const { matches: count } = await judge(store);
     expect(await found(store)).toHaveLength(60);
     expect(count).toBeLessThanOrEqual(10 * 60);

@@ -1,9 +1,10 @@
--- Every match as it looks from the job in `temp.jobs_to_tell`; of several the one that shares most readings into its facts.
+-- Every match as it looks from the job in `temp.jobs_to_tell`; of several the one that shares most readings into its facts. Taken from 0, no shift is
+-- 0: of -0 the engine keeps the sign or not, by what lay there before.
 CREATE OR REPLACE TEMP TABLE told_matches AS
 SELECT job_id, other_job_id, column_name, matched_readings, share_ratio, from_s, to_s, shift_s, scale_ratio, scatter_ratio
 FROM curve_matches SEMI JOIN temp.jobs_to_tell USING (job_id)
 UNION ALL
-SELECT other_job_id, job_id, other_column_name, matched_readings, share_ratio, from_s + shift_s, to_s + shift_s, -shift_s,
+SELECT other_job_id, job_id, other_column_name, matched_readings, share_ratio, from_s + shift_s, to_s + shift_s, 0 - shift_s,
   1 / scale_ratio, scatter_ratio
 FROM curve_matches WHERE other_job_id IN (SELECT job_id FROM temp.jobs_to_tell);
 CREATE OR REPLACE TEMP TABLE best_matches AS
