@@ -19,7 +19,7 @@ async function largeStore(): Promise<{ folder: string; segment: string }> {
     const constant = idle.map((name) => `20.0::DOUBLE AS ${name}`).join(', ');
     const rows = Math.ceil((3 * sliceCells) / (3 + idle.length));
     await store.run(`COPY (SELECT 'J' || lpad((i // 10000)::VARCHAR, 4, '0') AS job_id, (i % 10000)::DOUBLE AS elapsed_s,
-      CASE WHEN i % 20 = 0 THEN (hash(i) % 100000000)::DOUBLE END AS vacuum_pa, ${constant} FROM range(${rows}) t(i)) TO '${bundle}/readings.parquet'`);
+      CASE WHEN i % 20 = 0 THEN (hash(i) % 100000000)::DOUBLE / 1000.0 END AS vacuum_pa, ${constant} FROM range(${rows}) t(i)) TO '${bundle}/readings.parquet'`);
     await ingest(store, [bundle]);
   });
   const readings = join(folder, 'readings');
