@@ -1,3 +1,4 @@
+import { Scratch } from '../../numerics/scratch.ts';
 import type { CurveStretch, PressureCurve } from './pressure-curve.ts';
 
 /** A moment that shows in a curve wherever it is cut, later, or at another level; what the curve does around it. */
@@ -99,7 +100,16 @@ function isLocalMost(sharp: Float64Array, at: number): boolean {
   return true;
 }
 
-/** Means and slopes over any part of a stretch, from running sums. */
+/** Used again for the next stretch: no sums outlive their landmarks. */
+const scratch = {
+  level: new Scratch(),
+  time: new Scratch(),
+  timeTime: new Scratch(),
+  timeLevel: new Scratch(),
+  sharp: new Scratch(),
+};
+
+/** Means and slopes over any part of a stretch, from running sums; one at a time. */
 class StretchSums {
   readonly curve: PressureCurve;
   readonly #from: number;
@@ -113,10 +123,14 @@ class StretchSums {
     this.curve = curve;
     this.#from = from;
     this.#end = end;
-    const level = new Float64Array(end - from + 1);
-    const time = new Float64Array(end - from + 1);
-    const timeTime = new Float64Array(end - from + 1);
-    const timeLevel = new Float64Array(end - from + 1);
+    const level = scratch.level.take(end - from + 1);
+    level[0] = 0;
+    const time = scratch.time.take(end - from + 1);
+    time[0] = 0;
+    const timeTime = scratch.timeTime.take(end - from + 1);
+    timeTime[0] = 0;
+    const timeLevel = scratch.timeLevel.take(end - from + 1);
+    timeLevel[0] = 0;
     for (let row = from, at = 0; row < end; row += 1, at += 1) {
       const sinceS = curve.elapsedS[row] - curve.elapsedS[from];
       level[at + 1] = level[at] + curve.levels[row];
@@ -150,7 +164,7 @@ class StretchSums {
     const { elapsedS } = this.curve;
     const [from, end] = [this.#from, this.#end];
     const [level, time, timeTime, timeLevel] = [this.#level, this.#time, this.#timeTime, this.#timeLevel];
-    const sharp = new Float64Array(end - from);
+    const sharp = scratch.sharp.take(end - from).fill(0);
     const startS = elapsedS[from];
     const stopS = elapsedS[end - 1];
     let before = from;

@@ -1,4 +1,5 @@
 import { median } from '../../numerics/median.ts';
+import type { Scratch } from '../../numerics/scratch.ts';
 
 /** One pressure curve of a job, as far as it can be held beside others. Parallel arrays, one entry a reading that says something. */
 export interface PressureCurve {
@@ -10,6 +11,12 @@ export interface PressureCurve {
   readonly stretches: readonly CurveStretch[];
   /** Usual time between readings [s]. */
   readonly intervalS: number;
+}
+
+/** Memory that is used again for the next curve. */
+export interface CurveMemory {
+  readonly times: Scratch;
+  readonly levels: Scratch;
 }
 
 /** Rows from `from` to before `end`. */
@@ -30,12 +37,13 @@ const fewestRows = 12;
  * A pressure as a curve: rescaled, it is the same one at another level.
  *
  * @param elapsedS [s], ascending; @param pa [Pa]: NaN not read, +Infinity above the range
+ * @param memory what the arrays may lie in, where they are done with before they are taken again
  */
-export function pressureCurve(elapsedS: Float64Array, pa: Float64Array): PressureCurve {
+export function pressureCurve(elapsedS: Float64Array, pa: Float64Array, memory?: CurveMemory): PressureCurve {
   let count = 0;
   for (let row = 0; row < pa.length; row += 1) if (pa[row] > 0) count += 1;
-  const times = new Float64Array(count);
-  const levels = new Float64Array(count);
+  const times = memory?.times.take(count) ?? new Float64Array(count);
+  const levels = memory?.levels.take(count) ?? new Float64Array(count);
   for (let row = 0, at = 0; at < count; row += 1) {
     if (!(pa[row] > 0)) continue;
     times[at] = elapsedS[row];

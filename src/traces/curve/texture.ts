@@ -1,3 +1,4 @@
+import { Scratch } from '../../numerics/scratch.ts';
 import type { PressureCurve } from './pressure-curve.ts';
 
 /**
@@ -34,15 +35,18 @@ const mostCounted = 0.1;
  */
 const smoothWeights = [89, 84, 69, 44, 9, -36].map((weight) => weight / 429);
 
+const scratch = { sums: new Scratch(), raw: new Scratch() };
+
 /** The texture of a curve; each stretch by itself. */
 export function textureOf({ levels, stretches }: PressureCurve): Texture {
   const deviations = new Float32Array(levels.length).fill(Number.NaN);
-  const sums = new Float64Array(levels.length + 1);
-  const raw = new Float64Array(levels.length);
+  const sums = scratch.sums.take(levels.length + 1);
+  const raw = scratch.raw.take(levels.length);
   const [middle, one, two, three, four, five] = smoothWeights;
   let telling = 0;
   let turns = 0;
-  let [squares, fourths] = [0, 0];
+  let squares = 0;
+  let fourths = 0;
   for (const { from, end } of stretches) {
     turns += turnsOf(levels.subarray(from, end));
     const first = from + sideRows;
@@ -59,14 +63,15 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
       sums[row + 1] = (row === first ? 0 : sums[row]) + Math.min(mostCounted, Math.abs(left));
     }
     for (let row = first; row < last; row += 1) {
-      const low = Math.max(first, row - usualRows);
-      const high = Math.min(last, row + usualRows + 1);
+      const low = row - usualRows > first ? row - usualRows : first;
+      const high = row + usualRows + 1 < last ? row + usualRows + 1 : last;
       const usual = (sums[high] - (low === first ? 0 : sums[low])) / (high - low);
       // What is left over by rounding of numbers alone is nothing.
       const deviation = usual > 1e-9 ? raw[row] / usual : 0;
       deviations[row] = deviation;
       if (Math.abs(deviation) > leastTelling) telling += 1;
-      const square = counted(deviation) ** 2;
+      const most = counted(deviation);
+      const square = most * most;
       squares += square;
       fourths += square * square;
     }
@@ -76,7 +81,8 @@ export function textureOf({ levels, stretches }: PressureCurve): Texture {
 
 /** A deviation as far as it counts. */
 export function counted(deviation: number): number {
-  return Math.max(-mostDeviation, Math.min(mostDeviation, deviation));
+  if (deviation > mostDeviation) return mostDeviation;
+  return deviation < -mostDeviation ? -mostDeviation : deviation;
 }
 
 function turnsOf(levels: Float64Array): number {
