@@ -12,10 +12,9 @@ const sliceCells = 8_000_000;
  * @param wanted a temporary table with a column `job_id`
  */
 export async function* streamJobReadings(store: Store, wanted: string): AsyncGenerator<JobReadings> {
-  const slices = await segmentSlices(store, wanted, sliceCells);
   const reader = await SegmentReader.begin();
   try {
-    for (const slice of slices) yield* readSlice(reader, slice);
+    for await (const slice of segmentSlices(store, wanted, sliceCells)) yield* readSlice(reader, slice);
   } finally {
     reader.close();
   }

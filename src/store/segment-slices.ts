@@ -25,42 +25,56 @@ const mostBetween = 60_000;
 type Segment = { segment_id: number; file: string; columns: string[] };
 type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: number; gauges: number; marks: number };
 
+/** Jobs that are listed at once; memory does not grow with the fleet. */
+const listedJobs = 20_000;
+
 /**
- * Cuts the readings of the jobs in `temp.<wanted>` into slices, by segment and place within it.
+ * Cuts the readings of the jobs in `temp.<wanted>` into slices, by segment and place within it. One such list of a store at a time.
  *
  * @param wanted a temporary table with a column `job_id`
  * @param mostCells values, rows times columns of the segment: a slice ends before it has more; one job may
  */
-export async function segmentSlices(store: Store, wanted: string, mostCells: number): Promise<SegmentSlice[]> {
-  const segments = await store.rows<Segment>(`
-    SELECT segment_id, file, columns FROM segments
-    SEMI JOIN (FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)) USING (segment_id)`);
-  const files = new Map(segments.map((segment) => [segment.segment_id, segment]));
-  const listed = await store.rows<ListedJob>(`
+export async function* segmentSlices(store: Store, wanted: string, mostCells: number): AsyncGenerator<SegmentSlice> {
+  await store.run(`CREATE OR REPLACE TEMP TABLE placed_jobs AS
     SELECT job_id, segment_id, first_row, rows, gauges, marks FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)
     ORDER BY segment_id, first_row`);
-  const slices: SegmentSlice[] = [];
-  let open: { segmentId: number; firstRow: number; end: number; mostRows: number; jobs: SlicedJob[] } | undefined;
-  const close = () => {
-    const segment = open && files.get(open.segmentId);
-    if (open === undefined || segment === undefined) return;
-    const { firstRow, end, jobs } = open;
-    const path = join(store.segmentsFolder, segment.file);
-    slices.push({ path, columns: segment.columns, firstRow, rows: end - firstRow, jobs });
-  };
-  for (const { job_id: jobId, segment_id: segmentId, first_row: firstRow, rows, gauges, marks } of listed) {
-    const end = firstRow + rows;
-    const follows =
-      open?.segmentId === segmentId && firstRow - open.end <= mostBetween && end - open.firstRow <= open.mostRows;
-    if (!follows) {
-      close();
-      const mostRows = mostCells / (files.get(segmentId)?.columns.length ?? 1);
-      open = { segmentId, firstRow, end, mostRows, jobs: [] };
+  const segments = await store.rows<Segment>(
+    'SELECT segment_id, file, columns FROM segments SEMI JOIN temp.placed_jobs USING (segment_id)',
+  );
+  const files = new Map(segments.map((segment) => [segment.segment_id, segment]));
+  let open: OpenSlice | undefined;
+  for (let start = 0; ; start += listedJobs) {
+    const listed = await store.rows<ListedJob>(
+      `SELECT * FROM temp.placed_jobs WHERE rowid >= ${start} AND rowid < ${start + listedJobs} ORDER BY rowid`,
+    );
+    for (const { job_id: jobId, segment_id: segmentId, first_row: firstRow, rows, gauges, marks } of listed) {
+      const end = firstRow + rows;
+      const follows =
+        open?.segment.segment_id === segmentId &&
+        firstRow - open.end <= mostBetween &&
+        end - open.firstRow <= mostCells / open.segment.columns.length;
+      if (!follows) {
+        if (open !== undefined) yield sliceOf(store, open);
+        const segment = files.get(segmentId);
+        if (segment === undefined) throw new TypeError(`no segment ${segmentId}, where job ${jobId} is said to be`);
+        open = { segment, firstRow, end, jobs: [] };
+      }
+      if (open === undefined) continue;
+      open.end = end;
+      open.jobs.push({ jobId, firstRow, rows, gauges, marks });
     }
-    if (open === undefined) continue;
-    open.end = end;
-    open.jobs.push({ jobId, firstRow, rows, gauges, marks });
+    if (listed.length < listedJobs) break;
   }
-  close();
-  return slices;
+  if (open !== undefined) yield sliceOf(store, open);
+}
+
+interface OpenSlice {
+  readonly segment: Segment;
+  readonly firstRow: number;
+  end: number;
+  readonly jobs: SlicedJob[];
+}
+
+function sliceOf({ segmentsFolder }: Store, { segment, firstRow, end, jobs }: OpenSlice): SegmentSlice {
+  return { path: join(segmentsFolder, segment.file), columns: segment.columns, firstRow, rows: end - firstRow, jobs };
 }

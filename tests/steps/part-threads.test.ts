@@ -115,7 +115,8 @@ async function inFleetStore(work: (store: Store, slices: SegmentSlice[]) => Prom
   made ??= madeStore();
   await inStore(await made, async (store) => {
     await store.run('CREATE TEMP TABLE wanted AS SELECT job_id FROM segment_jobs');
-    const slices = await segmentSlices(store, 'wanted', sliceCells);
+    const slices: SegmentSlice[] = [];
+    for await (const slice of segmentSlices(store, 'wanted', sliceCells)) slices.push(slice);
     expect(slices.length).toBeGreaterThan(4);
     await work(store, slices);
   });

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { streamJobReadings } from '../../src/store/job-stream.ts';
 import { readSlice } from '../../src/store/read-slice.ts';
 import { SegmentReader } from '../../src/store/segment-reader.ts';
-import { segmentSlices } from '../../src/store/segment-slices.ts';
+import { type SegmentSlice, segmentSlices } from '../../src/store/segment-slices.ts';
 import type { Store } from '../../src/store/store.ts';
 import { ingestFiles, inStore, tempFolder } from './temp-store.ts';
 
@@ -98,7 +98,8 @@ test('however it is cut, every job has its own rows, and jobs far from each othe
       [123_000, 3],
       [1_000_000, 2],
     ]) {
-      const slices = await segmentSlices(store, 'wanted', 3 * mostRows);
+      const slices: SegmentSlice[] = [];
+      for await (const slice of segmentSlices(store, 'wanted', 3 * mostRows)) slices.push(slice);
       expect(slices).toHaveLength(count);
       expect(Math.max(...slices.map((slice) => slice.rows))).toBeLessThanOrEqual(mostRows);
       const found = [];

@@ -27,7 +27,8 @@ export function jobsOf({ slices, unread, standing }: PlacelessTask): number {
  */
 export async function* tasksToMeasure(store: Store): AsyncGenerator<PlacelessTask> {
   const lookup = await RecordLookup.begin(store);
-  for (const batch of batches(await segmentSlices(store, 'jobs_to_measure', sliceCells))) {
+  const [{ jobs }] = await store.rows<{ jobs: number }>('SELECT count(*) AS jobs FROM temp.jobs_to_measure');
+  for await (const batch of batches(segmentSlices(store, 'jobs_to_measure', sliceCells), jobs)) {
     const known = await lookup.of(batch.flatMap((slice) => slice.jobs.map((job) => job.jobId)));
     const slices = batch.map((slice) => ({ slice, records: known.splice(0, slice.jobs.length) }));
     yield { slices, unread: [], standing: [] };
@@ -55,13 +56,12 @@ export async function* standingTasks(store: Store): AsyncGenerator<PlacelessTask
   }
 }
 
-/** Slices together of about as many jobs as a part has. */
-function* batches(slices: readonly SegmentSlice[]): Generator<SegmentSlice[]> {
-  const all = slices.reduce((sum, { jobs }) => sum + jobs.length, 0);
+/** Slices together of about as many jobs as a part has, of `all` together. */
+async function* batches(slices: AsyncIterable<SegmentSlice>, all: number): AsyncGenerator<SegmentSlice[]> {
   const most = Math.min(partJobs, Math.ceil(all / fewestParts));
   let batch: SegmentSlice[] = [];
   let jobs = 0;
-  for (const slice of slices) {
+  for await (const slice of slices) {
     batch.push(slice);
     jobs += slice.jobs.length;
     if (jobs < most) continue;
