@@ -17,7 +17,7 @@ import { isolationClaims } from './isolation-claims.ts';
 import { leakClaims } from './leak-claims.ts';
 import { plateauClaims } from './plateau-claims.ts';
 import { recordingClaims } from './recording-claims.ts';
-import { recordingFaults } from './recording-faults.ts';
+import { recordingFaults } from '../../src/simulate/mishaps/recording-faults.ts';
 import { cleanTrials, faultyTrials } from './recording-trial.ts';
 import { runningClaims } from './running-claims.ts';
 import { runningTrial } from './running-trial.ts';
