@@ -35,11 +35,11 @@ const groups: readonly (readonly [RegExp, string])[] = [
   [/^node:/, 'Node itself'],
 ];
 
-const named: Readonly<Record<string, string>> = {
-  '(idle)': 'idle',
-  '(garbage collector)': 'garbage collection',
-  '(program)': 'within native code',
-};
+const named: ReadonlyMap<string, string> = new Map([
+  ['(idle)', 'idle'],
+  ['(garbage collector)', 'garbage collection'],
+  ['(program)', 'within native code'],
+]);
 
 /** Time by what it was spent on [s]. */
 export function timeByGroup(profile: CpuProfile): Map<string, number> {
@@ -52,7 +52,7 @@ export function timeByGroup(profile: CpuProfile): Map<string, number> {
     const before = known.get(id);
     if (before !== undefined) return before;
     const { functionName = '', url = '' } = nodes.get(id)?.callFrame ?? {};
-    const own = named[functionName] ?? groups.find(([pattern]) => pattern.test(url))?.[1];
+    const own = named.get(functionName) ?? groups.find(([pattern]) => pattern.test(url))?.[1];
     const group = own ?? groupOf(parents.get(id));
     known.set(id, group);
     return group;

@@ -55,7 +55,8 @@ export async function benchRows(options: BenchOptions): Promise<BenchRow[]> {
     const measure: FleetMeasure = { run, rounds, folder: work, say };
     const asks = new Set(options.only);
     const rows: BenchRow[] = [];
-    if (asks.has('start')) rows.push(...measureStartUp(options.commands ?? listedCommands(), rounds, work, say));
+    if (asks.has('start'))
+      rows.push(...measureStartUp(options.commands ?? listedCommands(), rounds, startS, work, say));
     const costs = new Map<number, FleetCosts>();
     const perFleet = (['ingest', 'judge', 'query', 'report'] as const).some((part) => asks.has(part));
     for (const size of perFleet ? withTenths(options.sizes) : []) {
@@ -67,7 +68,7 @@ export async function benchRows(options: BenchOptions): Promise<BenchRow[]> {
         csv: asks.has('ingest') && size <= largestCsv,
       };
       const fleet = await drawnFleet(run, folder, 'vacuum-logs', plan, say);
-      const measured = await measureVacuumLogs(measure, size, fleet, polars, asks);
+      const measured = await measureVacuumLogs(measure, size, fleet, polars, asks, options.sizes.includes(size));
       rows.push(...measured.rows);
       costs.set(size, measured.costs);
       rows.push(...growthRows(costs, size, fleet.readings, startS));
@@ -91,6 +92,7 @@ async function measureVacuumLogs(
   fleet: DrawnFleet,
   polars: Polars,
   asks: ReadonlySet<BenchPart>,
+  isAsked: boolean,
 ): Promise<{ rows: BenchRow[]; costs: FleetCosts }> {
   const large = size > largestRepeated;
   const measure = { ...common, rounds: large ? 1 : common.rounds };
@@ -118,7 +120,7 @@ async function measureVacuumLogs(
     rows.push(...done.rows);
     costs = { ...costs, judge: done.ours };
   }
-  const [query, report] = [asks.has('query'), asks.has('report')];
+  const [query, report] = [asks.has('query') && isAsked, asks.has('report') && isAsked];
   if (query || report) {
     if (!asks.has('judge')) await common.run(dryhold, ['judge', '--store', copyStore(store, judged), '--quiet']);
     rows.push(
