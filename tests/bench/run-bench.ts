@@ -74,7 +74,8 @@ export async function benchRows(options: BenchOptions): Promise<BenchRow[]> {
       rows.push(...growthRows(costs, size, fleet.readings, startS));
     }
     if (asks.has('whole')) rows.push(...(await measureWholeLogs(measure, options, polars)));
-    if (asks.has('day')) rows.push(...(await measureDay(measure, folder, { ...options.year, seed }, startS)));
+    if (asks.has('day'))
+      rows.push(...(await measureDay(measure, folder, { ...options.year, seed }, startS, asks.has('report'))));
     return rows;
   } finally {
     rmSync(work, { recursive: true, force: true });

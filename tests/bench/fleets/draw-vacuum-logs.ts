@@ -14,6 +14,8 @@ import type { DrawnPart, FleetPart } from './vacuum-log-worker.ts';
 
 /** Jobs whose readings stand in one file at most: a thread holds no more of them in memory. */
 const partJobs = 1000;
+/** Jobs for which it is worth while to start a thread. */
+const fewestJobs = 100;
 
 type Rows = readonly Readonly<Record<string, CsvValue>>[];
 
@@ -74,7 +76,8 @@ function partsOf(fleet: VacuumLogFleet, folder: string): FleetPart[] {
 function drawnParts(fleet: VacuumLogFleet, parts: readonly FleetPart[]): Promise<DrawnPart>[] {
   const drawn = parts.map(() => Promise.withResolvers<DrawnPart>());
   let next = 0;
-  for (let thread = 0; thread < Math.min(parts.length, availableParallelism()); thread += 1) {
+  const threads = Math.min(parts.length, availableParallelism(), Math.ceil(fleet.jobs / fewestJobs));
+  for (let thread = 0; thread < threads; thread += 1) {
     const worker = new Worker(new URL('vacuum-log-worker.ts', import.meta.url), { workerData: fleet });
     const drawNext = () => {
       const at = next++;
