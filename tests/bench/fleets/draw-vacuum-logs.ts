@@ -75,6 +75,9 @@ function partsOf(fleet: VacuumLogFleet, folder: string): FleetPart[] {
 /** Draws parts on other threads, each the next one as soon as it is done with one. */
 function drawnParts(fleet: VacuumLogFleet, parts: readonly FleetPart[]): Promise<DrawnPart>[] {
   const drawn = parts.map(() => Promise.withResolvers<DrawnPart>());
+  const promises = drawn.map(({ promise }) => promise);
+  // What is done is let go of: the rows of all jobs would fill the memory.
+  const waiting = new Map(drawn.splice(0).entries());
   let next = 0;
   const threads = Math.min(parts.length, availableParallelism(), Math.ceil(fleet.jobs / fewestJobs));
   for (let thread = 0; thread < threads; thread += 1) {
@@ -86,17 +89,18 @@ function drawnParts(fleet: VacuumLogFleet, parts: readonly FleetPart[]): Promise
         return;
       }
       worker.once('message', (part: DrawnPart) => {
-        drawn[at].resolve(part);
+        waiting.get(at)?.resolve(part);
+        waiting.delete(at);
         drawNext();
       });
       worker.postMessage(parts[at]);
     };
     worker.on('error', (error) => {
-      for (const { reject } of drawn) reject(error);
+      for (const { reject } of waiting.values()) reject(error);
     });
     drawNext();
   }
   // A failure is heard where the part is awaited.
-  for (const { promise } of drawn) promise.catch(() => undefined);
-  return drawn.map(({ promise }) => promise);
+  for (const promise of promises) promise.catch(() => undefined);
+  return promises;
 }
