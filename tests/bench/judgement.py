@@ -6,7 +6,8 @@ through that rise, and from these an outcome (pass, suspect or fail) for reachin
 
 It leaves out: breaks with nitrogen and repeated pulls (the deepest one counts), spikes, gaps and the gauge's grain, marks of the
 source, more than one gauge, what a rise is made of (moisture, outgassing, a dead end, settling), intervals of any figure, what the
-test could not have seen, pull-down speed, water that boils, tested volume, every other check, copied curves, and the evidence.
+test could not have seen, pull-down speed, water that boils, tested volume, every other check, copied curves, and the evidence. On a tight system the rise is too small to show when the valve was shut: it is found
+late, and the rise is not evaluated (55 of 317 drawn jobs). Where the script decides a rise it agrees with the judge step on 197 of 199.
 
 Usage: judgement.py SEGMENTS_GLOB JOBS_CSV OUT_PARQUET. Prints its time, CPU time and most memory as JSON.
 """

@@ -5,7 +5,7 @@ import { type BenchRow, measuredRow } from './bench-row.ts';
 import { type DrawnFleet, readingsOf, segmentsOf } from './fleet-folder.ts';
 import { fewestForSpeed, goals } from './goals.ts';
 import { type Cost, dryhold, ofRounds, type RunScript } from './measured-process.ts';
-import type { Polars } from './polars.ts';
+import type { Polars, ScriptFailure } from './polars.ts';
 
 const bare = fileURLToPath(new URL('bare.ts', import.meta.url));
 
@@ -92,13 +92,16 @@ export async function measureJudge(
   const scans: Cost[] = [];
   const scripts: Cost[] = [];
   const segments = segmentsOf(input.store);
-  const runsScript = input.jobsCsv !== undefined && 'judge' in polars;
+  let failure: ScriptFailure | undefined = 'judge' in polars ? undefined : polars;
   for (let round = 0; round < rounds; round += 1) {
     say(`${name}: judged`);
     scans.push(await bareCost(run, ['scan', segments, input.numbers.join(','), input.texts.join(',')]));
     copy(input.store, judged);
     ours.push(await run(dryhold, ['judge', '--store', judged, '--quiet']));
-    if (runsScript) scripts.push(await polars.judge(segments, input.jobsCsv ?? '', join(folder, 'polars.parquet')));
+    if (input.jobsCsv === undefined || !('judge' in polars) || failure !== undefined) continue;
+    const script = await polars.judge(segments, input.jobsCsv, join(folder, 'polars.parquet'));
+    if ('skipped' in script) failure = script;
+    else scripts.push(script);
   }
   const [own, scan] = [ofRounds(ours), ofRounds(scans)];
   const ofVacuum = input.jobsCsv !== undefined;
@@ -114,19 +117,21 @@ export async function measureJudge(
       ...(asked ? { goal: goals.judgeOverScan } : {}),
     },
   ];
-  return { ours: own, rows: ofVacuum ? [...rows, ...scriptRows(name, readings, own, scripts, polars, asked)] : rows };
+  return {
+    ours: own,
+    rows: ofVacuum ? [...rows, ...scriptRows(name, readings, own, failure ?? scripts, asked)] : rows,
+  };
 }
 
 function scriptRows(
   name: string,
   readings: number,
   own: Cost,
-  scripts: readonly Cost[],
-  polars: Polars,
+  scripts: readonly Cost[] | ScriptFailure,
   asked: boolean,
 ): BenchRow[] {
   const what = `${name}: polars script`;
-  if (!('judge' in polars)) return [{ what, readings, skipped: polars.skipped }];
+  if ('skipped' in scripts) return [{ what, readings, skipped: scripts.skipped }];
   const script = ofRounds(scripts);
   return [
     measuredRow(what, script, readings),

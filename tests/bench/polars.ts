@@ -4,14 +4,19 @@ import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import type { Cost } from './measured-process.ts';
 
+/** Why the script came to no end, such as for want of memory. */
+export interface ScriptFailure {
+  readonly skipped: string;
+}
+
 /** The script that a data person would write, or why it is not run. */
 export type Polars =
   | {
       readonly version: string;
       /** @param segments glob of Parquet files of readings; @param jobsCsv the table `jobs` */
-      readonly judge: (segments: string, jobsCsv: string, out: string) => Promise<Cost>;
+      readonly judge: (segments: string, jobsCsv: string, out: string) => Promise<Cost | ScriptFailure>;
     }
-  | { readonly skipped: string };
+  | ScriptFailure;
 
 const script = fileURLToPath(new URL('judgement.py', import.meta.url));
 
@@ -30,10 +35,11 @@ export function polarsBy(python: string): Polars {
       const start = performance.now();
       const child = spawn(python, [script, segments, jobsCsv, out], { stdio: ['ignore', 'pipe', 'pipe'] });
       const said = Promise.all([text(child.stdout), text(child.stderr)]);
-      const [code] = (await once(child, 'exit')) as [number | null];
+      const [code, signal] = (await once(child, 'exit')) as [number | null, string | null];
       const seconds = (performance.now() - start) / 1000;
       const [answer, complaint] = await said;
-      if (code !== 0) throw new Error(`${script} ended with ${code}: ${complaint.trim()}`);
+      if (code !== 0)
+        return { skipped: `it ended with ${code ?? signal} ${complaint.trim().split('\n').at(-1)}`.trim() };
       const { cpuSeconds, peakMiB } = JSON.parse(answer) as Cost;
       return { seconds, cpuSeconds, peakMiB };
     },

@@ -39,7 +39,7 @@ export interface BenchOptions {
 /** Fleets of more readings are measured once, and not as CSV, which would fill most disks. */
 const largestRepeated = 3e7;
 const largestCsv = 2e8;
-/** The script keeps a third of the readings in memory: some 8 GiB at this size. */
+/** The script keeps readings in memory, some 9 GiB at 1e8. */
 const largestForScript = 2e8;
 
 const vacuumColumns = ['elapsed_s', 'vacuum_pa', 'line_c'];

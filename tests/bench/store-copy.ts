@@ -5,13 +5,11 @@ import { join } from 'node:path';
 export function copyStore(from: string, to: string): string {
   rmSync(to, { recursive: true, force: true });
   mkdirSync(to, { recursive: true });
-  for (const { name, isDirectory } of readdirSync(from, { withFileTypes: true }).map((each) => ({
-    name: each.name,
-    isDirectory: each.isDirectory(),
-  }))) {
-    if (isDirectory) copyStore(join(from, name), join(to, name));
-    else if (name.endsWith('.parquet')) linkSync(join(from, name), join(to, name));
-    else copyFileSync(join(from, name), join(to, name));
+  for (const each of readdirSync(from, { withFileTypes: true })) {
+    const [source, target] = [join(from, each.name), join(to, each.name)];
+    if (each.isDirectory()) copyStore(source, target);
+    else if (each.name.endsWith('.parquet')) linkSync(source, target);
+    else copyFileSync(source, target);
   }
   return to;
 }
