@@ -35,7 +35,7 @@ export async function drawnFleet(
   plan: FleetPlan,
   say: (what: string) => void,
 ): Promise<DrawnFleet> {
-  const day = plan.oneDay === undefined ? '' : `-day-${plan.oneDay.day}`;
+  const day = plan.oneDay === undefined ? '' : `-day-${plan.oneDay.day}-from-${plan.oneDay.firstNumber}`;
   const folder = join(below, `${kind}-${plan.jobs}-every-${plan.intervalS}-s${day}-seed-${plan.seed}`);
   const noted = join(folder, 'drawn.json');
   const csv = join(folder, 'csv');
