@@ -1,92 +1,71 @@
-// Speed of ingest and judging beside DuckDB's bare read of the same file, in one run: `npm run bench -- --jobs 10000`.
-// --interval 0.5 makes every gauge log twice a second: fewer, longer logs, of 3000 readings. --jobs 33000 --interval 0.5 --rounds 1
-// are 1e8 readings, which take 4 GB in the folder for temporary files. Prints ratios and CPU seconds, so that a busy machine shows.
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, statSync } from 'node:fs';
-import { cpus, tmpdir } from 'node:os';
+// How fast the toolkit is, beside what it could be at most, what a data person would write instead, and itself at a tenth of the size:
+// `npm run bench -- --sizes 1e6,1e7`. --only names what is measured; --folder keeps the drawn fleets, so that a size can be measured
+// again; --python one that has polars; --out also writes the table as a page; --profile says instead where the time of judging goes.
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { DuckDBInstance, version } from '@duckdb/node-api';
-import { simulateFleet } from '../../src/simulate/fleet.ts';
-import { writeBundle } from '../../src/simulate/write-bundle.ts';
-import { ingest } from '../../src/steps/ingest.ts';
-import { Store } from '../../src/store/store.ts';
-import { medianSeconds, printTimings, type Timing, timed } from './timing.ts';
+import { benchPage, benchTable } from './bench-page.ts';
+import { machineLine } from './machine.ts';
+import { ownProcess } from './measured-process.ts';
+import { polarsBy } from './polars.ts';
+import { profileOfJudging } from './profile.ts';
+import { type BenchPart, benchRows, parts } from './run-bench.ts';
 
 const { values } = parseArgs({
   options: {
-    jobs: { type: 'string', default: '10000' },
+    sizes: { type: 'string', default: '1e6,1e7' },
+    only: { type: 'string', default: parts.join(',') },
     rounds: { type: 'string', default: '3' },
     seed: { type: 'string', default: '1' },
-    interval: { type: 'string' },
+    folder: { type: 'string' },
+    python: { type: 'string', default: process.env.DRYHOLD_BENCH_PYTHON ?? 'python3' },
+    'whole-jobs': { type: 'string', default: '2000' },
+    'year-jobs': { type: 'string', default: '50000' },
+    out: { type: 'string' },
+    profile: { type: 'boolean', default: false },
   },
 });
-const jobs = Number(values.jobs);
-const rounds = Number(values.rounds);
-const interval = values.interval === undefined ? {} : { intervalS: Number(values.interval) };
-const folder = mkdtempSync(join(tmpdir(), 'dryhold-bench-'));
+const sizes = values.sizes.split(',').map(Number);
+const only = values.only.split(',') as BenchPart[];
+const unknown = only.filter((part) => !parts.includes(part));
+if (unknown.length > 0) throw new Error(`--only takes ${parts.join(', ')}, not ${unknown.join(', ')}`);
+if (sizes.some((size) => !(size >= 1000)))
+  throw new Error(`--sizes takes numbers of readings from 1000, not ${values.sizes}`);
+
+const temporary = values.folder === undefined ? mkdtempSync(join(tmpdir(), 'dryhold-bench-')) : undefined;
+const folder = values.folder ?? temporary ?? '';
+const started = performance.now();
+const say = (what: string) =>
+  console.error(`${((performance.now() - started) / 1000).toFixed(0).padStart(5)} s  ${what}`);
+const readingsPerJob = 3000;
+const year = { jobs: Number(values['year-jobs']), dayJobs: 200, readingsPerJob: 300 };
+const common = { readingsPerJob, seed: Number(values.seed), folder, run: ownProcess, say };
 
 try {
-  const bundle = join(folder, 'bundle');
-  const { readings } = await writeBundle(simulateFleet({ jobs, seed: Number(values.seed), ...interval }), bundle);
-  const csv = join(bundle, 'readings.csv');
-  console.log(
-    `${cpus().length} cores (${cpus()[0]?.model.trim()}), Node ${process.versions.node}, DuckDB ${version()}`,
-  );
-  console.log(
-    `${jobs} jobs, ${readings} readings, ${(statSync(csv).size / 1e6).toFixed(0)} MB of CSV, ${rounds} rounds, medians`,
-  );
-
-  const bare: Timing[] = [];
-  const ours: Timing[] = [];
-  const whole: Timing[] = [];
-  const judging: (Timing & { peakMiB: number })[] = [];
-  for (let round = 0; round < rounds; round += 1) {
-    bare.push(await timed(() => bareRead(csv, join(folder, 'bare.duckdb'))));
-    const readingsOnly = await Store.open(fresh('readings-only'), 'write');
-    ours.push(await timed(() => ingest(readingsOnly, [csv])));
-    await readingsOnly.close();
-    const store = await Store.open(fresh('store'), 'write');
-    whole.push(await timed(() => ingest(store, [bundle])));
-    await store.close();
-    judging.push(judgeAlone(join(folder, 'store')));
+  if (values.profile) console.log(await profileOfJudging({ ...common, size: Math.max(...sizes) }));
+  else {
+    const machine = machineLine(polarsBy(values.python));
+    const rows = await benchRows({
+      ...common,
+      sizes,
+      only,
+      rounds: Number(values.rounds),
+      python: values.python,
+      wholeJobs: Number(values['whole-jobs']),
+      year,
+    });
+    console.log(`${machine}\n\n${benchTable(rows)}`);
+    if (values.out !== undefined) writeFileSync(values.out, benchPage(rows, machine, howMeasured()));
   }
-  const rate = (timings: Timing[]) => `${(readings / medianSeconds(timings) / 1e6).toFixed(1)} M`;
-  const ratio = (timings: Timing[]) => (medianSeconds(bare) / medianSeconds(timings)).toFixed(2);
-  printTimings('bare CREATE TABLE AS read_csv, on disk', bare, `${rate(bare)} rows/s`);
-  printTimings('ingest of that file', ours, `${rate(ours)} rows/s, ${ratio(ours)} of bare (goal 0.50)`);
-  printTimings('ingest of the whole bundle', whole, `${rate(whole)} rows/s, ${ratio(whole)} of bare`);
-  printTimings('judge: facts and findings', judging, `${rate(judging)} readings/s (goal 10)`);
-  console.log(
-    `most memory of judging alone ${Math.max(...judging.map(({ peakMiB }) => peakMiB)).toFixed(0)} MiB (goal 1024)`,
-  );
 } finally {
-  rmSync(folder, { recursive: true, force: true });
+  if (temporary !== undefined) rmSync(temporary, { recursive: true, force: true });
 }
 
-/** Judges in a process of its own. */
-function judgeAlone(store: string): Timing & { peakMiB: number } {
-  const script = fileURLToPath(new URL('judge-alone.ts', import.meta.url));
-  const { status, stdout } = spawnSync(process.execPath, [script, store], {
-    encoding: 'utf8',
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  if (status !== 0) throw new Error(`judging ended with ${status}`);
-  return JSON.parse(stdout) as Timing & { peakMiB: number };
-}
-
-function fresh(name: string): string {
-  const path = join(folder, name);
-  rmSync(path, { recursive: true, force: true });
-  return path;
-}
-
-async function bareRead(csv: string, database: string): Promise<void> {
-  rmSync(database, { force: true });
-  const instance = await DuckDBInstance.create(database);
-  const connection = await instance.connect();
-  await connection.run(`CREATE TABLE readings AS SELECT * FROM read_csv('${csv}')`);
-  connection.closeSync();
-  instance.closeSync();
+function howMeasured(): string[] {
+  return [
+    `Times are those of whole processes, started anew for each round, from their start to their end; a bare read or scan counts its query alone. Of ${values.rounds} rounds, turn by turn, the middle one counts; from 3e7 readings on there is one. The most memory is that of each process.`,
+    `Vacuum logs have job, time, vacuum and line temperature, about ${readingsPerJob} readings a job; each job is simulated on its own. Whole logs have all columns of a shop's export. The jobs of the year have about ${year.readingsPerJob} readings each.`,
+    'The bare scan sums every column that judging reads. The polars script asks the same questions in the simplest honest way; its head says what it leaves out. Growth takes what lies beyond the start of the program.',
+  ];
 }

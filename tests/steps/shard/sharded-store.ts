@@ -6,7 +6,7 @@ import { judgeShard } from '../../../src/steps/shard/judge-shard.ts';
 import { shard } from '../../../src/steps/shard/shard.ts';
 import type { Store } from '../../../src/store/store.ts';
 import type { HonestCurve } from '../../copies/honest-log.ts';
-import { copyOf } from '../../copies/copy-kinds.ts';
+import { copyOf } from '../../../src/simulate/mishaps/copy-kinds.ts';
 import { vacuumCsv, vacuumJobs } from '../../copies/vacuum-jobs.ts';
 import { ingestFiles, inStore } from '../../store/temp-store.ts';
 
