@@ -29,12 +29,13 @@ const window = 4;
  */
 export function peakWords({ deviations }: Texture): PeakWord[] {
   const words = allWords(deviations, peaksOf(deviations));
+  const mixes = words.map(({ word }) => mixed(word));
   const kept: PeakWord[] = [];
   let last = -1;
   for (let start = 0; start < Math.max(1, words.length - window + 1); start += 1) {
     let least = -1;
-    for (let at = start; at < Math.min(words.length, start + window); at += 1)
-      if (least < 0 || mixed(words[at].word) <= mixed(words[least].word)) least = at;
+    const end = Math.min(words.length, start + window);
+    for (let at = start; at < end; at += 1) if (least < 0 || mixes[at] <= mixes[least]) least = at;
     if (least > last) {
       kept.push(words[least]);
       last = least;
@@ -48,12 +49,10 @@ function peaksOf(deviations: Float32Array): number[] {
   for (let row = 0; row < deviations.length; row += 1) {
     const size = Math.abs(deviations[row]);
     if (!(size >= leastPeak)) continue;
-    // The first of equals counts.
+    // The first of equals counts; a neighbour that is not there, or not told, is no larger one.
     let isLargest = true;
-    for (let other = Math.max(0, row - aroundRows); other < row && isLargest; other += 1)
-      if (Math.abs(deviations[other]) >= size) isLargest = false;
-    for (let other = row + 1; other <= row + aroundRows && isLargest; other += 1)
-      if (Math.abs(deviations[other]) > size) isLargest = false;
+    for (let apart = 1; apart <= aroundRows && isLargest; apart += 1)
+      if (Math.abs(deviations[row - apart]) >= size || Math.abs(deviations[row + apart]) > size) isLargest = false;
     if (isLargest) peaks.push(row);
   }
   return peaks;
