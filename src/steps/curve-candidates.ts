@@ -1,3 +1,4 @@
+import { ColumnStage } from '../store/column-stage.ts';
 import { type CurveRange, keptBits, keptLandmarks } from '../store/curve-prints.ts';
 import { query } from '../store/sql.ts';
 import type { Store } from '../store/store.ts';
@@ -28,7 +29,7 @@ const edgeRows = 0;
 /** A curve is held beside so many others at most, the likeliest. */
 const mostCandidates = 10;
 /** Curves that are held in memory at once, twice; memory does not grow with the fleet. */
-const blockCurves = 200_000;
+const blockCurves = 100_000;
 
 /**
  * The pairs of curves that look like one, the later one among `latest`. From words that two curves share, and from landmarks
@@ -53,12 +54,7 @@ async function blockCandidates(
 ): Promise<CurveCandidate[]> {
   await store.run(query('word-candidates'), [BigInt(latest.from), BigInt(latest.end)]);
   const landmarks = await keptLandmarks(store, latest);
-  await fillNumbers(
-    store,
-    'wanted_cells',
-    'cell',
-    new Set(landmarks.flatMap(({ cell, around }) => cellsAround(cell, around))),
-  );
+  await fillWantedCells(store, landmarks);
   const bits = await bitsOfRange(store, latest);
   const found = new LikeliestCandidates();
   for (let from = 0; from < latest.end; from += blockCurves) {
@@ -140,6 +136,17 @@ async function bitsOfRange(store: Store, { from, end }: CurveRange): Promise<Map
     `CREATE OR REPLACE TEMP TABLE needed_curves AS SELECT curve_id FROM curves WHERE curve_id >= ${from} AND curve_id < ${end}`,
   );
   return keptBits(store, 'needed_curves');
+}
+
+/** The cells in which landmarks like these may lie: many for each. */
+async function fillWantedCells(store: Store, landmarks: readonly KeptLandmark[]): Promise<void> {
+  const stage = await ColumnStage.begin(store.connection, 'cells_around', [
+    { name: 'cell', kind: 'number', sqlType: 'BIGINT' },
+  ]);
+  for (const landmark of landmarks)
+    for (const cell of cellsAround(landmark.cell, landmark.around)) stage.append({ cell });
+  await store.run(`CREATE OR REPLACE TEMP TABLE wanted_cells AS SELECT DISTINCT * FROM (${stage.end()})`);
+  await store.run('DROP TABLE temp.cells_around');
 }
 
 async function fillNumbers(store: Store, name: string, column: string, numbers: ReadonlySet<number>): Promise<void> {

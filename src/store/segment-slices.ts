@@ -36,8 +36,8 @@ const listedJobs = 20_000;
  */
 export async function* segmentSlices(store: Store, wanted: string, mostCells: number): AsyncGenerator<SegmentSlice> {
   await store.run(`CREATE OR REPLACE TEMP TABLE placed_jobs AS
-    SELECT job_id, segment_id, first_row, rows, gauges, marks FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id)
-    ORDER BY segment_id, first_row`);
+    SELECT job_id, segment_id, first_row, rows, gauges, marks, row_number() OVER (ORDER BY segment_id, first_row) AS place
+    FROM segment_jobs SEMI JOIN temp.${wanted} USING (job_id) ORDER BY place`);
   const segments = await store.rows<Segment>(
     'SELECT segment_id, file, columns FROM segments SEMI JOIN temp.placed_jobs USING (segment_id)',
   );
@@ -45,7 +45,7 @@ export async function* segmentSlices(store: Store, wanted: string, mostCells: nu
   let open: OpenSlice | undefined;
   for (let start = 0; ; start += listedJobs) {
     const listed = await store.rows<ListedJob>(
-      `SELECT * FROM temp.placed_jobs WHERE rowid >= ${start} AND rowid < ${start + listedJobs} ORDER BY rowid`,
+      `SELECT * FROM temp.placed_jobs WHERE place > ${start} AND place <= ${start + listedJobs} ORDER BY place`,
     );
     for (const { job_id: jobId, segment_id: segmentId, first_row: firstRow, rows, gauges, marks } of listed) {
       const end = firstRow + rows;
