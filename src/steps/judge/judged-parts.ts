@@ -1,4 +1,5 @@
 import { mkdirSync, rmSync } from 'node:fs';
+import { getCompileCacheDir } from 'node:module';
 import { join, resolve } from 'node:path';
 import type { Policy } from '../../checks/policy.ts';
 import { spillName } from '../../store/spill-folder.ts';
@@ -23,7 +24,7 @@ export async function* judgedParts(
 ): AsyncGenerator<{ folder: string; jobs: number }> {
   made += 1;
   const root = resolve(store.folder, spillName, `judged-${made}`);
-  const threads = new PartThreads({ policy }, jobs < fewJobs ? 0 : undefined);
+  const threads = new PartThreads({ policy, compileCache: getCompileCacheDir() }, jobs < fewJobs ? 0 : undefined);
   const underWay: { folder: string; jobs: number; written: Promise<void> }[] = [];
   async function* next() {
     const first = underWay.shift();

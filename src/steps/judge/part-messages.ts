@@ -20,6 +20,8 @@ export interface PartTask {
 /** What a thread begins with. */
 export interface PartSettings {
   readonly policy: Policy;
+  /** Where this process keeps what was compiled once; absent where it does not. */
+  readonly compileCache?: string | undefined;
 }
 
 /** To a thread of `PartThreads`. */
