@@ -6,6 +6,7 @@ interface SimulateCommandOptions extends CommonOptions {
   readonly jobs: number;
   readonly seed: number;
   readonly out: string;
+  readonly mishaps?: boolean;
 }
 
 /** `dryhold simulate`: a bundle with known truth. */
@@ -14,18 +15,19 @@ export const addSimulate: AddCommand = (program) => {
     .command('simulate')
     .summary('make a bundle with known truth')
     .description(
-      'Simulates a year of an invented shop and writes it as a bundle, with the truth of every job beside it.',
+      'Simulates a year of an invented shop and writes it as a bundle, with the truth of all that is in it beside it.',
     )
     .requiredOption('--jobs <n>', 'how many jobs', wholeNumber)
     .option('--seed <s>', 'the same seed gives the same bundle', wholeNumber, 1)
     .requiredOption('--out <folder>', 'where the bundle goes')
+    .option('--mishaps', 'with logs that are copied, spoilt, or shaped by what no model knows')
     .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
     .action(async (options: SimulateCommandOptions) => {
       const { simulateFleet } = await import('../simulate/fleet.ts');
       const { writeSimulated } = await import('./simulated-bundle.ts');
       const progress = new Progress('simulating', options);
       const written = await writeSimulated(
-        simulateFleet({ jobs: options.jobs, seed: options.seed }),
+        simulateFleet({ jobs: options.jobs, seed: options.seed, mishaps: options.mishaps === true }),
         options.out,
         (jobs) => progress.update(jobs, options.jobs, `${jobs} jobs`),
       ).finally(() => progress.stop());

@@ -1,6 +1,7 @@
 import type { Random } from '../numerics/random.ts';
 import type { Callback } from '../records/tables/callbacks.ts';
 import { days, instantOfDay } from './calendar.ts';
+import type { CallbackCauseTruth, CallbackTruth } from './callback-truth.ts';
 
 /** What a job left behind in the system. */
 export interface LeftBehind {
@@ -16,7 +17,7 @@ export interface LeftBehind {
 }
 
 /** Causes of our own invention, each with its yearly hazard: made up, so that faults weigh more than chance. */
-function hazards(left: LeftBehind): Record<'leak' | 'moisture' | 'charge', number> {
+function hazards(left: LeftBehind): Record<Exclude<CallbackCauseTruth, 'unrelated'>, number> {
   return {
     leak: left.leakPaPerS > 0.005 ? Math.min(1.6, 0.35 + 0.3 * Math.log(left.leakPaPerS / 0.005)) : 0,
     moisture: left.vapourPa > 60 ? Math.min(0.7, left.vapourPa / 700) : 0,
@@ -50,6 +51,7 @@ export function callbackRisk(left: LeftBehind): number {
 /** A callback, the day it came, and whether it asks for a repair of the circuit. */
 export interface DrawnCallback {
   readonly row: Callback;
+  readonly truth: CallbackTruth;
   readonly day: number;
   readonly needsRepair: boolean;
 }
@@ -85,5 +87,6 @@ export function drawCallback(
     ...(addedKg > 0 ? { refrigerant_added_kg: Math.round(addedKg * 100) / 100 } : {}),
     cost,
   };
-  return { row, day: onDay, needsRepair: cause !== 'unrelated' };
+  const truth = { callback_id: row.callback_id, job_id: left.jobId, caused_by: cause };
+  return { row, truth, day: onDay, needsRepair: cause !== 'unrelated' };
 }

@@ -49,10 +49,10 @@ export function drawConditions(options: ConditionsOptions): Conditions {
     temperatureK: options.lineC + 273.15,
     altitudeM: options.altitudeM,
   };
-  const worn = crew.worn !== undefined && options.day >= crew.worn.fromDay;
+  const pump = pumpOf(crew, options.day);
   const train: PumpTrain = {
-    speedM3PerS: (crew.pumpSpeedLPerS * (worn ? 0.7 : 1)) / 1000,
-    basePa: worn ? (crew.worn?.basePa ?? 0) * random.uniform(0.7, 1.6) : crew.pumpBasePa * random.uniform(0.8, 1.3),
+    speedM3PerS: pump.speedLPerS / 1000,
+    basePa: pump.basePa * (pump.isWorn ? random.uniform(0.7, 1.6) : random.uniform(0.8, 1.3)),
     hoseBoreM: crew.hoseBoreMm / 1000,
     hoseLengthM: crew.hoseLengthM,
     coresIn: options.coresIn,
@@ -64,4 +64,11 @@ export function drawConditions(options: ConditionsOptions): Conditions {
     isolatedAtPump: options.coresIn || options.gaugeAtPump,
   };
   return { circuit, train };
+}
+
+/** A crew's pump on a day: what it moves, and the lowest pressure that it usually reaches [Pa]. */
+export function pumpOf({ pumpSpeedLPerS, pumpBasePa, worn }: Crew, day: number) {
+  return worn !== undefined && day >= worn.fromDay
+    ? { speedLPerS: pumpSpeedLPerS * 0.7, basePa: worn.basePa, isWorn: true }
+    : { speedLPerS: pumpSpeedLPerS, basePa: pumpBasePa, isWorn: false };
 }

@@ -8,11 +8,15 @@ import { dateOfDay, days } from './calendar.ts';
 import { CylinderStore } from './cylinder-store.ts';
 import type { CylinderTruth } from './cylinder-truth.ts';
 import { type SimulatedJob, simulateJob } from './job.ts';
+import { drawMishaps } from './mishaps/draw-mishaps.ts';
+import { HandIns } from './mishaps/hand-ins.ts';
+import { lentGauges } from './mishaps/other-gauges.ts';
 import { noPlant, type PlantYear, simulatePlantYear } from './plant/plant-year.ts';
 import { RecoveryStore } from './recovery-store.ts';
 import { Revisits } from './revisits.ts';
 import { Roster } from './roster.ts';
 import { technicians } from './technicians.ts';
+import { mishapColumns, type Truth, truthColumns } from './truth.ts';
 import { compoundGauge, gaugeRow, vacuumGauges } from './vacuum-gauges.ts';
 
 export interface SimulateFleetOptions {
@@ -23,6 +27,11 @@ export interface SimulateFleetOptions {
   readonly intervalS?: number;
   /** Whether the shop services plant by contract too; absent: from `PLANT_FROM_JOBS` jobs on. */
   readonly withPlant?: boolean;
+  /**
+   * Whether logs are copied, spoilt or shaped by what no model knows; absent: they are not. Jobs to which nothing of that
+   * happens are those of the same fleet without.
+   */
+  readonly mishaps?: boolean;
 }
 
 /** Fleets of fewer jobs have no plant, so that the small ones of tests stay small; larger ones all have the same. */
@@ -37,6 +46,8 @@ export interface SimulatedFleet {
   readonly gauges: readonly Gauge[];
   /** What is serviced by contract, without jobs; all its tables are empty where there is none. */
   readonly plant: PlantYear;
+  /** The columns that the truth of its jobs may have. */
+  readonly truthColumns: readonly (keyof Truth)[];
   /** The jobs in the order of their start; each call starts over. */
   jobs(): Generator<SimulatedJob, void, undefined>;
   /** The cylinders that the jobs drawn so far, in the latest call of `jobs`, have taken from or recovered into, and the plant's. */
@@ -58,7 +69,7 @@ export interface SimulatedFleet {
  * simulateFleet({ jobs: 3, seed: 1 }).size // 3
  */
 export function simulateFleet(options: SimulateFleetOptions): SimulatedFleet {
-  const { jobs, seed, intervalS, withPlant = jobs >= PLANT_FROM_JOBS } = options;
+  const { jobs, seed, intervalS, withPlant = jobs >= PLANT_FROM_JOBS, mishaps = false } = options;
   let planted: CylinderTruth[] = [];
   let cylinders = new CylinderStore(seed, planted);
   let recoveries = new RecoveryStore(seed, planted);
@@ -76,7 +87,8 @@ export function simulateFleet(options: SimulateFleetOptions): SimulatedFleet {
       { training_id: 'training-2', technician_id: 't09', held_on: dateOfDay(160), topic: 'evacuation' },
       { training_id: 'training-3', technician_id: 't11', held_on: dateOfDay(160), topic: 'evacuation' },
     ],
-    gauges: [...vacuumGauges, compoundGauge].map(gaugeRow),
+    gauges: [...vacuumGauges, compoundGauge, ...(mishaps ? lentGauges : [])].map(gaugeRow),
+    truthColumns: mishaps ? [...truthColumns, ...mishapColumns] : truthColumns,
     plant,
     *jobs() {
       planted = [];
@@ -85,10 +97,12 @@ export function simulateFleet(options: SimulateFleetOptions): SimulatedFleet {
       const clock = new Random(seed, 0);
       const roster = new Roster();
       const revisits = new Revisits();
+      const handIns = new HandIns();
       for (let number = 1; number <= jobs; number++) {
         const day = startDay((number - 1 + clock.uniform(0, 0.999)) / jobs);
         const revisit = revisits.take(day);
-        const one = simulateJob({
+        const drawn = mishaps ? drawMishaps(seed, number) : undefined;
+        const own = simulateJob({
           seed,
           number,
           day,
@@ -97,7 +111,9 @@ export function simulateFleet(options: SimulateFleetOptions): SimulatedFleet {
           cylinders,
           recoveries,
           intervalS,
+          mishaps: drawn,
         });
+        const one = drawn === undefined ? own : handIns.of(own, drawn);
         roster.book(one.job.technician_id ?? '', one.endDay);
         planted.push(...one.cylinderTruth);
         if (one.revisit !== undefined) revisits.add(one.revisit);

@@ -7,6 +7,7 @@ import type { LineSet } from '../records/tables/line-sets.ts';
 import type { Weighing } from '../records/tables/weighings.ts';
 import { seasonC } from './calendar.ts';
 import { callbackRisk, drawCallback } from './callback-risk.ts';
+import type { CallbackTruth } from './callback-truth.ts';
 import { drawChargePlan, drawTopUp } from './charge-plan.ts';
 import { crews } from './crews.ts';
 import type { CylinderStore } from './cylinder-store.ts';
@@ -14,6 +15,7 @@ import type { CylinderTruth } from './cylinder-truth.ts';
 import { type JobReadings, simulateJobLog } from './job-log.ts';
 import { applianceRow, type JobRecord, jobRow, lineSetRows } from './job-rows.ts';
 import { jobWeighings } from './job-weighings.ts';
+import type { JobMishaps } from './mishaps/draw-mishaps.ts';
 import type { PhaseMark } from './phase-marks.ts';
 import type { RecoveryStore } from './recovery-store.ts';
 import type { Revisit } from './revisits.ts';
@@ -36,6 +38,8 @@ export interface SimulatedJob {
   /** Undefined where the job goes back to a system of an earlier one. */
   readonly appliance: Appliance | undefined;
   readonly callback: Callback | undefined;
+  /** What it is truly about. */
+  readonly callbackTruth: CallbackTruth | undefined;
   /** The repair that the callback asks for. */
   readonly revisit: Revisit | undefined;
   /** End, in days since the first. */
@@ -65,6 +69,8 @@ export interface SimulateJobOptions {
   readonly recoveries: RecoveryStore;
   /** How often every vacuum gauge logs [s]; absent: as often as each does. */
   readonly intervalS?: number | undefined;
+  /** What goes wrong with its log; absent: nothing. */
+  readonly mishaps?: JobMishaps | undefined;
 }
 
 /** Share of jobs that only top a running system up: no evacuation, no vacuum log. */
@@ -120,6 +126,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
         altitudeM: district.altitudeM,
         charge,
         intervalS: options.intervalS,
+        mishaps: options.mishaps,
       });
   const durationS = log?.durationS ?? random.uniform(900, 2400);
   if (scale.weighings.length > 0) cylinders.weighed(technician.technicianId, refrigerant, day + durationS / 86_400);
@@ -137,6 +144,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     marks: log?.marks ?? [],
     roomS: afterS,
     intervalS: options.intervalS,
+    mishaps: options.mishaps,
   });
   const record: JobRecord = {
     number,
@@ -177,6 +185,7 @@ export function simulateJob(options: SimulateJobOptions): SimulatedJob {
     ...jobWeighings({ seed: options.seed, record, job, cylinders, recoveries }),
     appliance: revisit === undefined ? applianceRow(record, job) : undefined,
     callback: callback?.row,
+    callbackTruth: callback?.truth,
     revisit: callback?.needsRepair
       ? {
           dueDay: callback.day + random.uniform(1, 9),

@@ -29,6 +29,29 @@ export function shownPa(gauge: VacuumGauge, pressurePa: number): number {
   return Math.max(0, Math.round(pressurePa / stepPa) * stepPa);
 }
 
+/** What a log has of a rise beside what the evacuation has of it, by the part that it is [Pa]. */
+export interface AddedParts {
+  readonly leakPa: number;
+  readonly vapourPa: number;
+  readonly settlingPa: number;
+  /** How much of the settling is as slow as moisture. */
+  readonly slowPa: number;
+}
+
+export const nothingAdded: AddedParts = { leakPa: 0, vapourPa: 0, settlingPa: 0, slowPa: 0 };
+
+/** A log that is not what the technician's gauge showed while the work was done. */
+export interface LoggedOtherwise {
+  /** Since the system was last valved off. */
+  readonly added: AddedParts;
+  /** Says that the system was valved off at that moment and pressure, for about so long. */
+  valvedOff(atS: number, startPa: number, riseS: number): void;
+  /** Brings `added` to that moment of an isolation; returns all of it [Pa]. */
+  addedPa(atS: number, evacuationPa: number, evacuation: Evacuation): number;
+  /** What is logged of a true pressure, so long after the reading before [Pa]; `noise` is the technician's gauge's, as a ratio. */
+  loggedPa(truePa: number, atS: number, sinceS: number, noise: number): number;
+}
+
 export interface RecorderOptions {
   readonly random: Random;
   readonly gauge: VacuumGauge;
@@ -48,6 +71,8 @@ export interface RecorderOptions {
   readonly addedPa?: (elapsedS: number, evacuationPa: number) => number;
   /** True where the gauge reads by a clock of its own; absent: a reading falls on the end of every stretch too. */
   readonly ownClock?: boolean;
+  /** What becomes of the log beside; absent: it is what the gauge showed. */
+  readonly loggedOtherwise?: LoggedOtherwise | undefined;
 }
 
 /** Runs an evacuation on the clock and records what the instruments show of it. */
@@ -72,6 +97,7 @@ export class Recorder {
   readonly #driftRatio: ((elapsedS: number) => number) | undefined;
   readonly #addedPa: ((elapsedS: number, evacuationPa: number) => number) | undefined;
   readonly #ownClock: boolean;
+  readonly #loggedOtherwise: LoggedOtherwise | undefined;
   #untilReadS = 0;
   #sinceReadS = 0;
   #followedPa: number;
@@ -88,6 +114,7 @@ export class Recorder {
     this.#dropoutRatio = options.dropoutRatio;
     this.#driftRatio = options.driftRatio;
     this.#addedPa = options.addedPa;
+    this.#loggedOtherwise = options.loggedOtherwise;
     this.#ownClock = options.ownClock ?? false;
     this.targetPa = options.targetPa;
   }
@@ -96,6 +123,16 @@ export class Recorder {
   truePa(evacuation: Evacuation): number {
     const evacuationPa = this.#atPump ? evacuation.pumpInletPa : evacuation.systemPa;
     return evacuationPa + (this.#addedPa?.(this.nowS, evacuationPa) ?? 0);
+  }
+
+  /** What the log has of the rise so far beside what the evacuation has. */
+  get added(): AddedParts {
+    return this.#loggedOtherwise?.added ?? nothingAdded;
+  }
+
+  /** Says that the system was valved off now, at that pressure, for about so long. */
+  valvedOff(startPa: number, riseS: number): void {
+    this.#loggedOtherwise?.valvedOff(this.nowS, startPa, riseS);
   }
 
   get count(): number {
@@ -138,7 +175,9 @@ export class Recorder {
   #read(evacuation: Evacuation, sinceS: number): void {
     const gauge = this.#gauge;
     const truePa = this.truePa(evacuation);
-    this.deepestPa = Math.min(this.deepestPa, truePa);
+    const isIsolated = this.#loggedOtherwise !== undefined && this.stretches.at(-1)?.phase === 'isolation';
+    const addedPa = isIsolated ? (this.#loggedOtherwise?.addedPa(this.nowS, truePa, evacuation) ?? 0) : 0;
+    this.deepestPa = Math.min(this.deepestPa, truePa + addedPa);
     this.deepestSystemPa = Math.min(this.deepestSystemPa, evacuation.systemPa);
     this.#followedPa += (truePa - this.#followedPa) * (1 - Math.exp(-sinceS / gauge.lagS));
     this.#noise = 0.3 * this.#noise + this.#random.normal(0, gauge.noiseRatio * 0.954);
@@ -149,7 +188,8 @@ export class Recorder {
     const [elapsed, vacuum, line, scale] = this.#columns as [Float64Array, Float64Array, Float64Array, Float64Array];
     elapsed[at] = Math.round(this.nowS * 10) / 10;
     const dropped = this.#dropoutRatio > 0 && this.#random.chance(this.#dropoutRatio);
-    vacuum[at] = dropped ? Number.NaN : this.seenPa;
+    const loggedPa = this.#loggedOtherwise?.loggedPa(truePa + addedPa, this.nowS, sinceS, this.#noise) ?? this.seenPa;
+    vacuum[at] = dropped ? Number.NaN : loggedPa;
     line[at] = this.#lineC(this.nowS);
     scale[at] = this.scaleKg(this.nowS);
     this.#count = at + 1;

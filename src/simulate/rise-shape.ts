@@ -32,3 +32,16 @@ export function riseShape(parts: RiseParts, levelLimitPa: number | undefined): R
   if (parts.leakPa < SMALL_SHARE * comingInPa) return 'moisture';
   return 'mixed';
 }
+
+/**
+ * The shape that a rise would have were its slow settling moisture: as right as the other one, for nothing in a rise tells
+ * the two apart.
+ *
+ * @param slowPa the share of `settlingPa` that is as slow as moisture
+ */
+export function slowAsMoistureShape(parts: RiseParts, slowPa: number, levelLimitPa: number | undefined): RiseShape {
+  return riseShape(
+    { ...parts, settlingPa: parts.settlingPa - slowPa, vapourPa: parts.vapourPa + slowPa },
+    levelLimitPa,
+  );
+}

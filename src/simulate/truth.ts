@@ -1,5 +1,7 @@
 import type { ChargeSlip } from './charge-slips.ts';
 import type { Refrigerant } from './line-adders.ts';
+import type { FaultKind } from './mishaps/fault-kind.ts';
+import type { Unmodelled } from './mishaps/unmodelled-rise.ts';
 import type { RiseShape } from './rise-shape.ts';
 import type { RunPattern, RunUpset } from './run/run-test.ts';
 import type { LeakSort } from './standing-test.ts';
@@ -85,6 +87,25 @@ export interface Truth {
   /** What is in the system, whatever the record says. */
   readonly true_refrigerant?: Refrigerant | undefined;
   readonly run_upset?: RunUpset | undefined;
+  /** The job whose pressures were handed in with this one; then times of what was done here are not on the log. */
+  readonly copied_from_job_id?: string | undefined;
+  /** A name of `copyKinds`. */
+  readonly copy_kind?: string | undefined;
+  /** Columns of the readings that are copied, joined by +. */
+  readonly copied_columns?: string | undefined;
+  /** A name of `recordingFaults`, and what sort of thing it is; times are by the clock as it ran before. */
+  readonly recording_fault?: string | undefined;
+  readonly recording_fault_kind?: FaultKind | undefined;
+  /** Columns of the readings that have it, joined by +; absent where it is in the rows. */
+  readonly recording_fault_column?: string | undefined;
+  /** What the rise has in it that no model knows; the parts of the rise count it. */
+  readonly unmodelled?: Unmodelled['name'] | undefined;
+  /** A shape as right as `rise_shape`, where settling is as slow as moisture; absent where there is no other. */
+  readonly rise_shape_also?: RiseShape | undefined;
+  /** How far the gauge had drifted by that day, as a ratio of the reading; `gauge_gain_ratio` has it in. */
+  readonly gauge_drift_ratio?: number | undefined;
+  /** How fast the circuit warmed during the evacuation [K/s]; absent where its pressures do not show it. */
+  readonly circuit_drift_k_per_s?: number | undefined;
 }
 
 /** The columns of the truth table, in their order. */
@@ -137,4 +158,18 @@ export const truthColumns = [
   'run_start_s',
   'true_refrigerant',
   'run_upset',
+] as const satisfies readonly (keyof Truth)[];
+
+/** The columns that the truth of a fleet with mishaps has beside those. */
+export const mishapColumns = [
+  'copied_from_job_id',
+  'copy_kind',
+  'copied_columns',
+  'recording_fault',
+  'recording_fault_kind',
+  'recording_fault_column',
+  'unmodelled',
+  'rise_shape_also',
+  'gauge_drift_ratio',
+  'circuit_drift_k_per_s',
 ] as const satisfies readonly (keyof Truth)[];

@@ -2,10 +2,12 @@ import type { Random } from '../numerics/random.ts';
 import { drawConditions } from './conditions.ts';
 import type { Crew } from './crews.ts';
 import { type Circuit, Evacuation } from './evacuation.ts';
+import type { JobMishaps } from './mishaps/draw-mishaps.ts';
+import { VacuumMishaps } from './mishaps/vacuum-mishaps.ts';
 import { type PhaseMark, phaseMarks } from './phase-marks.ts';
 import { type Protocol, protocols } from './protocols.ts';
 import { type Readings, Recorder } from './recorder.ts';
-import { riseShape } from './rise-shape.ts';
+import { type RiseParts, riseShape, slowAsMoistureShape } from './rise-shape.ts';
 import type { System } from './system.ts';
 import type { Technician } from './technicians.ts';
 import type { Truth } from './truth.ts';
@@ -26,6 +28,8 @@ export interface VacuumLogOptions {
   readonly charge: WeighIn;
   /** How often every vacuum gauge logs [s]; absent: as often as each does. */
   readonly intervalS?: number | undefined;
+  /** What goes wrong with it; absent: nothing. */
+  readonly mishaps?: JobMishaps | undefined;
   /** What is done to the circuit before the pump is connected; it may mend a leak. */
   readonly before?: ((circuit: Circuit, clamp: boolean) => void) | undefined;
 }
@@ -54,7 +58,7 @@ const USUAL_TARGET_PA = 66.661184;
 
 /** Simulates the evacuation of one job and what is logged of it. */
 export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
-  const { random, technician, lineC } = options;
+  const { random, technician, lineC, mishaps } = options;
   const coresIn = !random.chance(technician.removesCores);
   const gaugeAtPump = random.chance(technician.gaugeAtPump);
   const own = random.chance(0.025) ? compoundGauge : gaugeOf(technician.technicianId);
@@ -67,15 +71,18 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
   const driftKPerS = random.normal(0, 0.0006);
   options.before?.(circuit, clamp);
   const evacuation = new Evacuation(circuit, train);
+  const amiss = mishaps && VacuumMishaps.of(mishaps, gauge, circuit, options.day, evacuation.atmospherePa);
+  const warmingKPerS = driftKPerS + (mishaps?.circuitDriftKPerS ?? 0);
   const recorder = new Recorder({
     random,
     gauge,
     atPump: gaugeAtPump,
     startPa: evacuation.atmospherePa,
     targetPa: recorded ? protocol.targetPa : USUAL_TARGET_PA,
+    loggedOtherwise: amiss,
     dropoutRatio: random.chance(0.05) ? 0.02 : 0,
     lineC: clamp
-      ? (atS) => Math.round((lineC + driftKPerS * atS + random.normal(0, 0.05)) * 10) / 10
+      ? (atS) => Math.round((lineC + warmingKPerS * atS + random.normal(0, 0.05)) * 10) / 10
       : () => Number.NaN,
   });
   const logged = !random.chance(0.04);
@@ -104,7 +111,7 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
   const levelLimitPa = recorded && protocol.limitKind === 'level' ? protocol.limitPa : undefined;
   const { rise } = happened;
   return {
-    gauge,
+    gauge: amiss?.gauge ?? gauge,
     gaugeAtPump,
     coresIn,
     clamp,
@@ -131,12 +138,29 @@ export function simulateVacuumLog(options: VacuumLogOptions): VacuumLog {
         log_cut: cut,
         log_gap_s: gaps.length === 0 ? undefined : Math.max(...gaps.map(([beginS, endS]) => endS - beginS)),
         phase_marks: marked ? (marksWrong ? 'wrong' : 'right') : undefined,
+        ...(rise !== undefined && mishaps && riseMishaps(rise, happened.slowPa, levelLimitPa, amiss)),
       }),
       circuit_leak_pa_per_s: circuit.leakPaPerS,
       deepest_system_pa: recorder.deepestSystemPa,
       water_kg: circuit.waterKg,
       water_left_kg: evacuation.waterLeftKg,
-      gauge_gain_ratio: gauge.gainRatio,
+      gauge_gain_ratio: amiss?.gauge.gainRatio ?? gauge.gainRatio,
+      gauge_drift_ratio: amiss?.driftRatio,
+      circuit_drift_k_per_s: mishaps?.circuitDriftKPerS === 0 ? undefined : mishaps?.circuitDriftKPerS,
     },
+  };
+}
+
+/** What of a rise no model knows, and the shape that it might as well be called. */
+function riseMishaps(
+  rise: RiseParts,
+  slowPa: number,
+  levelLimitPa: number | undefined,
+  amiss: VacuumMishaps | undefined,
+): Partial<Truth> {
+  const also = slowAsMoistureShape(rise, slowPa, levelLimitPa);
+  return {
+    unmodelled: amiss?.unmodelled?.name,
+    rise_shape_also: also === riseShape(rise, levelLimitPa) ? undefined : also,
   };
 }

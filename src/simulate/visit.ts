@@ -27,6 +27,8 @@ export interface VisitTruth {
   isolationStartS: number | undefined;
   isolationEndS: number | undefined;
   rise: RiseParts | undefined;
+  /** How much of its settling is as slow as moisture [Pa]. */
+  slowPa: number;
   /** Steady rise in the last isolation, of circuit and hose together [Pa/s]. */
   leakPaPerS: number;
   heldS: number;
@@ -58,11 +60,21 @@ function pull(options: VisitOptions, truth: VisitTruth): void {
 function noteRise(options: VisitOptions, truth: VisitTruth, startS: number, startPa: number): void {
   const { evacuation, recorder } = options;
   const { circuit, train, volumeM3 } = evacuation;
+  const { added } = recorder;
   const vapourPa = evacuation.waterRisePa + evacuation.outgassingRisePa;
   const leakPa = evacuation.leakRisePa;
   const settlingPa = evacuation.systemPa - startPa - vapourPa - leakPa;
-  truth.rise = { startPa, leakPa, vapourPa, settlingPa };
-  truth.leakPaPerS = circuit.leakPaPerS + (train.isolatedAtPump ? train.hoseLeakPaM3PerS / volumeM3 : 0);
+  truth.rise = {
+    startPa,
+    leakPa: leakPa + added.leakPa,
+    vapourPa: vapourPa + added.vapourPa,
+    settlingPa: settlingPa + added.settlingPa,
+  };
+  truth.slowPa = added.slowPa;
+  truth.leakPaPerS =
+    circuit.leakPaPerS +
+    (train.isolatedAtPump ? train.hoseLeakPaM3PerS / volumeM3 : 0) +
+    added.leakPa / (recorder.nowS - startS);
   truth.isolationStartS = startS;
   truth.isolationEndS = recorder.nowS;
 }
@@ -74,6 +86,7 @@ function isolate(options: VisitOptions, truth: VisitTruth): () => void {
   const startPa = recorder.truePa(evacuation);
   evacuation.resetRises();
   const fullS = protocol.riseS * (random.chance(0.1) ? random.uniform(0.3, 0.8) : random.uniform(1, 1.15));
+  recorder.valvedOff(startPa, fullS);
   recorder.run(evacuation, 'isolation', fullS * (cutInIsolation ? random.uniform(0.25, 0.9) : 1));
   const note = () => noteRise(options, truth, startS, startPa);
   note();
@@ -95,6 +108,7 @@ export function visit(options: VisitOptions): VisitTruth {
     isolationStartS: undefined,
     isolationEndS: undefined,
     rise: undefined,
+    slowPa: 0,
     leakPaPerS: 0,
     heldS: 0,
     lastPullStartS: 0,

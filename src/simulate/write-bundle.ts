@@ -14,10 +14,12 @@ import { repairs } from '../records/tables/repairs.ts';
 import { trainings } from '../records/tables/trainings.ts';
 import { weighings } from '../records/tables/weighings.ts';
 import { applianceTruthColumns } from './appliance-truth.ts';
+import { callbackTruthColumns } from './callback-truth.ts';
+import { crewTruth, crewTruthColumns } from './crew-truth.ts';
 import { CsvFile, type CsvValue } from './csv-file.ts';
 import { cylinderTruthColumns } from './cylinder-truth.ts';
 import type { SimulatedFleet } from './fleet.ts';
-import { truthColumns } from './truth.ts';
+import { technicianTruth, technicianTruthColumns, trainingTruth, trainingTruthColumns } from './technician-truth.ts';
 import { readingColumns, writeReadings } from './write-readings.ts';
 
 /** Columns that the simulation never fills, and so does not write. */
@@ -40,8 +42,9 @@ export interface WrittenBundle {
 }
 
 /**
- * Writes a fleet as an interchange bundle: one CSV file per table, and beside them `truth.csv` of the jobs, `cylinder_truth.csv`
- * and `appliance_truth.csv`.
+ * Writes a fleet as an interchange bundle: one CSV file per table, and beside them what is true, which is no part of it: `truth.csv` of
+ * the jobs, and `callback_truth.csv`, `cylinder_truth.csv`, `appliance_truth.csv`, `technician_truth.csv`, `crew_truth.csv` and
+ * `training_truth.csv`.
  *
  * Jobs are drawn and written one by one, at the pace of the disk.
  *
@@ -62,7 +65,11 @@ export async function writeBundle(
     columns: writtenColumns(table as Table),
   }));
   const files = new Map<string, { file: CsvFile; columns: readonly string[] }>();
-  for (const { name, columns } of [...streamed, { name: 'truth', columns: truthColumns }]) {
+  const truths = [
+    { name: 'truth', columns: fleet.truthColumns },
+    { name: 'callback_truth', columns: callbackTruthColumns },
+  ];
+  for (const { name, columns } of [...streamed, ...truths]) {
     files.set(name, { file: await CsvFile.create(at(name), columns), columns });
   }
   const readings = await CsvFile.create(at('readings'), readingColumns);
@@ -80,6 +87,7 @@ export async function writeBundle(
       for (const row of one.lineSets) await write('line_sets', row);
       for (const row of one.weighings) await write('weighings', row);
       if (one.callback !== undefined) await write('callbacks', one.callback);
+      if (one.callbackTruth !== undefined) await write('callback_truth', { ...one.callbackTruth });
       await writeReadings(readings, one);
       written++;
       onProgress?.(written);
@@ -105,6 +113,9 @@ export async function writeBundle(
     ).map(([table, rows]): [string, string[], Rows] => [table.name, writtenColumns(table), rows]),
     ['cylinder_truth', cylinderTruthColumns, fleet.cylinderTruth().map(roundedTruth)],
     ['appliance_truth', applianceTruthColumns, fleet.plant.applianceTruth.map(roundedTruth)],
+    ['technician_truth', technicianTruthColumns, technicianTruth()],
+    ['crew_truth', crewTruthColumns, crewTruth().map(roundedTruth)],
+    ['training_truth', trainingTruthColumns, trainingTruth(fleet.trainings).map(roundedTruth)],
   ];
   for (const [name, columns, rows] of whole) {
     const file = await CsvFile.create(at(name), columns);

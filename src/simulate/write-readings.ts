@@ -1,6 +1,8 @@
 import type { CsvFile } from './csv-file.ts';
 import type { SimulatedJob } from './job.ts';
-import { type RunColumn, runColumns } from './run/run-test.ts';
+import type { JobReadings } from './job-log.ts';
+import { readingColumnOf } from './mishaps/reading-column.ts';
+import { runColumns } from './run/run-test.ts';
 
 export const readingColumns = [
   'job_id',
@@ -24,13 +26,28 @@ export const readingColumns = [
 ] as const;
 
 const over = Buffer.from('over');
-const decimalsOf = (name: RunColumn) => (name.endsWith('C') ? 1 : 0);
+/** In another unit a column is written to three places, as its source would. */
+const OTHER_UNIT_DECIMALS = 3;
 
 /** Writes the readings of one job, in time order. */
-export async function writeReadings(file: CsvFile, { job, readings, marks, runModes }: SimulatedJob): Promise<void> {
+export async function writeReadings(file: CsvFile, one: SimulatedJob): Promise<void> {
+  const { job, readings, marks, runModes, truth } = one;
   if (readings === undefined) return;
+  const inOtherUnit = new Set(
+    truth.recording_fault_kind === 'unit' || truth.recording_fault_kind === 'time-unit'
+      ? truth.recording_fault_column?.split('+')
+      : [],
+  );
+  const decimalsOf = (name: keyof JobReadings, usual: 0 | 1 | 2) =>
+    inOtherUnit.has(readingColumnOf(name)) ? OTHER_UNIT_DECIMALS : usual;
+  const timeDecimals = decimalsOf('elapsedS', 1);
+  const vacuumDecimals = decimalsOf('vacuumPa', 2);
+  const testDecimals = decimalsOf('testPa', 0);
+  const lineDecimals = decimalsOf('lineC', 1);
   const { elapsedS, vacuumPa, testPa, lineC, scaleKg } = readings;
-  const run = runColumns.map((name) => ({ values: readings[name], decimals: decimalsOf(name) }) as const);
+  const run = runColumns.map(
+    (name) => ({ values: readings[name], decimals: decimalsOf(name, name.endsWith('C') ? 1 : 0) }) as const,
+  );
   const jobId = Buffer.from(job.job_id);
   const markBytes = marks.map(({ mark }) => Buffer.from(mark));
   const modeBytes = runModes.map(({ mode }) => (mode === undefined ? undefined : Buffer.from(mode)));
@@ -41,14 +58,14 @@ export async function writeReadings(file: CsvFile, { job, readings, marks, runMo
     while (mark + 1 < marks.length && (marks[mark + 1]?.fromS ?? 0) <= atS) mark++;
     while (mode + 1 < runModes.length && (runModes[mode + 1]?.fromS ?? 0) <= atS) mode++;
     file.bytes(jobId);
-    file.fixed(atS, 1);
+    file.fixed(atS, timeDecimals);
     const pa = vacuumPa[index];
     if (pa === Number.POSITIVE_INFINITY) file.bytes(over);
-    else number(file, pa, 2);
-    number(file, testPa[index], 0);
+    else number(file, pa, vacuumDecimals);
+    number(file, testPa[index], testDecimals);
     for (const { values, decimals } of run) number(file, values === undefined ? Number.NaN : values[index], decimals);
     bytes(file, modeBytes[mode]);
-    number(file, lineC[index], 1);
+    number(file, lineC[index], lineDecimals);
     number(file, scaleKg[index], 3);
     bytes(file, markBytes[mark]);
     file.endRow();

@@ -1,7 +1,7 @@
 import type { JobCurve } from '../../src/facts/recording/job-curves.ts';
 import { Random } from '../../src/numerics/random.ts';
 import { type HonestCurve, honestLog } from './honest-log.ts';
-import { copyKinds, copyOf } from './copy-kinds.ts';
+import { copyKinds, copyOf } from '../../src/simulate/mishaps/copy-kinds.ts';
 
 /** A fleet with copies in it: honest jobs by number from 1, then planted ones. */
 export interface CopiedFleet {

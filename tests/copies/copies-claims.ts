@@ -1,6 +1,6 @@
 import { type Claim, claim, type ClaimCase } from '../truth/claim.ts';
 import { type CopiedFleet, plantedJobs } from './copied-fleet.ts';
-import { copyKinds } from './copy-kinds.ts';
+import { copyKinds } from '../../src/simulate/mishaps/copy-kinds.ts';
 import type { CopiesRun } from './copies-run.ts';
 import { honestLog, kindOf } from './honest-log.ts';
 

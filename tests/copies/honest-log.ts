@@ -10,7 +10,7 @@ import { testGaugeOf } from '../../src/simulate/test-gauges.ts';
 import type { VacuumGauge } from '../../src/simulate/vacuum-gauges.ts';
 import { drawTrial } from '../truth/draw-trial.ts';
 import { runTrial } from '../truth/run-trial.ts';
-import { type CopiedGauge, testPressureGauge, vacuumGauge } from './copied-gauge.ts';
+import { type CopiedGauge, testPressureGauge, vacuumGauge } from '../../src/simulate/mishaps/copied-gauge.ts';
 
 /** A curve of an honest job, and the gauge that logged it. */
 export interface HonestCurve extends JobCurve {

@@ -31,7 +31,15 @@ const names = [
   'inspections',
   'readings',
 ];
-const truths = ['truth', 'cylinder_truth', 'appliance_truth'];
+const truths = [
+  'truth',
+  'callback_truth',
+  'cylinder_truth',
+  'appliance_truth',
+  'technician_truth',
+  'crew_truth',
+  'training_truth',
+];
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'dryhold-bundle-'));

@@ -7,7 +7,7 @@ import { Random } from '../../src/numerics/random.ts';
 import type { Facts } from '../../src/records/tables/facts.ts';
 import { judge } from '../../src/steps/judge.ts';
 import type { Store } from '../../src/store/store.ts';
-import { copyOf } from '../copies/copy-kinds.ts';
+import { copyOf } from '../../src/simulate/mishaps/copy-kinds.ts';
 import { type HonestCurve, honestLog, kindOf } from '../copies/honest-log.ts';
 import { exported, ingestFiles, inStore, tempFolder } from '../store/temp-store.ts';
 

@@ -2,7 +2,7 @@ import { Random } from '../../src/numerics/random.ts';
 import { type Protocol, protocols } from '../../src/simulate/protocols.ts';
 import { drawCircuit } from './draw-circuit.ts';
 import { drawGauge } from './draw-gauge.ts';
-import { drawUnmodelled } from './draw-unmodelled.ts';
+import { drawUnmodelled } from '../../src/simulate/mishaps/unmodelled-rise.ts';
 import type { TrialKind, TrialPlan } from './trial-plan.ts';
 
 const kinds: readonly TrialKind[] = ['dry', 'leaking', 'wet', 'mixed'];

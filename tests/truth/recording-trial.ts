@@ -15,7 +15,7 @@ import { scaleSeries } from '../../src/store/scale-series.ts';
 import { runModes } from '../../src/traces/run-series.ts';
 import { limitsOf } from '../checks/limits-of.ts';
 import type { TrialName } from './claim.ts';
-import type { Fault } from './recording-faults.ts';
+import type { Fault } from '../../src/simulate/mishaps/recording-faults.ts';
 
 /** What the checks of the recording say of a job whose log was tampered with, or of the same job as it was. */
 export interface RecordingTrial {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { recordingClaims } from './recording-claims.ts';
-import { recordingFaults } from './recording-faults.ts';
+import { recordingFaults } from '../../src/simulate/mishaps/recording-faults.ts';
 import { cleanTrials, faultyTrials } from './recording-trial.ts';
 
 const claims = recordingClaims(cleanTrials(900, 5), faultyTrials(70, 5, recordingFaults));

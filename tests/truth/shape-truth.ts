@@ -1,4 +1,4 @@
-import { type RiseParts, type RiseShape, riseShape } from '../../src/simulate/rise-shape.ts';
+import { type RiseParts, type RiseShape, riseShape, slowAsMoistureShape } from '../../src/simulate/rise-shape.ts';
 
 /** The true shape of a rise, and what is near it. */
 export interface ShapeTruth {
@@ -15,7 +15,6 @@ export interface ShapeTruth {
  * @param slowPa the share of `settlingPa` that is as slow as moisture
  */
 export function shapeTruth(parts: RiseParts, slowPa: number, levelLimitPa: number | undefined): ShapeTruth {
-  const slowAsVapour = { ...parts, settlingPa: parts.settlingPa - slowPa, vapourPa: parts.vapourPa + slowPa };
   const multiples = [0.8, 1, 1.25];
   const near = new Set<RiseShape>();
   for (const leak of multiples)
@@ -32,7 +31,7 @@ export function shapeTruth(parts: RiseParts, slowPa: number, levelLimitPa: numbe
       }
   return {
     shape: riseShape(parts, levelLimitPa),
-    alsoRight: slowPa > 0 ? [riseShape(slowAsVapour, levelLimitPa)] : [],
+    alsoRight: slowPa > 0 ? [slowAsMoistureShape(parts, slowPa, levelLimitPa)] : [],
     nearShapes: [...near],
   };
 }

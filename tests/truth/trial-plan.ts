@@ -1,7 +1,7 @@
 import type { Circuit, PumpTrain } from '../../src/simulate/evacuation.ts';
 import type { Protocol } from '../../src/simulate/protocols.ts';
 import type { VacuumGauge } from '../../src/simulate/vacuum-gauges.ts';
-import type { Unmodelled } from './draw-unmodelled.ts';
+import type { Unmodelled } from '../../src/simulate/mishaps/unmodelled-rise.ts';
 
 export type TrialKind = 'dry' | 'leaking' | 'wet' | 'mixed';
 

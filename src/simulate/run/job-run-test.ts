@@ -4,6 +4,7 @@ import { seasonC } from '../calendar.ts';
 import type { ChargePlan } from '../charge-plan.ts';
 import type { JobReadings } from '../job-log.ts';
 import type { Refrigerant } from '../line-adders.ts';
+import type { JobMishaps } from '../mishaps/draw-mishaps.ts';
 import type { PhaseMark } from '../phase-marks.ts';
 import type { System } from '../system.ts';
 import type { Truth } from '../truth.ts';
@@ -28,6 +29,8 @@ export interface JobRunTestOptions {
   /** From the end of that log to the end of the job [s]. */
   readonly roomS: number;
   readonly intervalS?: number | undefined;
+  /** What goes wrong with the job beside; absent: nothing. */
+  readonly mishaps?: JobMishaps | undefined;
 }
 
 /** What a run test adds to its job: the readings of the whole log with it, and what is known of it. */
@@ -55,7 +58,9 @@ export function simulateJobRunTest(options: JobRunTestOptions): JobRunTest {
   const { number, day, system, used, topUp, plan, atmospherePa, before } = options;
   const random = new Random(options.seed, 1_000_000_000 + number);
   const others = refrigerants.filter((one) => one !== system.refrigerant);
-  const wrong = used && !topUp && random.chance(WRONG_SHARE) ? random.choice(others) : undefined;
+  const drawn = used && !topUp && random.chance(WRONG_SHARE) ? random.choice(others) : undefined;
+  const { mishaps } = options;
+  const wrong = drawn ?? (used && !topUp && mishaps?.isOtherRefrigerant ? mishaps.random.choice(others) : undefined);
   const refrigerant = wrong ?? system.refrigerant;
   const weighedRefrigerant = random.chance(0.5) ? wrong : undefined;
   const ranTest = random.chance(topUp ? TOP_UP_SHARE : LOGGED_SHARE);

@@ -1,5 +1,5 @@
 import { recordingClaims } from '../recording-claims.ts';
-import { recordingFaults } from '../recording-faults.ts';
+import { recordingFaults } from '../../../src/simulate/mishaps/recording-faults.ts';
 import { cleanTrials, faultyTrials } from '../recording-trial.ts';
 import { part } from './part.ts';
 

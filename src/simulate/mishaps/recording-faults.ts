@@ -1,11 +1,13 @@
-import type { SimulatedJob } from '../../src/simulate/job.ts';
-import type { JobReadings } from '../../src/simulate/job-log.ts';
+import type { SimulatedJob } from '../job.ts';
+import type { JobReadings } from '../job-log.ts';
 import { rowsWithout, scaled, shiftedFrom, standing } from './changed-readings.ts';
 
 /** Something that goes wrong with a log after it was read, and the check that should see it. */
 export interface Fault {
   readonly name: string;
   readonly check: 'gaps' | 'clock' | 'stuck-sensor' | 'wrong-unit';
+  /** The columns that it is in; absent where it is in the rows. */
+  readonly columns?: readonly (keyof JobReadings)[];
   /** Whether the gauges on record are not there to compare with. */
   readonly isWithoutGauge?: boolean;
   /** The log with it; undefined where it cannot happen, or would not change what anybody sees. */
@@ -17,6 +19,7 @@ type Column = Exclude<keyof JobReadings, 'elapsedS'>;
 const unit = (name: string, column: Column, change: (value: number) => number, needs = 20): Fault => ({
   name,
   check: 'wrong-unit',
+  columns: [column],
   happens: (readings) => (readCount(readings[column]) < needs ? undefined : scaled(readings, column, change)),
 });
 
@@ -42,11 +45,13 @@ export const unitFaults: readonly Fault[] = [
   {
     name: 'run in gauge pressure',
     check: 'wrong-unit',
+    columns: ['suctionPa', 'liquidPa'],
     happens: (readings) => inBoth(readings, (pa) => Math.max(0, pa - 101_325)),
   },
   {
     name: 'run in psi as kPa',
     check: 'wrong-unit',
+    columns: ['suctionPa', 'liquidPa'],
     happens: (readings) => inBoth(readings, (pa) => (pa / psiPa) * 1000),
   },
   unit('outdoors in °F', 'outdoorC', fahrenheit),
@@ -57,11 +62,13 @@ export const unitFaults: readonly Fault[] = [
   {
     name: 'times in minutes',
     check: 'wrong-unit',
+    columns: ['elapsedS'],
     happens: (readings) => ({ ...readings, elapsedS: readings.elapsedS.map((atS) => atS / 60) }),
   },
   {
     name: 'times in milliseconds',
     check: 'wrong-unit',
+    columns: ['elapsedS'],
     happens: (readings) => ({ ...readings, elapsedS: readings.elapsedS.map((atS) => atS * 1000) }),
   },
 ];
@@ -129,6 +136,7 @@ export const stuckFaults: readonly Fault[] = [120, 300, 600].flatMap((lengthS) =
     ([column, when]): Fault => ({
       name: `${column} hangs for ${lengthS / 60} min, ${when}`,
       check: 'stuck-sensor',
+      columns: [column],
       happens: (readings, job) => {
         const atS = moment(readings, job, when);
         if (atS === undefined) return undefined;
@@ -144,6 +152,7 @@ export const clippedFaults: readonly Fault[] = [
   {
     name: 'suctionPa one value all along',
     check: 'stuck-sensor',
+    columns: ['suctionPa'],
     happens: (readings) => {
       const first = readings.suctionPa?.find((pa) => !Number.isNaN(pa));
       if (first === undefined) return undefined;
@@ -154,6 +163,7 @@ export const clippedFaults: readonly Fault[] = [
     (column): Fault => ({
       name: `${column} clipped half way up`,
       check: 'stuck-sensor',
+      columns: [column],
       happens: (readings) => {
         const read = (readings[column] ?? new Float64Array()).filter((pa) => !Number.isNaN(pa)).toSorted();
         if (read.length < 100) return undefined;
@@ -188,6 +198,7 @@ function wideGauge(name: string, unitPa: number): Fault {
   return {
     name,
     check: 'wrong-unit',
+    columns: ['vacuumPa'],
     happens: (readings, { job }) => {
       const from = readings.vacuumPa.findIndex((pa) => !Number.isNaN(pa));
       if (from < 0 || readings.vacuumPa[from] < 50_000 || readings.vacuumPa[from + 5] !== Number.POSITIVE_INFINITY)

@@ -1,7 +1,7 @@
-import type { Random } from '../../src/numerics/random.ts';
-import { shownPa } from '../../src/simulate/recorder.ts';
-import type { TestGauge } from '../../src/simulate/standing-test.ts';
-import type { VacuumGauge } from '../../src/simulate/vacuum-gauges.ts';
+import type { Random } from '../../numerics/random.ts';
+import { shownPa } from '../recorder.ts';
+import type { TestGauge } from '../standing-test.ts';
+import type { VacuumGauge } from '../vacuum-gauges.ts';
 
 /** What somebody needs who makes a copy look like another reading of the same gauge. */
 export interface CopiedGauge {

@@ -1,5 +1,5 @@
-import type { Random } from '../../src/numerics/random.ts';
-import type { Circuit } from '../../src/simulate/evacuation.ts';
+import type { Random } from '../../numerics/random.ts';
+import type { Circuit } from '../evacuation.ts';
 
 /** A shape that is in the true pressure of an isolated system and in no model. */
 export interface Unmodelled {
@@ -14,6 +14,9 @@ export interface Unmodelled {
   readonly leakMultiple: (sinceS: number) => number;
 }
 
+/** A smaller leak has nothing that could change [Pa/s]. */
+export const LEAKING_PA_PER_S = 0.01;
+
 /**
  * Draws one: gas that the sun warms (or a cloud cools), a third volume that evens out slowly, desorption as a stretched exponential, a leak that
  * opens or closes under way, or a hose that somebody touches.
@@ -22,7 +25,7 @@ export interface Unmodelled {
  */
 export function drawUnmodelled(random: Random, circuit: Circuit, riseS: number, startPa: number): Unmodelled {
   const none = { addedPa: () => 0, leakMultiple: () => 1 };
-  const leaks = circuit.leakPaPerS >= 0.01;
+  const leaks = circuit.leakPaPerS >= LEAKING_PA_PER_S;
   const name = random.weighted<Unmodelled['name']>({
     warming: 1,
     'third-volume': 1,

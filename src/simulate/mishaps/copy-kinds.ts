@@ -1,8 +1,19 @@
-import type { JobCurve } from '../../src/facts/recording/job-curves.ts';
-import type { Random } from '../../src/numerics/random.ts';
-import type { HonestCurve } from './honest-log.ts';
+import type { Random } from '../../numerics/random.ts';
+import type { CopiedGauge } from './copied-gauge.ts';
 
-type Change = (curve: HonestCurve, random: Random) => HonestCurve;
+/** A pressure curve that somebody may hand in once more. */
+export interface CopiedCurve {
+  /** [s], ascending. */
+  readonly elapsedS: Float64Array;
+  /** As shown [Pa]: NaN not read, +Infinity above the range. */
+  readonly pa: Float64Array;
+  /** Of the pipe clamp, row by row [°C]; absent where it does not come along. */
+  readonly lineC?: Float64Array;
+  /** The gauge that logged it. */
+  readonly by: CopiedGauge;
+}
+
+type Change = <Curve extends CopiedCurve>(curve: Curve, random: Random) => Curve;
 
 /** Three fifths of the readings, from anywhere. */
 const trimmed: Change = (curve, random) => {
@@ -12,6 +23,7 @@ const trimmed: Change = (curve, random) => {
     ...curve,
     elapsedS: curve.elapsedS.slice(from, from + rows),
     pa: curve.pa.slice(from, from + rows),
+    ...(curve.lineC && { lineC: curve.lineC.slice(from, from + rows) }),
   };
 };
 
@@ -48,6 +60,6 @@ export const copyKinds: Readonly<Record<string, Change>> = {
 };
 
 /** A copy of a curve. */
-export function copyOf(curve: HonestCurve, kind: string, random: Random): JobCurve {
+export function copyOf<Curve extends CopiedCurve>(curve: Curve, kind: string, random: Random): Curve {
   return copyKinds[kind](curve, random);
 }

@@ -1,4 +1,4 @@
-import type { JobReadings } from '../../src/simulate/job-log.ts';
+import type { JobReadings } from '../job-log.ts';
 
 type Column = Exclude<keyof JobReadings, 'elapsedS'>;
 
@@ -43,7 +43,8 @@ export function standing(readings: JobReadings, column: Column, fromS: number, t
   return changed < 20 ? undefined : { ...readings, [column]: values };
 }
 
-function reordered(readings: JobReadings, rows: readonly number[], elapsedS: Float64Array): JobReadings {
+/** Those rows of the readings, in that order, at the times given. */
+export function reordered(readings: JobReadings, rows: readonly number[], elapsedS: Float64Array): JobReadings {
   const pick = (values: Float64Array) => Float64Array.from(rows, (row) => values[row]);
   const columns = Object.entries(readings).map(([name, values]) => [
     name,
