@@ -1,4 +1,4 @@
-import { evacuationClaims } from '../whole-fleet/evacuation-claims.ts';
+import { fleetClaims } from '../whole-fleet/fleet-claims.ts';
 import { withJudgedFleet } from '../whole-fleet/judged-fleet.ts';
 import { part } from './part.ts';
 
@@ -6,15 +6,13 @@ import { part } from './part.ts';
 export const wholeFleet = part({
   name: 'whole-fleet',
   title: 'A whole fleet, from its files to its findings',
-  sizes: { small: { jobs: 200 }, full: { jobs: 5000 } },
+  sizes: { small: { jobs: 300 }, full: { jobs: 8000 } },
   fullS: 500,
   run: ({ jobs }, seed, onProgress) =>
-    withJudgedFleet({ jobs, seed }, onProgress, async (fleet) => {
-      const evacuations = evacuationClaims(fleet.jobs);
-      return {
-        drawn: `${jobs} jobs of a year of an invented shop, written as a bundle, taken in and judged`,
-        claims: [...evacuations.claims],
-        tables: [...evacuations.tables],
-      };
-    }),
+    withJudgedFleet({ jobs, seed, mishaps: true }, onProgress, async (fleet) => ({
+      drawn:
+        `${jobs} jobs of a year of an invented shop, written as a bundle, taken in and judged; ` +
+        `${jobs - fleet.ownJobs.length} of them with a log that was copied or in which something went wrong`,
+      ...(await fleetClaims(fleet)),
+    })),
 });

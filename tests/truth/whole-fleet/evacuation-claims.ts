@@ -3,7 +3,7 @@ import { isolationClaims, isNearStart } from '../isolation-claims.ts';
 import { leakClaims } from '../leak-claims.ts';
 import { shapeClaims } from '../shape-claims.ts';
 import { shapeTruth } from '../shape-truth.ts';
-import { vacuumGauges } from '../../../src/simulate/vacuum-gauges.ts';
+import { gaugeOf, vacuumGauges } from '../../../src/simulate/vacuum-gauges.ts';
 import type { FurtherTable } from '../parts/part.ts';
 import type { FleetJob } from './judged-fleet.ts';
 import { confusion, errorClaim, type Named, namedClaims } from './named-claims.ts';
@@ -72,7 +72,8 @@ export function evacuationClaims(jobs: readonly FleetJob[]): { claims: Claim[]; 
 
 /** A job as the claims on drawn evacuations take one. */
 function evacuationCase({ plan, job, truth, facts }: FleetJob) {
-  const gauge = vacuumGauges.find(({ gaugeId }) => gaugeId === job.gauge_id);
+  // A lent gauge logs as often as the technician's own.
+  const gauge = vacuumGauges.find(({ gaugeId }) => gaugeId === job.gauge_id) ?? gaugeOf(job.technician_id ?? 't01');
   const isLeaking = (truth.leak_pa_per_s ?? 0) >= leakingPaPerS;
   const rise = {
     startPa: truth.isolation_start_pa ?? 0,
@@ -87,7 +88,8 @@ function evacuationCase({ plan, job, truth, facts }: FleetJob) {
       kind: isLeaking ? 'leaking' : (truth.rise_shape ?? 'never isolated'),
       isolated: truth.isolation_start_s !== undefined,
       marked: facts.marked === true,
-      gauge: { intervalS: gauge?.intervalS ?? 1, gainRatio: truth.gauge_gain_ratio ?? 1 },
+      unmodelled: truth.unmodelled === undefined ? undefined : { name: truth.unmodelled },
+      gauge: { intervalS: gauge.intervalS, gainRatio: truth.gauge_gain_ratio ?? 1 },
     },
     facts,
     truth: {
@@ -95,7 +97,13 @@ function evacuationCase({ plan, job, truth, facts }: FleetJob) {
       rise,
       ...(truth.rise_shape === undefined
         ? {}
-        : { shape: { ...shapeTruth(rise, 0, levelPa), shape: truth.rise_shape } }),
+        : {
+            shape: {
+              ...shapeTruth(rise, 0, levelPa),
+              shape: truth.rise_shape,
+              alsoRight: truth.rise_shape_also === undefined ? [] : [truth.rise_shape_also],
+            },
+          }),
     },
   };
 }
@@ -116,7 +124,8 @@ function shapeNamed({ plan, facts, truth }: EvacuationCase): Named {
   const found = facts.rise_shape ?? 'absent';
   return {
     plan,
-    truth: truth.rise_shape,
+    // A shape that is as right counts as the true one where it is found.
+    truth: found === truth.rise_shape_also ? found : truth.rise_shape,
     found,
     isUntold: found === 'undecided' || found === 'absent',
     says: `true ${truth.rise_shape}, found ${found}`,

@@ -11,11 +11,29 @@ interface Judged {
   readonly says: string;
 }
 
-/** The findings of every check of which the truth tells what it should say. */
-export function findingClaims(jobs: readonly FleetJob[]): { claims: Claim[]; tables: FurtherTable[] } {
+/**
+ * The findings of every check of which the truth tells what it should say.
+ *
+ * @param ownJobs those whose log is their own and as it was recorded; all others together are told apart from them
+ */
+export function findingClaims(
+  jobs: readonly FleetJob[],
+  ownJobs: readonly FleetJob[],
+): { claims: Claim[]; tables: FurtherTable[] } {
   const unheld = checks.filter(({ id }) => !truthChecks.includes(id)).map(({ id }) => [id]);
   return {
-    claims: truthChecks.flatMap((checkId) => claimsOf(checkId, judgedBy(checkId, jobs))),
+    claims: [
+      ...truthChecks.flatMap((checkId) => claimsOf(checkId, judgedBy(checkId, ownJobs))),
+      ...together('all checks, logs as they were recorded', ownJobs),
+      ...together(
+        'all checks, logs in which something went wrong',
+        jobs.filter(({ truth }) => truth.recording_fault !== undefined),
+      ),
+      ...together(
+        'all checks, logs with pressures of another job',
+        jobs.filter(({ truth }) => truth.copied_from_job_id !== undefined),
+      ),
+    ],
     tables: [{ title: 'Checks without a truth of jobs to be held against', heads: ['check'], rows: unheld }],
   };
 }
@@ -26,20 +44,15 @@ function judgedBy(checkId: string, jobs: readonly FleetJob[]): Judged[] {
     const should = shouldFlag(checkId, one);
     if (finding === undefined || should === undefined) return [];
     const { outcome, message } = finding;
-    return [{ one, outcome, should, says: `should ${should ? 'be flagged' : 'pass'}, is ${outcome}: ${message}` }];
+    return [
+      { one, outcome, should, says: `${checkId} should ${should ? 'be flagged' : 'pass'}, is ${outcome}: ${message}` },
+    ];
   });
 }
 
 function claimsOf(checkId: string, judged: readonly Judged[]): Claim[] {
   const isFlagged = ({ outcome }: Judged) => outcome === 'fail' || outcome === 'suspect';
   const isUntold = ({ outcome }: Judged) => outcome === 'not-evaluated' || outcome === 'missing';
-  const precision = (word: 'fail' | 'suspect') =>
-    claim(
-      `… of what is called ${word} right`,
-      judged
-        .filter(({ outcome }) => outcome === word)
-        .map(({ one, should, says }) => ({ plan: one.plan, value: should, badness: should ? 0 : 1, says })),
-    );
   return [
     claim(
       `${checkId}: flagged where it should be`,
@@ -53,7 +66,28 @@ function claimsOf(checkId: string, judged: readonly Judged[]): Claim[] {
           isUntold: isUntold(each),
         })),
     ),
-    precision('fail'),
-    precision('suspect'),
+    ...(['fail', 'suspect', 'pass'] as const).map((outcome) =>
+      rightOf(`… of what is told ${outcome} right`, judged, outcome),
+    ),
   ];
+}
+
+/** How much of what is told is right, all checks together. */
+function together(what: string, jobs: readonly FleetJob[]): Claim[] {
+  const judged = truthChecks.flatMap((checkId) => judgedBy(checkId, jobs));
+  return (['fail', 'suspect', 'pass'] as const).map((outcome) =>
+    rightOf(`${what}: of what is told ${outcome} right`, judged, outcome),
+  );
+}
+
+function rightOf(what: string, judged: readonly Judged[], of: 'fail' | 'suspect' | 'pass'): Claim {
+  return claim(
+    what,
+    judged
+      .filter(({ outcome }) => outcome === of)
+      .map(({ one, should, says }) => {
+        const value = should === (of !== 'pass');
+        return { plan: one.plan, value, badness: value ? 0 : 1, says };
+      }),
+  );
 }

@@ -34,10 +34,12 @@ export interface JudgedFleet {
   readonly seed: number;
   readonly store: Store;
   readonly jobs: readonly FleetJob[];
+  /** Those whose log is their own and as it was recorded. */
+  readonly ownJobs: readonly FleetJob[];
 }
 
 /** Tables of the truth in a bundle. */
-const truthTables = ['truth', 'cylinder_truth', 'appliance_truth'] as const;
+const truthTables = ['truth', 'callback_truth', 'cylinder_truth', 'appliance_truth'] as const;
 
 /**
  * Simulates a fleet, writes it as a bundle, takes that in and judges it by the product's own steps, and puts the truth beside it.
@@ -63,7 +65,11 @@ export async function withJudgedFleet<Result>(
             auto_type_candidates = ['BOOLEAN', 'BIGINT', 'DOUBLE', 'VARCHAR'])`,
         );
       onProgress('held against the truth');
-      return await work({ seed: options.seed, store, jobs: await fleetJobs(store, options.seed) });
+      const jobs = await fleetJobs(store, options.seed);
+      const ownJobs = jobs.filter(
+        ({ truth }) => truth.copied_from_job_id === undefined && truth.recording_fault === undefined,
+      );
+      return await work({ seed: options.seed, store, jobs, ownJobs });
     } finally {
       await store.close();
     }

@@ -1,3 +1,4 @@
+import type { Truth } from '../../../src/simulate/truth.ts';
 import { type Claim, claim } from '../claim.ts';
 import type { FleetJob } from './judged-fleet.ts';
 import { coverageClaim } from './named-claims.ts';
@@ -8,7 +9,7 @@ const psi = (pa: number | undefined) => (pa === undefined ? '–' : `${(pa / PSI
 /** What the facts and the check of standing pressure tests say beside the truth; the goals are those of drawn ones. */
 export function pressureClaims(jobs: readonly FleetJob[]): Claim[] {
   const logged = jobs.filter(({ truth }) => truth.pressure_test === 'logged' && truth.pressure_drop_pa !== undefined);
-  const tight = logged.filter(({ truth }) => truth.pressure_leak_mol_per_s === undefined);
+  const tight = logged.filter(({ truth }) => !isLeaking(truth));
   const isFailed = ({ findings }: FleetJob) => findings.get('pressure-not-held')?.outcome === 'fail';
   return [
     claim('standing hold found, both ends within 15 s', logged.map(holdCase)),
@@ -25,7 +26,7 @@ export function pressureClaims(jobs: readonly FleetJob[]): Claim[] {
     ),
     claim(
       'leaks that lost at least the smallest visible drop failed',
-      logged.filter(isVisible).map((one) => ({
+      logged.filter(isVisibleDrop).map((one) => ({
         plan: one.plan,
         value: isFailed(one),
         badness: isFailed(one) ? 0 : judgedDropPa(one),
@@ -53,10 +54,15 @@ function judgedDropPa({ truth, facts }: FleetJob): number {
   return toS > fromS ? (dropPa * (Math.min(endS, toS) - settledS)) / (toS - fromS) : 0;
 }
 
-function isVisible(one: FleetJob): boolean {
+/** Whether there was anything to lose by. */
+export function isLeaking({ pressure_leak_mol_per_s: leak = 0 }: Truth): boolean {
+  return leak > 0;
+}
+
+/** Whether what was lost is as much as the test says that it could have told. */
+export function isVisibleDrop(one: FleetJob): boolean {
   const { smallest_drop_seen_pa: smallestPa } = one.facts;
-  const isLeaking = one.truth.pressure_leak_mol_per_s !== undefined;
-  return isLeaking && smallestPa !== undefined && judgedDropPa(one) >= smallestPa;
+  return isLeaking(one.truth) && smallestPa !== undefined && judgedDropPa(one) >= smallestPa;
 }
 
 function dropCase(one: FleetJob) {

@@ -65,7 +65,7 @@ function refrigerantClaims(jobs: readonly FleetJob[]): Claim[] {
   const isOther = ({ truth, job }: FleetJob) => truth.true_refrigerant !== job.refrigerant;
   const isSeen = ({ facts }: FleetJob) =>
     facts.weighed_refrigerant !== undefined || facts.likely_refrigerant !== undefined;
-  const isUntold = ({ facts }: FleetJob) => facts.refrigerant_seen === undefined && !facts.weighed_named;
+  const isUntold = ({ findings }: FleetJob) => findings.get('wrong-refrigerant')?.outcome === 'not-evaluated';
   const says = ({ truth, job, facts }: FleetJob) =>
     `${job.refrigerant} on record, ${truth.true_refrigerant} in it; cylinder says ${facts.weighed_refrigerant ?? 'no other'}, pressure ${facts.likely_refrigerant ?? 'no other'} (by ${facts.refrigerant_seen ?? 'nothing'})`;
   const cases = (of: readonly FleetJob[], isRight: (one: FleetJob) => boolean, countsUntold: boolean) =>

@@ -2,6 +2,7 @@ import type { Limits, LimitSpecs } from '../../../src/checks/check.ts';
 import { checkNamed } from '../../../src/checks/checks.ts';
 import { asRecorded, resolveLimits } from '../../../src/checks/policy.ts';
 import type { FleetJob } from './judged-fleet.ts';
+import { isLeaking, isVisibleDrop } from './pressure-claims.ts';
 
 /** Whether a check should flag a job: by the truth and the limits that it was held against; undefined where the truth does not say. */
 type TrueOutcome = (job: FleetJob, limits: Readonly<Record<string, number | string>>) => boolean | undefined;
@@ -21,8 +22,12 @@ const trueOutcomes: Readonly<Record<string, TrueOutcome>> = {
     const heldS = lasts(truth.pressure_hold_start_s, truth.pressure_hold_end_s);
     return heldS === undefined ? undefined : heldS < Number(asked_s) * (1 - Number(slack_ratio));
   },
-  'pressure-not-held': ({ truth }) =>
-    truth.pressure_test === 'logged' ? truth.pressure_leak_mol_per_s !== undefined : undefined,
+  // Of a leak that loses less than the test says that it tells nothing is claimed.
+  'pressure-not-held': (job) => {
+    if (job.truth.pressure_test !== 'logged') return undefined;
+    if (!isLeaking(job.truth)) return false;
+    return isVisibleDrop(job) ? true : undefined;
+  },
   'target-not-reached': ({ truth }, { target_pa }) => over(truth.deepest_pa, Number(target_pa)),
   'hold-short': ({ truth }, { hold_s, slack_ratio }) =>
     truth.hold_s === undefined ? undefined : truth.hold_s < Number(hold_s) * (1 - Number(slack_ratio)),
