@@ -6,7 +6,7 @@ export const accounts = part({
   name: 'accounts',
   title: 'Refrigerant accounts',
   sizes: { small: { cylinders: 2000 }, full: { cylinders: 20_000 } },
-  fullS: 15,
+  fullS: 13,
   run({ cylinders }, seed, onProgress) {
     onProgress(`${cylinders} cylinders`);
     return { drawn: `${cylinders} cylinders or some more`, claims: accountClaims(seed, cylinders) };

@@ -9,7 +9,7 @@ export const charge = part({
   name: 'charge',
   title: 'Weigh-ins and charges',
   sizes: { small: { jobs: 400 }, full: { jobs: 5000 } },
-  fullS: 45,
+  fullS: 38,
   run({ jobs }, seed, onProgress) {
     const weighIns = drawn(jobs, 'weigh-ins', (number) => weighInTrial(seed, number), onProgress);
     onProgress(`${jobs} jobs of a fleet`);

@@ -13,9 +13,9 @@ export const copies = part({
   title: 'Curves that stand in two jobs',
   sizes: {
     small: { jobs: 1000, planted: 30, steps: 2 },
-    full: { jobs: 60_000, planted: 400, steps: 4 },
+    full: { jobs: 150_000, planted: 500, steps: 4 },
   },
-  fullS: 330,
+  fullS: 530,
   async run({ jobs, planted, steps }, seed, onProgress) {
     const fleet = { seed, jobs, planted };
     const all = jobs + plantedJobs(fleet).length;

@@ -10,7 +10,7 @@ export const fleet = part({
   name: 'fleet',
   title: 'Who stands out, and what changed',
   sizes: { small: { fleets: 5, series: 100 }, full: { fleets: 200, series: 5000 } },
-  fullS: 400,
+  fullS: 390,
   run({ fleets, series }, seed, onProgress) {
     const claims = Object.entries(kinds).flatMap(([kind, of]) => {
       onProgress(`${fleets} fleets of each kind: ${kind}`);

@@ -8,7 +8,7 @@ export const pressure = part({
   name: 'pressure',
   title: 'Standing pressure tests',
   sizes: { small: { jobs: 300 }, full: { jobs: 1500 } },
-  fullS: 25,
+  fullS: 20,
   run({ jobs }, seed, onProgress) {
     const tests = (number: number) => standingTrial(drawStandingTrial(seed, number));
     return {

@@ -8,7 +8,7 @@ export const recording = part({
   name: 'recording',
   title: 'Whether a log can be believed',
   sizes: { small: { jobs: 300 }, full: { jobs: 2500 } },
-  fullS: 60,
+  fullS: 46,
   run({ jobs }, seed, onProgress) {
     const tampered = Math.ceil(jobs / 10);
     onProgress(`${jobs} logs as they were recorded`);

@@ -7,7 +7,7 @@ export const run = part({
   name: 'run',
   title: 'Run tests',
   sizes: { small: { jobs: 300 }, full: { jobs: 5000 } },
-  fullS: 45,
+  fullS: 48,
   run({ jobs }, seed, onProgress) {
     const half = Math.ceil(jobs / 2);
     const of = (kind: RunningKind, count: number) =>

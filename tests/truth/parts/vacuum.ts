@@ -15,7 +15,7 @@ export const vacuum = part({
   name: 'vacuum',
   title: 'Evacuations',
   sizes: { small: { jobs: 400 }, full: { jobs: 2500 } },
-  fullS: 20,
+  fullS: 17,
   run({ jobs }, seed, onProgress) {
     const before = process.cpuUsage();
     const results = drawn(jobs, 'evacuations', (number) => trialResult(drawTrial(seed, number)), onProgress);

@@ -5,9 +5,9 @@ import { part } from './part.ts';
 /** A fleet that is simulated, written as a bundle, taken in and judged by the product's own steps, and held against its truth. */
 export const wholeFleet = part({
   name: 'whole-fleet',
-  title: 'A whole fleet, from its files to its findings',
-  sizes: { small: { jobs: 300 }, full: { jobs: 8000 } },
-  fullS: 500,
+  title: 'A whole fleet',
+  sizes: { small: { jobs: 300 }, full: { jobs: 12_000 } },
+  fullS: 420,
   run: ({ jobs }, seed, onProgress) =>
     withJudgedFleet({ jobs, seed, mishaps: true }, onProgress, async (fleet) => ({
       drawn:

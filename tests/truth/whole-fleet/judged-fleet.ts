@@ -92,7 +92,7 @@ async function fleetJobs(store: Store, seed: number): Promise<FleetJob[]> {
   return truths.map((row, at) => {
     const truth = known<Truth>(row);
     return {
-      plan: { seed, number: Number(truth.job_id.replaceAll(/\D/g, '')), kind: truth.job_id },
+      plan: { seed, number: Number(truth.job_id.replaceAll(/\D/g, '')), kind: '' },
       job: known<Job>(jobs[at]),
       lineSets: (lines.get(truth.job_id) ?? []).map((line) => known<LineSet>(line)),
       truth,

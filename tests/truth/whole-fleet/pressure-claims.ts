@@ -47,11 +47,19 @@ function holdCase({ plan, truth, facts }: FleetJob) {
   return { plan, value, badness: value ? 0 : offS, says, isUntold: !isTold };
 }
 
-/** What was lost over the part of the hold that is judged: as much of it as of the time [Pa]. */
+/** What was lost over the part of the hold that is judged: at any time the same share a second of what is left [Pa]. */
 function judgedDropPa({ truth, facts }: FleetJob): number {
   const { pressure_hold_start_s: fromS = 0, pressure_hold_end_s: toS = 0, pressure_drop_pa: dropPa = 0 } = truth;
-  const { pressure_settled_s: settledS = fromS, pressure_hold_end_s: endS = toS } = facts;
-  return toS > fromS ? (dropPa * (Math.min(endS, toS) - settledS)) / (toS - fromS) : 0;
+  const { pressure_settled_s: settledS = fromS, pressure_hold_end_s: endS = toS, held_test_pa: heldPa } = facts;
+  const [beforeRatio, judgedRatio] = [settledS - fromS, Math.min(endS, toS) - settledS].map((s) => s / (toS - fromS));
+  if (heldPa === undefined) return dropPa * judgedRatio;
+  let startPa = heldPa;
+  let leftRatio = 1;
+  for (let round = 0; round < 5; round += 1) {
+    leftRatio = Math.max(0.01, 1 - dropPa / startPa);
+    startPa = heldPa / leftRatio ** beforeRatio;
+  }
+  return heldPa * (1 - leftRatio ** judgedRatio);
 }
 
 /** Whether there was anything to lose by. */

@@ -55,8 +55,15 @@ function patternNamed({ plan, truth, facts }: FleetJob): Named {
     truth: truth.run_pattern,
     found,
     isUntold: found === 'unclear',
-    says: `true ${truth.run_pattern}, named ${facts.run_pattern ?? facts.run_problem ?? 'nothing'} (${facts.run_pattern_ratio?.toFixed(2) ?? '–'}): ${facts.run_signs ?? ''}`,
+    says: `true ${truth.run_pattern}, named ${facts.run_pattern ?? facts.run_problem ?? 'nothing'} (${facts.run_pattern_ratio?.toFixed(2) ?? '–'})${signsText(facts.run_signs)}`,
   };
+}
+
+/** What speaks for a pattern, in a few words. */
+function signsText(json: string | undefined): string {
+  if (json === undefined) return '';
+  const signs = JSON.parse(json) as { readonly reading: string; readonly off: number; readonly for: string }[];
+  return `: ${signs.map((sign) => `${sign.reading} ${sign.off}${sign.for === '' ? '' : ` for ${sign.for}`}`).join(', ')}`;
 }
 
 /** By the cylinder's name, or by the pressure of the system. */
