@@ -1,7 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { applianceTruthColumns } from '../../src/simulate/appliance-truth.ts';
+import { callbackTruthColumns } from '../../src/simulate/callback-truth.ts';
 import { dateOfDay } from '../../src/simulate/calendar.ts';
 import { crewTruth, crewTruthColumns } from '../../src/simulate/crew-truth.ts';
 import { crews } from '../../src/simulate/crews.ts';
+import { cylinderTruthColumns } from '../../src/simulate/cylinder-truth.ts';
 import { simulateFleet } from '../../src/simulate/fleet.ts';
 import {
   technicianTruth,
@@ -10,6 +14,7 @@ import {
   trainingTruthColumns,
 } from '../../src/simulate/technician-truth.ts';
 import { onDay, technicians } from '../../src/simulate/technicians.ts';
+import { mishapColumns, truthColumns } from '../../src/simulate/truth.ts';
 
 const fleet = simulateFleet({ jobs: 400, seed: 21, intervalS: 20 });
 const jobs = [...fleet.jobs()];
@@ -18,8 +23,9 @@ test('every callback has a cause, and the cause is one that its job left behind'
   const called = jobs.filter(({ callback }) => callback !== undefined);
   expect(called.length).toBeGreaterThan(15);
   const causes = new Set<string>();
+  const found = { leak: /leak/, moisture: /moisture/, charge: /charge/, unrelated: /not refrigerant/ } as const;
   for (const { callback, callbackTruth, job, truth, revisit } of called) {
-    const { caused_by: cause = '' } = callbackTruth ?? {};
+    const cause = callbackTruth?.caused_by ?? 'unrelated';
     causes.add(cause);
     expect(callbackTruth).toEqual({ callback_id: callback?.callback_id, job_id: job.job_id, caused_by: cause });
     expect(revisit === undefined).toBe(cause === 'unrelated');
@@ -27,8 +33,7 @@ test('every callback has a cause, and the cause is one that its job left behind'
     if (cause === 'charge')
       expect(Math.abs(truth.charge_deviation_kg ?? 0) / (truth.charge_target_kg ?? 0)).toBeGreaterThan(0.08);
     if (cause === 'leak' && job.charge_basis !== 'top-up') expect(truth.circuit_leak_pa_per_s).toBeGreaterThan(0.005);
-    const found = { leak: /leak/, moisture: /moisture/, charge: /charge/, unrelated: /not refrigerant/ }[cause];
-    if (callback?.cause_found !== undefined) expect(callback.cause_found).toMatch(found as RegExp);
+    if (callback?.cause_found !== undefined) expect(callback.cause_found).toMatch(found[cause]);
   }
   expect([...causes].sort()).toEqual(['charge', 'leak', 'moisture', 'unrelated']);
   expect(
@@ -76,4 +81,19 @@ test('of the trainings one changed something', () => {
     { training_id: 'training-1', technician_id: 't08', changed: 'skips_rise_test', before: 0.55, after: 0.15 },
   ]);
   for (const row of rows) for (const column of Object.keys(row)) expect(trainingTruthColumns).toContain(column);
+});
+
+test('the page of the truth tells every column', () => {
+  const page = readFileSync(new URL('../../docs/simulated-truth.md', import.meta.url), 'utf8');
+  const columns = [
+    ...truthColumns,
+    ...mishapColumns,
+    ...callbackTruthColumns,
+    ...technicianTruthColumns,
+    ...trainingTruthColumns,
+    ...crewTruthColumns,
+    ...cylinderTruthColumns,
+    ...applianceTruthColumns,
+  ];
+  expect(columns.filter((column) => !page.includes(`\`${column}\``))).toEqual([]);
 });

@@ -70,9 +70,9 @@ function isSame(changed: JobReadings, readings: JobReadings): boolean {
   });
 }
 
-/** Of readings at one moment the first: a clock that was put back may come to the same tenth of a second again. */
+/** Of readings at one moment, as it is written, the first: a clock that was put back may come to the same moment again. */
 function onceEach(readings: JobReadings): JobReadings {
-  const { elapsedS } = readings;
-  const rows = Array.from(elapsedS.keys()).filter((row) => row === 0 || elapsedS[row] > elapsedS[row - 1]);
-  return rows.length === elapsedS.length ? readings : reordered(readings, rows, elapsedS);
+  const written = readings.elapsedS.map((atS) => Math.round(atS * 1000));
+  const rows = Array.from(written.keys()).filter((row) => row === 0 || written[row] > written[row - 1]);
+  return rows.length === written.length ? readings : reordered(readings, rows, readings.elapsedS);
 }
