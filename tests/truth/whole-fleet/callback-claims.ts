@@ -6,30 +6,35 @@ import { callbackReport } from '../../../src/steps/callback-report.ts';
 import { riskReport } from '../../../src/steps/risk-report.ts';
 import { type Claim, claim } from '../claim.ts';
 import type { FleetJob, JudgedFleet } from './judged-fleet.ts';
-import { coverageClaim, namedClaims } from './named-claims.ts';
-
-/** A year's hazard of callbacks that have nothing to do with the job, as the simulation has it. */
-const UNRELATED_HAZARD = 0.05;
+import { namedClaims } from './named-claims.ts';
 
 /** Risks of open jobs beside their true chances, and causes of callbacks beside the true ones. */
 export async function callbackClaims(fleet: JudgedFleet): Promise<Claim[]> {
   return [...(await riskClaims(fleet)), ...(await causeClaims(fleet))];
 }
 
+/** Risks are held against the truth in so many parts, from the highest on: of one job alone no risk is said. */
+const fifths = 5;
+
 interface Risk {
   readonly jobId: string;
+  /** Over so many days. */
+  readonly days: number;
   readonly risk: CallbackRisk;
 }
 
-async function riskClaims(fleet: JudgedFleet): Promise<Claim[]> {
-  const { store, jobs } = fleet;
+async function riskClaims({ store, jobs }: JudgedFleet): Promise<Claim[]> {
   const options = { codes: false } as const;
   const {
-    watchList: listed,
+    watchList: list,
     windowDays,
+    horizonDays,
     openJobs: open,
     noList,
-  } = await riskReport(store, { ...options, units: 'si' });
+  } = await riskReport(store, {
+    ...options,
+    units: 'si',
+  });
   const { courses, period, lastDay, models } = await openCallbacks(store, options);
   const { risk: model } = models;
   const likely = model === undefined ? [] : watchList(openJobs(courses, period, lastDay, windowDays), model);
@@ -37,11 +42,20 @@ async function riskClaims(fleet: JudgedFleet): Promise<Claim[]> {
     store,
     likely.map(({ job }) => job),
   );
-  const byModel = likely.map(({ job, risk }) => ({ jobId: ids.get(job) ?? '', risk }));
+  const byModel = likely.map(({ job, ageDays, endDays, risk }) => ({
+    jobId: ids.get(job) ?? '',
+    days: endDays - ageDays,
+    risk,
+  }));
+  const listed = list.map(({ jobId, ageDays, risk }) => ({
+    jobId,
+    days: Math.min(horizonDays, ageDays + windowDays) - ageDays,
+    risk,
+  }));
   const truths = new Map(jobs.map((one) => [one.truth.job_id, one]));
   return [
-    ...risksBeside('risks on the list of open jobs', { listed, windowDays, open, truths, note: noList ?? '' }),
-    ...risksBeside('risks of all open jobs, list or none', { listed: byModel, windowDays, open, truths, note: '' }),
+    ...risksBeside('risks on the list of open jobs', { listed, open, truths, note: noList ?? '' }),
+    ...risksBeside('risks of all open jobs, list or none', { listed: byModel, open, truths, note: '' }),
   ];
 }
 
@@ -49,26 +63,24 @@ function risksBeside(
   what: string,
   {
     listed,
-    windowDays,
     open,
     truths,
     note,
   }: {
     readonly listed: readonly Risk[];
-    readonly windowDays: number;
     readonly open: number;
     readonly truths: ReadonlyMap<string, FleetJob>;
     /** Why there is no list; empty where there is one. */
     readonly note: string;
   },
 ): Claim[] {
-  const told = listed.flatMap(({ jobId, risk }) => {
+  const inOrder = listed.toSorted((a, b) => b.risk.risk - a.risk.risk);
+  const told = inOrder.flatMap(({ jobId, days, risk }) => {
     const one = truths.get(jobId);
     if (one?.truth.callback_risk === undefined) return [];
-    const perYear = UNRELATED_HAZARD - Math.log1p(-one.truth.callback_risk);
-    const chance = -Math.expm1((-perYear * windowDays) / 365);
-    const says = `true ${chance.toFixed(3)}, told ${risk.risk.toFixed(3)} (${risk.low.toFixed(3)} to ${risk.high.toFixed(3)})`;
-    return [{ plan: one.plan, chance, risk, says }];
+    // The chance of a callback that the job itself causes: those are what is foretold.
+    const chance = -Math.expm1((Math.log1p(-one.truth.callback_risk) * days) / 365);
+    return [{ plan: one.plan, chance, risk }];
   });
   const figure = (of: string, value: number, beside = ''): Claim => ({
     ...claim(of, told.length === 0 ? [] : [{ plan: told[0].plan, value, badness: 0, says: '' }], {
@@ -88,10 +100,15 @@ function risksBeside(
       `; by the true chances ${discrimination(chances, chances).toFixed(3)}`,
     ),
     figure('… callbacks told over the true chances', sum(risks) / sum(chances)),
-    coverageClaim(
-      '… the interval of a risk holds the true chance',
-      told.map(({ plan, chance, risk, says }) => ({ plan, truth: chance, low: risk.low, high: risk.high, says })),
-    ),
+    ...Array.from({ length: told.length === 0 ? 0 : fifths }, (_, at) => {
+      const own = told.slice(Math.floor((at * told.length) / fifths), Math.floor(((at + 1) * told.length) / fifths));
+      const ratio = sum(own.map(({ risk }) => risk.risk)) / sum(own.map(({ chance }) => chance));
+      return {
+        ...figure(`… fifth ${at + 1} of the risks, the highest first: the same`, ratio),
+        cases: own.length,
+        notTold: 0,
+      };
+    }),
   ];
 }
 

@@ -1,34 +1,45 @@
+import { jobCurves } from '../../../src/facts/recording/job-curves.ts';
+import type { MatchedColumn } from '../../../src/records/recording-columns.ts';
+import { streamJobReadings } from '../../../src/store/job-stream.ts';
+import { curvePrint } from '../../../src/traces/curve/curve-print.ts';
 import { type Claim, claim } from '../claim.ts';
 import { copyKinds } from '../../../src/simulate/mishaps/copy-kinds.ts';
 import type { Store } from '../../../src/store/store.ts';
 import type { FleetJob, JudgedFleet } from './judged-fleet.ts';
+
+const curveNames = { vacuum_pa: 'vacuum', test_pressure_pa: 'pressure test' } as const;
 
 /** Jobs whose pressures were handed in with another one, and what the search for the same curve says. */
 export async function copyClaims({ store, jobs }: JudgedFleet): Promise<Claim[]> {
   const pairs = await matchedPairs(store);
   const byId = new Map(jobs.map((one) => [one.truth.job_id, one]));
   const copies = jobs.filter(({ truth }) => truth.copied_from_job_id !== undefined);
+  const faces = await comparableCurves(store, copies);
   const matched = new Set(pairs.flatMap(([one, two]) => [`${one} ${two}`, `${two} ${one}`]));
-  const isFound = ({ truth }: FleetJob) => matched.has(`${truth.job_id} ${truth.copied_from_job_id}`);
-  const recall = (what: string, of: readonly FleetJob[]) =>
+  const recall = (what: string, column: MatchedColumn, of: readonly FleetJob[]) =>
     claim(
       what,
-      of.map((one) => ({
-        plan: one.plan,
-        value: isFound(one),
-        badness: isFound(one) ? 0 : 1,
-        says: `${one.truth.copy_kind} of ${one.truth.copied_from_job_id}, ${one.truth.copied_columns}; ${one.facts.compared_curves ?? 0} of ${one.facts.pressure_curves ?? 0} curves show enough to be compared`,
-        isUntold: (one.facts.compared_curves ?? 0) === 0,
-      })),
+      of
+        .filter(({ truth }) => truth.copied_columns?.split('+').includes(column))
+        .map(({ plan, truth }) => {
+          const value = matched.has(`${truth.job_id} ${truth.copied_from_job_id}`);
+          const isUntold = !faces.has(`${truth.job_id} ${column}`);
+          const says = `${truth.copy_kind} of ${truth.copied_from_job_id}${isUntold ? ', shows too little to be compared' : ''}`;
+          return { plan, value, badness: value ? 0 : isUntold ? 1 : 2, says, isUntold: isUntold && !value };
+        }),
     );
+  const columns = Object.keys(curveNames) as MatchedColumn[];
   return [
-    recall('copies found with the job that they are of: recall', copies),
-    ...Object.keys(copyKinds).map((kind) =>
-      recall(
-        `… ${kind}`,
-        copies.filter(({ truth }) => truth.copy_kind === kind),
+    ...columns.flatMap((column) => [
+      recall(`copied ${curveNames[column]} curves, jobs found with the one that they are of: recall`, column, copies),
+      ...Object.keys(copyKinds).map((kind) =>
+        recall(
+          `… ${kind}`,
+          column,
+          copies.filter(({ truth }) => truth.copy_kind === kind),
+        ),
       ),
-    ),
+    ]),
     claim(
       'pairs of jobs that are matched: one is a copy of the other, or both of a third: precision',
       pairs.map(([one, two]) => {
@@ -50,6 +61,19 @@ export async function copyClaims({ store, jobs }: JudgedFleet): Promise<Claim[]>
         }),
     ),
   ];
+}
+
+/** Job and column of the curves that show enough to be told from others. */
+async function comparableCurves(store: Store, jobs: readonly FleetJob[]): Promise<Set<string>> {
+  await store.fill(
+    'copied_jobs',
+    jobs.map(({ truth }) => truth.job_id),
+  );
+  const comparable = new Set<string>();
+  for await (const { jobId, ...readings } of streamJobReadings(store, 'copied_jobs'))
+    for (const { column, elapsedS, pa } of jobCurves(readings))
+      if (curvePrint(elapsedS, pa)?.hasFace) comparable.add(`${jobId} ${column}`);
+  return comparable;
 }
 
 async function matchedPairs(store: Store): Promise<[string, string][]> {

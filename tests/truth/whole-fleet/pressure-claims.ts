@@ -12,7 +12,7 @@ export function pressureClaims(jobs: readonly FleetJob[]): Claim[] {
   const tight = logged.filter(({ truth }) => !isLeaking(truth));
   const isFailed = ({ findings }: FleetJob) => findings.get('pressure-not-held')?.outcome === 'fail';
   return [
-    claim('standing hold found, both ends within 15 s', logged.map(holdCase)),
+    claim('standing hold found, both ends within max(5 s, 2.5 intervals)', logged.map(holdCase)),
     coverageClaim('drop interval holds the truth', logged.map(dropCase), { least: 0.93, most: 0.97 }),
     claim(
       'tight systems failed',
@@ -42,7 +42,9 @@ function holdCase({ plan, truth, facts }: FleetJob) {
   const offS = isTold
     ? Math.max(Math.abs(startS - (truth.pressure_hold_start_s ?? 0)), Math.abs(endS - (truth.pressure_hold_end_s ?? 0)))
     : 1;
-  const value = isTold && offS <= 15;
+  // Of the interval between readings the record says nothing: the hold has nearly all of them.
+  const intervalS = isTold ? (endS - startS) / (facts.pressure_readings ?? 1) : 0;
+  const value = isTold && offS <= Math.max(5, 2.5 * intervalS);
   const says = `true ${truth.pressure_hold_start_s?.toFixed(0)}–${truth.pressure_hold_end_s?.toFixed(0)} s, found ${startS?.toFixed(0)}–${endS?.toFixed(0)} s`;
   return { plan, value, badness: value ? 0 : offS, says, isUntold: !isTold };
 }

@@ -51,17 +51,23 @@ export function fleetRecordingClaims(jobs: readonly FleetJob[], ownJobs: readonl
     ),
     ...recordingChecks.map((check) =>
       claim(
-        `${check} flagged: there is such a fault, or readings that the recorder left out: precision`,
+        `${check} flagged, and ${check === 'gaps' ? 'readings were left out, or the clock put ahead' : 'there is such a fault'}: precision`,
         jobs
           .filter((one) => one.truth.copied_from_job_id === undefined && isFlagged(one, check))
           .map((one) => {
-            const { recording_fault_kind: kind } = one.truth;
-            const value = kind === undefined ? check === 'gaps' && hasOwnGap(one) : checkOf[kind] === check;
+            const value = hasFaultFor(check, one);
             return { plan: one.plan, value, badness: value ? 0 : 1, says: faultText(one, check) };
           }),
       ),
     ),
   ];
+}
+
+/** A clock that is put ahead leaves out the same as a recorder that does. */
+function hasFaultFor(check: RecordingCheck, one: FleetJob): boolean {
+  const { recording_fault_kind: kind } = one.truth;
+  if (check === 'gaps' && (kind === 'clock-ahead' || hasOwnGap(one))) return true;
+  return kind !== undefined && checkOf[kind] === check;
 }
 
 function isRecorded({ findings }: FleetJob): boolean {

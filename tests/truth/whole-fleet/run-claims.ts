@@ -7,13 +7,31 @@ const patterns = ['none', 'low-charge', 'overcharge', 'restriction', 'poor-airfl
 
 /** What the facts say of run tests, and of what is in the system. */
 export function runClaims(jobs: readonly FleetJob[]): { claims: Claim[]; tables: FurtherTable[] } {
-  const ran = jobs.filter(({ truth }) => truth.run_pattern !== undefined);
+  const tested = jobs.filter(({ truth }) => truth.run_pattern !== undefined);
+  // What is in the system must be what is on record: superheat and subcooling are counted from that.
+  const ran = tested.filter(({ truth, job }) => truth.true_refrigerant === job.refrigerant);
   const named = ran.map(patternNamed);
   const [heads, ...rows] = confusion(named, patterns);
   return {
     claims: [
       ...(['superheat', 'subcooling'] as const).flatMap((of) => differenceClaims(ran, of)),
       ...namedClaims('pattern', named, patterns),
+      claim(
+        'pattern named where another refrigerant than on record is in the system',
+        tested
+          .filter((one) => !ran.includes(one))
+          .map((one) => {
+            const { found = '', says, isUntold, plan } = patternNamed(one);
+            const value = found !== 'unclear' && found !== 'none';
+            return {
+              plan,
+              value,
+              badness: value ? 1 : 0,
+              says: `${one.truth.true_refrigerant} in it; ${says}`,
+              isUntold,
+            };
+          }),
+      ),
       ...refrigerantClaims(jobs),
     ],
     tables: [{ title: 'Patterns of running systems', heads, rows }],
