@@ -175,8 +175,11 @@ export class Recorder {
   #read(evacuation: Evacuation, sinceS: number): void {
     const gauge = this.#gauge;
     const truePa = this.truePa(evacuation);
-    const isIsolated = this.#loggedOtherwise !== undefined && this.stretches.at(-1)?.phase === 'isolation';
-    const addedPa = isIsolated ? (this.#loggedOtherwise?.addedPa(this.nowS, truePa, evacuation) ?? 0) : 0;
+    const otherwise = this.#loggedOtherwise;
+    const addedPa =
+      otherwise !== undefined && this.stretches.at(-1)?.phase === 'isolation'
+        ? otherwise.addedPa(this.nowS, truePa, evacuation)
+        : 0;
     this.deepestPa = Math.min(this.deepestPa, truePa + addedPa);
     this.deepestSystemPa = Math.min(this.deepestSystemPa, evacuation.systemPa);
     this.#followedPa += (truePa - this.#followedPa) * (1 - Math.exp(-sinceS / gauge.lagS));
@@ -188,7 +191,8 @@ export class Recorder {
     const [elapsed, vacuum, line, scale] = this.#columns as [Float64Array, Float64Array, Float64Array, Float64Array];
     elapsed[at] = Math.round(this.nowS * 10) / 10;
     const dropped = this.#dropoutRatio > 0 && this.#random.chance(this.#dropoutRatio);
-    const loggedPa = this.#loggedOtherwise?.loggedPa(truePa + addedPa, this.nowS, sinceS, this.#noise) ?? this.seenPa;
+    const loggedPa =
+      otherwise === undefined ? this.seenPa : otherwise.loggedPa(truePa + addedPa, this.nowS, sinceS, this.#noise);
     vacuum[at] = dropped ? Number.NaN : loggedPa;
     line[at] = this.#lineC(this.nowS);
     scale[at] = this.scaleKg(this.nowS);

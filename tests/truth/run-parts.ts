@@ -26,9 +26,15 @@ export function runParts(asked: readonly AskedPart[]): Promise<ToldPart>[] {
 function inProcess(asked: AskedPart): Promise<ToldPart> {
   const { promise, resolve, reject } = Promise.withResolvers<ToldPart>();
   const child = fork(new URL('part-process.ts', import.meta.url), { serialization: 'advanced' });
+  // Where another part fails, or somebody ends it all, none is left to run on.
+  const end = () => child.kill();
+  process.once('exit', end);
   child.once('message', (told) => resolve(told as ToldPart));
   child.once('error', reject);
-  child.once('exit', (status) => reject(new Error(`part ${asked.name} ended with status ${status}`)));
+  child.once('exit', (status) => {
+    process.off('exit', end);
+    reject(new Error(`part ${asked.name} ended with status ${status}`));
+  });
   child.send(asked);
   return promise;
 }
