@@ -21,15 +21,6 @@ interface Result {
   readonly standing: readonly StandingOut[];
 }
 
-/**
- * Who stands out in drawn fleets, and to whom it is laid: false alarms and power.
- *
- * @param runs fleets of each kind
- */
-export function fleetClaims(seed: number, runs: number): Claim[] {
-  return [...alike(seed, runs), ...onePerson(seed, runs), ...sharedGear(seed, runs), ...jobMix(seed, runs)];
-}
-
 /** Fleets in which nobody's work, and nothing that is shared, is worse than it should be. */
 export function alike(seed: number, runs: number): Claim[] {
   const plans: { kind: string; plan: Partial<DrawnFleet>; goal?: ClaimGoal }[] = [

@@ -2,11 +2,11 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { median } from '../../src/numerics/median.ts';
 import type { FleetReport } from '../../src/pages/fleet-data.ts';
 import { crews } from '../../src/simulate/crews.ts';
-import { type Technician, technicians } from '../../src/simulate/technicians.ts';
+import { technicians } from '../../src/simulate/technicians.ts';
 import { fleetReport } from '../../src/steps/fleet-report.ts';
+import { isPlanted } from './planted-habits.ts';
 import { simulatedStore } from './simulated-store.ts';
 
 // Who stands out, beside what was planted in people and crews.
@@ -21,26 +21,6 @@ async function reportOf(seed: number): Promise<FleetReport> {
   } finally {
     await store.close();
   }
-}
-
-/** Habits that show in a skill. */
-const habits: Readonly<Record<string, readonly ((technician: Technician) => number)[]>> = {
-  'pressure-test': [({ ignoresDesignPressure }) => ignoresDesignPressure, ({ leakMultiple }) => leakMultiple],
-  evacuation: [({ skipsHold }) => skipsHold, ({ gaugeAtPump }) => gaugeAtPump, ({ wetMultiple }) => wetMultiple],
-  rise: [({ leakMultiple }) => leakMultiple, ({ wetMultiple }) => wetMultiple],
-  charge: [({ slips }) => Object.values(slips).reduce((sum, slip) => sum + slip, 0)],
-  'tests-made': [
-    ({ skipsRiseTest }) => skipsRiseTest,
-    ({ testsShort }) => testsShort,
-    ({ skipsPressureTest }) => skipsPressureTest,
-  ],
-  'pressure-test-log': [({ skipsPressureTest }) => skipsPressureTest],
-};
-
-/** Whether somebody was given twice as much of a habit as the one in the middle. */
-function isPlanted(technicianId: string, skillId: string): boolean {
-  const technician = technicians.find((each) => each.technicianId === technicianId) as Technician;
-  return (habits[skillId] ?? []).some((habit) => habit(technician) > 2 * median(Float64Array.from(technicians, habit)));
 }
 
 const leaky = crews.filter(({ hoseLeak }) => hoseLeak !== undefined);

@@ -1,33 +1,35 @@
 import { textTable } from '../../src/cli/text-table.ts';
-import type { Claim } from './claim.ts';
+import { type ToldClaim, worstLines } from './told-claim.ts';
 
-/** The claims, one line each. */
-export function accuracyTable(claims: readonly Claim[]): string {
-  const rows = claims.map(({ what, cases, measured, goal, met }) => [
+/** What is printed of claims, cell by cell; the last column is there where it is counted what is not told. */
+export function claimCells(claims: readonly ToldClaim[]): { heads: string[]; rows: string[][] } {
+  const counted = claims.some(({ notTold }) => notTold !== undefined);
+  const rows = claims.map(({ what, cases, measured, goal, met, notTold }) => [
     what,
     String(cases),
     measured,
     goal,
     met === undefined ? '' : met ? 'met' : 'MISSED',
+    ...(counted ? [notTold === undefined ? '' : String(notTold)] : []),
   ]);
-  return textTable(['claim', 'n', 'measured', 'goal', ''], rows);
+  return { heads: ['claim', 'n', 'measured', 'goal', '', ...(counted ? ['not told'] : [])], rows };
+}
+
+/** The claims, one line each. */
+export function accuracyTable(claims: readonly ToldClaim[]): string {
+  const { heads, rows } = claimCells(claims);
+  return textTable(heads, rows);
 }
 
 /** Per claim the trials that speak most against it. */
-export function worstTrials(claims: readonly Claim[], most: number): string {
+export function worstTrials(claims: readonly ToldClaim[]): string {
   return claims
-    .filter(({ bad }) => bad.length > 0 && most > 0)
-    .map(({ what, bad }) => {
-      const lines = bad.slice(0, most).map(({ plan, says }) => {
-        const odd = plan.unmodelled === undefined ? '' : `, unmodelled: ${plan.unmodelled.name}`;
-        const traits = [
-          plan.used ? ', used' : '',
-          plan.gaugeAtPump ? ', gauge at the pump' : '',
-          plan.marked ? ', marked' : '',
-        ];
-        return `  seed ${plan.seed} job ${plan.number} (${plan.kind}${traits.join('')}${odd}): ${says}`;
-      });
-      return `\n${what}: ${bad.length}\n${lines.join('\n')}`;
-    })
+    .filter(({ worst }) => worst.length > 0)
+    .map(
+      (one) =>
+        `\n${one.name}: ${one.against}\n${worstLines(one)
+          .map((line) => `  ${line}`)
+          .join('\n')}`,
+    )
     .join('\n');
 }

@@ -1,10 +1,24 @@
-import { type Claim, type ClaimCase, claim } from './claim.ts';
-import type { TrialResult } from './trial-result.ts';
+import type { Facts } from '../../src/records/tables/facts.ts';
+import type { Truth } from '../../src/simulate/truth.ts';
+import { type Claim, type ClaimCase, claim, type TrialName } from './claim.ts';
+
+/** A log with its truth: of a drawn evacuation, or of a job of a fleet. */
+export interface IsolationCase {
+  readonly plan: TrialName & {
+    readonly isolated: boolean;
+    readonly marked: boolean;
+    readonly gauge: { readonly intervalS: number };
+  };
+  readonly facts: Partial<Facts>;
+  readonly truth: Pick<Truth, 'isolation_start_s' | 'isolation_end_s' | 'pulls'> & {
+    readonly shape?: { readonly shape: string };
+  };
+}
 
 const seconds = (value: number | undefined) => (value === undefined ? 'none' : `${value.toFixed(1)} s`);
 
 /** Whether isolations are found where they were, their ends too, and the pulls counted. */
-export function isolationClaims(results: readonly TrialResult[]): Claim[] {
+export function isolationClaims(results: readonly IsolationCase[]): Claim[] {
   const isolated = results.filter(({ plan }) => plan.isolated);
   const found = isolated.filter(({ facts }) => facts.isolation_start_s !== undefined);
   const never = results.filter(({ plan }) => !plan.isolated);
@@ -31,19 +45,26 @@ export function isolationClaims(results: readonly TrialResult[]): Claim[] {
   ];
 }
 
-function toleranceS({ plan }: TrialResult): number {
+function toleranceS({ plan }: IsolationCase): number {
   return Math.max(5, 2.5 * plan.gauge.intervalS);
 }
 
-function startCase(result: TrialResult): ClaimCase {
+/** Whether an isolation is found where it was; not where none was. */
+export function isNearStart(one: IsolationCase): boolean {
+  const { isolation_start_s: foundS } = one.facts;
+  const { isolation_start_s: trueS } = one.truth;
+  return foundS !== undefined && trueS !== undefined && Math.abs(foundS - trueS) <= toleranceS(one);
+}
+
+function startCase(result: IsolationCase): ClaimCase {
   const { plan, facts, truth } = result;
   const offS = (facts.isolation_start_s as number) - (truth.isolation_start_s as number);
-  const value = Math.abs(offS) <= toleranceS(result);
+  const value = isNearStart(result);
   const says = `true ${seconds(truth.isolation_start_s)}, found ${seconds(facts.isolation_start_s)} (${seconds(facts.isolation_start_low_s)} to ${seconds(facts.isolation_start_high_s)}), off ${seconds(offS)}`;
   return { plan, value, badness: value ? 0 : Math.abs(offS), says };
 }
 
-function startOrHonestCase(result: TrialResult): ClaimCase {
+function startOrHonestCase(result: IsolationCase): ClaimCase {
   const plain = startCase(result);
   const { facts } = result;
   const startS = facts.isolation_start_s as number;
@@ -54,7 +75,7 @@ function startOrHonestCase(result: TrialResult): ClaimCase {
   return { ...plain, value, badness: value ? 0 : plain.badness };
 }
 
-function coverCase(result: TrialResult): ClaimCase {
+function coverCase(result: IsolationCase): ClaimCase {
   const { facts, truth } = result;
   const trueS = truth.isolation_start_s as number;
   const lowS = facts.isolation_start_low_s ?? Number.NaN;
@@ -63,13 +84,13 @@ function coverCase(result: TrialResult): ClaimCase {
   return { ...startCase(result), value, badness: value ? 0 : Math.max(lowS - trueS, trueS - highS) };
 }
 
-function widthCase(result: TrialResult): ClaimCase {
+function widthCase(result: IsolationCase): ClaimCase {
   const { facts } = result;
   const value = (facts.isolation_start_high_s ?? Number.NaN) - (facts.isolation_start_low_s ?? Number.NaN);
   return { ...startCase(result), value, badness: 0 };
 }
 
-function endCase(result: TrialResult): ClaimCase {
+function endCase(result: IsolationCase): ClaimCase {
   const { plan, facts, truth } = result;
   const offS = (facts.isolation_end_s ?? Number.NaN) - (truth.isolation_end_s as number);
   const value = Math.abs(offS) <= toleranceS(result);
@@ -77,12 +98,12 @@ function endCase(result: TrialResult): ClaimCase {
   return { plan, value, badness: value ? 0 : Math.abs(offS), says };
 }
 
-function presence({ plan, facts, truth }: TrialResult, value: boolean): ClaimCase {
+function presence({ plan, facts, truth }: IsolationCase, value: boolean): ClaimCase {
   const says = `true ${seconds(truth.isolation_start_s)}, found ${seconds(facts.isolation_start_s)}, ${truth.shape?.shape ?? 'absent'}, pumped until ${facts.pumped_until ?? '?'}`;
   return { plan, value, badness: value ? 1 : 0, says };
 }
 
-function pullsCase({ plan, facts, truth }: TrialResult): ClaimCase {
+function pullsCase({ plan, facts, truth }: IsolationCase): ClaimCase {
   const offBy = Math.abs((facts.pulls ?? 0) - (truth.pulls ?? 0));
   return { plan, value: offBy === 0, badness: offBy, says: `true ${truth.pulls}, found ${facts.pulls ?? 'none'}` };
 }

@@ -1,10 +1,18 @@
-import { type Claim, type ClaimCase, claim } from './claim.ts';
-import type { TrialResult } from './trial-result.ts';
+import type { Facts } from '../../src/records/tables/facts.ts';
+import type { Truth } from '../../src/simulate/truth.ts';
+import { type Claim, type ClaimCase, claim, type TrialName } from './claim.ts';
+
+/** A rise with its truth: of a drawn evacuation, or of a job of a fleet. */
+export interface LeakCase {
+  readonly plan: TrialName & { readonly isolated: boolean; readonly gauge: { readonly gainRatio: number } };
+  readonly facts: Partial<Facts>;
+  readonly truth: Pick<Truth, 'leak_pa_per_s'> & { readonly shape?: { readonly shape: string } };
+}
 
 const COVER = { least: 0.93, most: 0.97 };
 
 /** How near the leak rate comes to the true one, and how often its interval holds it. */
-export function leakClaims(results: readonly TrialResult[]): Claim[] {
+export function leakClaims(results: readonly LeakCase[]): Claim[] {
   const isolated = results.filter(({ plan, facts }) => plan.isolated && facts.leak_pa_per_s !== undefined);
   const judged = isolated.filter(({ facts }) => facts.leak_low_pa_per_s !== undefined);
   const leaking = judged.filter(({ plan }) => plan.kind === 'leaking' || plan.kind === 'mixed');
@@ -16,7 +24,7 @@ export function leakClaims(results: readonly TrialResult[]): Claim[] {
     return smallest !== undefined && (truth.leak_pa_per_s ?? 0) >= smallest;
   });
   const of = (shape: string) => isolated.filter(({ truth }) => truth.shape?.shape === shape);
-  const missed = (name: string, some: readonly TrialResult[]) => [
+  const missed = (name: string, some: readonly LeakCase[]) => [
     claim(`leak interval holds the truth, ${name}`, some.map(coverCase), COVER),
     claim(
       '… the truth lies above it',
@@ -56,21 +64,21 @@ export function leakClaims(results: readonly TrialResult[]): Claim[] {
 
 const rate = (value: number | undefined) => (value === undefined ? '–' : value.toPrecision(3));
 
-function rateCase({ plan, facts, truth }: TrialResult): Pick<ClaimCase, 'plan' | 'says'> {
+function rateCase({ plan, facts, truth }: LeakCase): Pick<ClaimCase, 'plan' | 'says'> {
   const says =
     `true ${rate(truth.leak_pa_per_s)} Pa/s, gain ${plan.gauge.gainRatio.toFixed(3)}, found ${rate(facts.leak_pa_per_s)} ` +
     `(${rate(facts.leak_low_pa_per_s)} to ${rate(facts.leak_high_pa_per_s)}), ${truth.shape?.shape} as ${facts.rise_shape ?? 'none'} (${facts.rise_model ?? 'no model'})`;
   return { plan, says };
 }
 
-function errorCase(result: TrialResult, withGain: boolean): ClaimCase {
+function errorCase(result: LeakCase, withGain: boolean): ClaimCase {
   const trueRate = (result.truth.leak_pa_per_s as number) * (withGain ? result.plan.gauge.gainRatio : 1);
   const value = Math.abs((result.facts.leak_pa_per_s as number) / trueRate - 1);
   return { ...rateCase(result), value, badness: value };
 }
 
 /** How far outside its interval the truth lies, in halves of its width: below 0 inside. */
-function outside({ facts, truth }: TrialResult): { side: 'above' | 'below' | 'in'; by: number } {
+function outside({ facts, truth }: LeakCase): { side: 'above' | 'below' | 'in'; by: number } {
   const low = facts.leak_low_pa_per_s as number;
   const high = facts.leak_high_pa_per_s as number;
   const leak = truth.leak_pa_per_s as number;
@@ -80,11 +88,11 @@ function outside({ facts, truth }: TrialResult): { side: 'above' | 'below' | 'in
   return { side: 'in', by: 0 };
 }
 
-function coverCase(result: TrialResult): ClaimCase {
+function coverCase(result: LeakCase): ClaimCase {
   const { side, by } = outside(result);
   return { ...rateCase(result), value: side === 'in', badness: by };
 }
 
-function sideCase(result: TrialResult, wanted: 'above' | 'below'): ClaimCase {
+function sideCase(result: LeakCase, wanted: 'above' | 'below'): ClaimCase {
   return { ...rateCase(result), value: outside(result).side === wanted, badness: 0 };
 }

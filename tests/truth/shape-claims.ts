@@ -1,12 +1,21 @@
-import { type Claim, type ClaimCase, claim } from './claim.ts';
-import type { TrialResult } from './trial-result.ts';
+import type { Facts } from '../../src/records/tables/facts.ts';
+import type { RiseParts } from '../../src/simulate/rise-shape.ts';
+import { type Claim, type ClaimCase, claim, type TrialName } from './claim.ts';
+import type { ShapeTruth } from './shape-truth.ts';
+
+/** A rise with its truth: of a drawn evacuation, or of a job of a fleet. */
+export interface ShapeCase {
+  readonly plan: TrialName & { readonly isolated: boolean };
+  readonly facts: Partial<Facts>;
+  readonly truth: { readonly rise?: RiseParts; readonly shape?: ShapeTruth };
+}
 
 type Verdict = 'right' | 'undecided' | 'wrong';
 
 /** Whether the shape of the rise is named right, over the trials that were isolated. */
-export function shapeClaims(results: readonly TrialResult[]): Claim[] {
+export function shapeClaims(results: readonly ShapeCase[]): Claim[] {
   const isolated = results.filter(({ plan }) => plan.isolated);
-  const near = (one: TrialResult) =>
+  const near = (one: ShapeCase) =>
     shapeVerdict(one) === 'wrong' && one.truth.shape?.nearShapes.some((shape) => shape === one.facts.rise_shape);
   return [
     ...rows('shape', isolated),
@@ -26,7 +35,7 @@ export function shapeClaims(results: readonly TrialResult[]): Claim[] {
 }
 
 /** True shape × found shape, counts; its heads first. */
-export function shapeConfusion(results: readonly TrialResult[]): string[][] {
+export function shapeConfusion(results: readonly ShapeCase[]): string[][] {
   const found = ['dry', 'leak', 'moisture', 'mixed', 'settling', 'undecided', 'absent', 'none'];
   const shapes = ['dry', 'leak', 'moisture', 'mixed', 'settling', 'absent'];
   const rowOf = (shape: string) => {
@@ -38,13 +47,13 @@ export function shapeConfusion(results: readonly TrialResult[]): string[][] {
 }
 
 /** Right where it is the true shape or one as right; no shape at all counts as undecided. */
-export function shapeVerdict({ facts, truth }: TrialResult): Verdict {
+export function shapeVerdict({ facts, truth }: ShapeCase): Verdict {
   const found = facts.rise_shape ?? 'undecided';
   if (found === 'undecided') return 'undecided';
   return found === truth.shape?.shape || truth.shape?.alsoRight.some((shape) => shape === found) ? 'right' : 'wrong';
 }
 
-function rows(name: string, results: readonly TrialResult[]): Claim[] {
+function rows(name: string, results: readonly ShapeCase[]): Claim[] {
   const share = (wanted: readonly Verdict[], listed: boolean) =>
     results.map((one) => {
       const value = wanted.includes(shapeVerdict(one));
@@ -58,7 +67,7 @@ function rows(name: string, results: readonly TrialResult[]): Claim[] {
   ];
 }
 
-function verdictCase({ plan, facts, truth }: TrialResult, value: boolean, badness = value ? 1 : 0): ClaimCase {
+function verdictCase({ plan, facts, truth }: ShapeCase, value: boolean, badness = value ? 1 : 0): ClaimCase {
   const { rise, shape } = truth;
   const part = (pa: number | undefined) => (pa === undefined ? '–' : pa.toFixed(2));
   const says =
