@@ -109,6 +109,15 @@ function risksBeside(
         notTold: 0,
       };
     }),
+    claim(
+      '… the interval of a risk, which is said of all jobs alike, holds the own chance of the single job',
+      told.map(({ plan, chance, risk }) => ({
+        plan,
+        value: risk.low <= chance && chance <= risk.high,
+        badness: 0,
+        says: `true ${chance.toFixed(3)}, told ${risk.risk.toFixed(3)} (${risk.low.toFixed(3)} to ${risk.high.toFixed(3)})`,
+      })),
+    ),
   ];
 }
 
