@@ -6,7 +6,6 @@ import {
   type DuckDBConnection,
   DuckDBDataChunk,
   type DuckDBType,
-  UINTEGER,
   VARCHAR,
 } from '@duckdb/node-api';
 import { identifier, literal } from './quoted.ts';
@@ -25,7 +24,7 @@ export interface StagedColumn {
 
 /** Rows that the engine takes at once. */
 const chunkRows = 2048;
-const types: Readonly<Record<StagedKind, DuckDBType>> = { number: DOUBLE, word: UINTEGER, text: VARCHAR, blob: BLOB };
+const types: Readonly<Record<StagedKind, DuckDBType>> = { number: DOUBLE, word: DOUBLE, text: VARCHAR, blob: BLOB };
 
 /**
  * Gathers rows by columns and hands them to a temporary table of an engine thousands at a time. An appender asks the engine once a
@@ -74,7 +73,7 @@ export class ColumnStage {
   /** Forgets all rows, to begin anew. */
   async clear(): Promise<void> {
     this.#rows = 0;
-    for (const column of this.#columns) column.words.clear();
+    for (const column of this.#columns) column.clear();
     this.#appender = await emptyTable(this.#connection, this.#name, this.#columns);
   }
 
@@ -95,28 +94,44 @@ class GatheredColumn implements StagedColumn {
   readonly name: string;
   readonly kind: StagedKind;
   readonly sqlType: string;
-  readonly words = new Map<string, number>();
-  readonly #numbers: Float64Array | Uint32Array;
+  readonly #words = new Map<string, number>();
+  /** Of words their numbers, from 1, 0 for none. */
+  readonly #numbers: Float64Array;
   readonly #others: (string | Uint8Array | null)[] = [];
+  // A job's rows follow each other: the word is mostly that of the row before.
+  #lastWord: unknown;
+  #lastNumber = 0;
 
   constructor({ name, kind, sqlType }: StagedColumn) {
     this.name = name;
     this.kind = kind;
     this.sqlType = sqlType;
-    const length = kind === 'number' || kind === 'word' ? chunkRows : 0;
-    this.#numbers = kind === 'word' ? new Uint32Array(length) : new Float64Array(length);
+    this.#numbers = new Float64Array(kind === 'number' || kind === 'word' ? chunkRows : 0);
   }
 
   set(at: number, value: unknown): void {
-    const isNone = value === undefined || value === null;
-    if (this.kind === 'number') this.#numbers[at] = isNone ? Number.NaN : Number(value);
-    else if (this.kind === 'word') this.#numbers[at] = isNone ? 0 : this.#wordNumber(value as string);
-    else this.#others[at] = isNone ? null : (value as string | Uint8Array);
+    if (this.kind === 'number') {
+      if (typeof value === 'number') this.#numbers[at] = value;
+      else this.#numbers[at] = value === undefined || value === null ? Number.NaN : Number(value);
+    } else if (this.kind === 'word') {
+      if (value !== this.#lastWord) {
+        this.#lastWord = value;
+        this.#lastNumber = value === undefined || value === null ? 0 : this.#wordNumber(value as string);
+      }
+      this.#numbers[at] = this.#lastNumber;
+    } else this.#others[at] = value === undefined || value === null ? null : (value as string | Uint8Array);
+  }
+
+  /** Forgets all words. */
+  clear(): void {
+    this.#words.clear();
+    this.#lastWord = undefined;
+    this.#lastNumber = 0;
   }
 
   fill(chunk: DuckDBDataChunk, index: number, rows: number): void {
     if (this.kind === 'number' || this.kind === 'word') {
-      const vector = chunk.getColumnVector(index) as unknown as { items: Float64Array | Uint32Array; flush(): void };
+      const vector = chunk.getColumnVector(index) as unknown as { items: Float64Array; flush(): void };
       vector.items.set(this.#numbers.subarray(0, rows));
       vector.flush();
       return;
@@ -132,7 +147,7 @@ class GatheredColumn implements StagedColumn {
     const own = identifier(this.name);
     const meant = {
       number: `CASE WHEN isnan(${own}) THEN NULL ELSE ${own} END`,
-      word: `([${[...this.words.keys()].map(literal).join(', ')}]::VARCHAR[])[${own}]`,
+      word: `([${[...this.#words.keys()].map(literal).join(', ')}]::VARCHAR[])[${own}::INTEGER]`,
       text: own,
       blob: own,
     }[this.kind];
@@ -140,10 +155,10 @@ class GatheredColumn implements StagedColumn {
   }
 
   #wordNumber(word: string): number {
-    let number = this.words.get(word);
+    let number = this.#words.get(word);
     if (number === undefined) {
-      number = this.words.size + 1;
-      this.words.set(word, number);
+      number = this.#words.size + 1;
+      this.#words.set(word, number);
     }
     return number;
   }

@@ -9,10 +9,13 @@ import type { PartTask } from './part-messages.ts';
 
 /** Values that are looked at once, rows times columns; memory does not grow with the fleet. */
 export const sliceCells = 4_000_000;
-/** Jobs of a part at most, but for those of its last slice: files are read and written in few pieces, and memory does not grow. */
-const partJobs = 1000;
-/** Parts at least, where there are slices enough: all threads are to have something to do until the end. */
-const fewestParts = 8;
+/**
+ * Jobs of a part, but for those of its last slice. At most, so that memory does not grow; at least, since to write two hundred columns
+ * costs the same for few jobs; else so many that all threads have something to do until the end.
+ */
+const mostJobs = 4000;
+const fewestJobs = 100;
+const parts = 8;
 
 /** A task but for where it goes. */
 export type PlacelessTask = Omit<PartTask, 'folder'>;
@@ -36,8 +39,8 @@ export async function* tasksToMeasure(store: Store): AsyncGenerator<PlacelessTas
   const rest = await store.rows<{ job_id: string }>(
     'SELECT job_id FROM temp.jobs_to_measure ANTI JOIN segment_jobs USING (job_id)',
   );
-  for (let start = 0; start < rest.length; start += partJobs) {
-    const unread: JobRecords[] = await lookup.of(rest.slice(start, start + partJobs).map((row) => row.job_id));
+  for (let start = 0; start < rest.length; start += mostJobs) {
+    const unread: JobRecords[] = await lookup.of(rest.slice(start, start + mostJobs).map((row) => row.job_id));
     yield { slices: [], unread, standing: [] };
   }
 }
@@ -45,9 +48,9 @@ export async function* tasksToMeasure(store: Store): AsyncGenerator<PlacelessTas
 /** The jobs of `temp.standing_jobs` in parts, with the facts that stand. */
 export async function* standingTasks(store: Store): AsyncGenerator<PlacelessTask> {
   const [{ count }] = await store.rows<{ count: number }>('SELECT count(*) AS count FROM temp.standing_jobs');
-  for (let start = 0; start < count; start += partJobs) {
+  for (let start = 0; start < count; start += mostJobs) {
     await store.run(
-      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.standing_jobs LIMIT ${partJobs} OFFSET ${start}`,
+      `CREATE OR REPLACE TEMP TABLE batch AS SELECT job_id FROM temp.standing_jobs LIMIT ${mostJobs} OFFSET ${start}`,
     );
     const factsByJob = await recordsBy<Facts>(store, factsTable, 'job_id', 'temp.batch');
     const jobsById = await recordsBy<Job>(store, jobsTable, 'job_id', 'temp.batch');
@@ -58,7 +61,7 @@ export async function* standingTasks(store: Store): AsyncGenerator<PlacelessTask
 
 /** Slices together of about as many jobs as a part has, of `all` together. */
 async function* batches(slices: AsyncIterable<SegmentSlice>, all: number): AsyncGenerator<SegmentSlice[]> {
-  const most = Math.min(partJobs, Math.ceil(all / fewestParts));
+  const most = Math.max(fewestJobs, Math.min(mostJobs, Math.ceil(all / parts)));
   let batch: SegmentSlice[] = [];
   let jobs = 0;
   for await (const slice of slices) {
