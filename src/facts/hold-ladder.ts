@@ -20,36 +20,60 @@ export type HoldLadder = readonly (readonly [number, number])[];
  * @param targetPa the job's own target, which gets a rung of its own [Pa]; may be absent
  */
 export function holdLadder(
-  { elapsedS, vacuumPa }: VacuumSeries,
+  series: VacuumSeries,
   fromIndex: number,
   toIndex: number,
   targetPa: number | undefined,
 ): HoldLadder {
-  const levels = [
-    ...rungsPa,
-    ...(targetPa === undefined || rungsPa.some((rung) => same(rung, targetPa)) ? [] : [targetPa]),
-  ].sort((a, b) => a - b);
-  // Time by the lowest rung that it counts for; the rungs above it get it too.
-  const timesS = new Float64Array(levels.length + 1);
-  // Neighbours lie on the same rung or the next.
-  const lowestRung = (pressurePa: number, near: number) => {
-    let rung = near;
-    while (rung < levels.length && pressurePa > levels[rung]) rung += 1;
-    while (rung > 0 && pressurePa <= levels[rung - 1]) rung -= 1;
-    return rung;
-  };
-  for (let i = fromIndex, before = lowestRung(vacuumPa[fromIndex], 0); i < toIndex; i += 1) {
-    const after = lowestRung(vacuumPa[i + 1], before);
-    const halfS = Math.min(mostUnseenS, elapsedS[i + 1] - elapsedS[i]) / 2;
-    timesS[before] += halfS;
-    timesS[after] += halfS;
-    before = after;
-  }
+  const own = targetPa === undefined || rungsPa.some((rung) => same(rung, targetPa)) ? [] : [targetPa];
+  const levels = [...rungsPa, ...own].sort((a, b) => a - b);
+  const timesS = timesByRung(series, fromIndex, toIndex, Float64Array.from(levels));
   let sumS = 0;
   return levels.map((level, rung) => {
     sumS += timesS[rung];
     return [level, sumS] as const;
   });
+}
+
+/** Time by the lowest rung that it counts for; the rungs above it get it too. */
+function timesByRung(
+  { elapsedS, vacuumPa }: VacuumSeries,
+  fromIndex: number,
+  toIndex: number,
+  levels: Float64Array,
+): Float64Array {
+  const timesS = new Float64Array(levels.length + 1);
+  let rung = lowestRung(levels, vacuumPa[fromIndex], 0);
+  // Neighbours mostly lie on the same rung, whose time is kept at hand, and within these pressures.
+  let ownS = 0;
+  let abovePa = rung === 0 ? Number.NEGATIVE_INFINITY : levels[rung - 1];
+  let mostPa = rung === levels.length ? Number.POSITIVE_INFINITY : levels[rung];
+  let beforeS = elapsedS[fromIndex];
+  for (let i = fromIndex + 1; i <= toIndex; i += 1) {
+    const atS = elapsedS[i];
+    const halfS = Math.min(mostUnseenS, atS - beforeS) / 2;
+    beforeS = atS;
+    const pa = vacuumPa[i];
+    ownS += halfS;
+    if (!(pa > abovePa && pa <= mostPa)) {
+      timesS[rung] = ownS;
+      rung = lowestRung(levels, pa, rung);
+      ownS = timesS[rung];
+      abovePa = rung === 0 ? Number.NEGATIVE_INFINITY : levels[rung - 1];
+      mostPa = rung === levels.length ? Number.POSITIVE_INFINITY : levels[rung];
+    }
+    ownS += halfS;
+  }
+  timesS[rung] = ownS;
+  return timesS;
+}
+
+/** The lowest rung that a pressure is at or below, sought from one near it. */
+function lowestRung(levels: Float64Array, pa: number, near: number): number {
+  let rung = near;
+  while (rung < levels.length && pa > levels[rung]) rung += 1;
+  while (rung > 0 && pa <= levels[rung - 1]) rung -= 1;
+  return rung;
 }
 
 /**

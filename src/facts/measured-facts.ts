@@ -11,20 +11,23 @@ import type { UnitSuspicion } from './recording/unit-suspicion.ts';
 import { unjudged } from './recording/unjudged.ts';
 import { runFacts } from './run-test/run-facts.ts';
 import { testedVolumeFacts } from './tested-volume.ts';
-import { vacuumFacts } from './vacuum-facts.ts';
+import { judgedSeries, vacuumFacts } from './vacuum-facts.ts';
 
 /**
  * What the readings of a job show: its standing pressure test, its vacuum log, its weigh-in and its run, and how they were
  * recorded. What rests on a column that looks like another unit is left out, and said to be.
  */
-export function measuredFacts(material: MeasuredMaterial): Partial<Facts> {
-  const all = recordedSeriesOf(material).map(scannedSeries);
+export function measuredFacts(recorded: MeasuredMaterial): Partial<Facts> {
+  const vacuum = judgedSeries(recorded);
+  // From here on the judged series is the only one.
+  const material = { ...recorded, series: vacuum === undefined ? [] : [vacuum] };
+  const all = recordedSeriesOf(material, vacuum).map(scannedSeries);
   const units = otherUnits(all, material);
   const facts = unjudged(units, material, factsOf);
   const rest = restUnit(facts);
   const found: readonly UnitSuspicion[] = rest === undefined ? units : [...units, rest];
   const judged = rest === undefined ? facts : unjudged(found, material, factsOf);
-  return { ...judged, ...restOf(facts), ...recordingFacts(all, judged, found) };
+  return Object.assign(judged, restOf(facts), recordingFacts(all, judged, found));
 }
 
 /** What the pressure at rest told stays, whatever the unit of its gauge. */
@@ -35,11 +38,12 @@ function restOf({ rest_pa, rest_k, rest_expected_pa, rest_deviation }: Partial<F
 function factsOf(material: MeasuredMaterial): Partial<Facts> {
   const { job, pressure, run } = material;
   const scale = scaleFacts(material.scale, job?.scale_step_kg);
-  return {
-    ...(pressure === undefined ? {} : testedVolumeFacts(material)),
-    ...vacuumFacts(material),
-    ...(pressure === undefined ? {} : pressureTestFacts({ job, series: pressure })),
-    ...scale,
-    ...runFacts(run, material, scale.scale_flow_end_s),
-  };
+  // Many facts: they are put into one object, and not into a new one with each part.
+  return Object.assign(
+    pressure === undefined ? {} : testedVolumeFacts(material),
+    vacuumFacts(material, material.series[0]),
+    pressure === undefined ? {} : pressureTestFacts({ job, series: pressure }),
+    scale,
+    runFacts(run, material, scale.scale_flow_end_s),
+  );
 }

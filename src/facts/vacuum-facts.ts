@@ -24,9 +24,12 @@ const hidingS = 300;
 /** … its pressure falling by no more than this ratio. */
 const hidingFall = 0.15;
 
-/** What the vacuum log of a job shows: last pull, hold, isolation, rise. */
-export function vacuumFacts(material: VacuumMaterial): Partial<Facts> {
-  const series = judgedSeries(material);
+/**
+ * What the vacuum log of a job shows: last pull, hold, isolation, rise.
+ *
+ * @param series the one that judges, where it is known already
+ */
+export function vacuumFacts(material: VacuumMaterial, series = judgedSeries(material)): Partial<Facts> {
   if (series === undefined) return {};
   const { vacuumPa, gauge } = series;
   const accuracy = gaugeAccuracy(material);

@@ -25,32 +25,43 @@ export function bracketedRoot(
   tolerance: number = 1e-12,
 ): number {
   // b and c hold the bracket, b is the newer one; a is the point before.
-  let [b, c] = [from, to];
-  let [atB, atC] = [valueAt(b), valueAt(c)];
+  let b = from;
+  let c = to;
+  let atB = valueAt(b);
+  let atC = valueAt(c);
   if (atB === 0) return b;
   if (atC === 0) return c;
   if (!(atB < 0 ? atC > 0 : atB > 0 && atC < 0)) return Number.NaN;
-  let [a, atA] = [c, atC];
+  let a = c;
+  let atA = atC;
   let share = 0.5;
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const x = b + share * (c - b);
     const atX = valueAt(x);
     if (Number.isNaN(atX)) return Number.NaN;
     if (atX === 0) return x;
-    if (atX > 0 === atB > 0) [a, atA] = [b, atB];
-    else [a, atA, c, atC] = [c, atC, b, atB];
-    [b, atB] = [x, atX];
+    if (atX > 0 === atB > 0) {
+      a = b;
+      atA = atB;
+    } else {
+      a = c;
+      atA = atC;
+      c = b;
+      atC = atB;
+    }
+    b = x;
+    atB = atX;
     const nearest = Math.abs(atB) < Math.abs(atC) ? b : c;
     // No step shorter than half the tolerance: it would not close the bracket.
     const least = (Math.max(tolerance, Number.EPSILON) * Math.abs(nearest) * 0.5) / Math.abs(c - b);
     if (least > 0.5) return nearest;
-    share = Math.min(Math.max(stepShare([a, b, c], [atA, atB, atC]), least), 1 - least);
+    share = Math.min(Math.max(stepShare(a, b, c, atA, atB, atC), least), 1 - least);
   }
   return Number.NaN;
 }
 
 /** Where between b (0) and c (1) to look next: the zero of the parabola where that is monotone, else the middle. */
-function stepShare([a, b, c]: readonly number[], [atA, atB, atC]: readonly number[]): number {
+function stepShare(a: number, b: number, c: number, atA: number, atB: number, atC: number): number {
   const xi = (b - c) / (a - c);
   const phi = (atB - atC) / (atA - atC);
   if (!(phi ** 2 < xi && (1 - phi) ** 2 < 1 - xi)) return 0.5;

@@ -40,21 +40,29 @@ export function lineMinimum(
   for (let strides = 0; atAhead < atMiddle; strides += 1) {
     if (strides === mostStrides) return undefined;
     step *= 2;
-    [behind, middle, atMiddle] = [middle, ahead, atAhead];
+    behind = middle;
+    middle = ahead;
+    atMiddle = atAhead;
     ahead = middle + step;
     atAhead = valueAt(ahead);
   }
-  let [low, high] = behind < ahead ? [behind, ahead] : [ahead, behind];
+  let low = Math.min(behind, ahead);
+  let high = Math.max(behind, ahead);
   let left = high - golden * (high - low);
   let right = low + golden * (high - low);
-  let [atLeft, atRight] = [valueAt(left), valueAt(right)];
+  let atLeft = valueAt(left);
+  let atRight = valueAt(right);
   for (let cut = 0; cut < mostCuts && high - low > tolerance; cut += 1) {
     if (atLeft <= atRight) {
-      [high, right, atRight] = [right, left, atLeft];
+      high = right;
+      right = left;
+      atRight = atLeft;
       left = high - golden * (high - low);
       atLeft = valueAt(left);
     } else {
-      [low, left, atLeft] = [left, right, atRight];
+      low = left;
+      left = right;
+      atLeft = atRight;
       right = low + golden * (high - low);
       atRight = valueAt(right);
     }

@@ -15,8 +15,11 @@ const reach = 8;
  */
 export function mixtureQuantile(parts: readonly NormalPart[], share: number): number {
   const total = parts.reduce((sum, { weight }) => sum + weight, 0);
-  const below = (value: number) =>
-    parts.reduce((sum, { weight, mean, deviation }) => sum + weight * normalShareBelow((value - mean) / deviation), 0);
+  const below = (value: number) => {
+    let sum = 0;
+    for (const { weight, mean, deviation } of parts) sum += weight * normalShareBelow((value - mean) / deviation);
+    return sum;
+  };
   const low = Math.min(...parts.map(({ mean, deviation }) => mean - reach * deviation));
   const high = Math.max(...parts.map(({ mean, deviation }) => mean + reach * deviation));
   // Counted from the low end, so that the root is found to a share of the width and not of its own size.

@@ -34,15 +34,26 @@ export class PartialProfile {
   readonly #factor = new Float64Array(mostColumns * mostColumns);
   readonly #yParts = new Float64Array(mostColumns);
   readonly #xParts = new Float64Array(mostColumns);
+  /** The columns whose rows of the factor are made, and what of the products of y and x is left after each. */
+  readonly #made = new Int32Array(mostColumns);
+  #madeCount = 0;
+  readonly #leasts = new Float64Array(mostColumns);
+  readonly #joints = new Float64Array(mostColumns);
+  readonly #curvatures = new Float64Array(mostColumns);
 
   /**
    * @param size how many columns the table has
    * @param products of columns with each other, row by row: first y, then the profiled column, then the further ones; each
-   *   freed of its mean where a constant takes part. Read anew at every `solve`
+   *   freed of its mean where a constant takes part; after a change of them `forget` is due
    */
   constructor(size: number, products: Float64Array) {
     this.#size = size;
     this.#products = products;
+  }
+
+  /** To be called when products have changed: until then, what begins like the set before is not factored anew. */
+  forget(): void {
+    this.#madeCount = 0;
   }
 
   /**
@@ -57,12 +68,16 @@ export class PartialProfile {
     const factor = this.#factor;
     const yParts = this.#yParts;
     const xParts = this.#xParts;
+    const made = this.#made;
     const count = places.length;
+    let kept = 0;
+    while (kept < count && kept < this.#madeCount && made[kept] === places[kept]) kept += 1;
     // Cholesky's factor of the columns' products, and y and x freed of the columns, in its coordinates.
-    let least = products[0];
-    let joint = products[1];
-    let curvature = products[size + 1];
-    for (let row = 0; row < count; row += 1) {
+    let least = kept === 0 ? products[0] : this.#leasts[kept - 1];
+    let joint = kept === 0 ? products[1] : this.#joints[kept - 1];
+    let curvature = kept === 0 ? products[size + 1] : this.#curvatures[kept - 1];
+    this.#madeCount = kept;
+    for (let row = kept; row < count; row += 1) {
       const at = places[row] * size;
       let y = products[at];
       let x = products[at + 1];
@@ -87,6 +102,11 @@ export class PartialProfile {
       least -= y * y;
       joint -= y * x;
       curvature -= x * x;
+      made[row] = places[row];
+      this.#leasts[row] = least;
+      this.#joints[row] = joint;
+      this.#curvatures[row] = curvature;
+      this.#madeCount = row + 1;
     }
     if (!(curvature > singular * products[size + 1])) return false;
     this.low = 0;

@@ -30,6 +30,7 @@ export class SaturatingLeastSquares {
   readonly #products: Float64Array;
   readonly #right: Float64Array;
   readonly #matrix: Float64Array;
+  readonly #solved: Float64Array;
 
   /**
    * @param x @param y as many of each
@@ -52,13 +53,17 @@ export class SaturatingLeastSquares {
     this.#products = new Float64Array(count * count);
     this.#right = new Float64Array(count);
     this.#matrix = new Float64Array(count * count);
+    this.#solved = new Float64Array(count);
     for (let column = 0; column < count - 1; column += 1) this.#multiply(column);
   }
 
   /** @returns false where the columns tell nothing apart; the misfit is then infinite */
   solve(rate: number): boolean {
     const { columns, coefficients } = this;
-    const [x, y, weights, bent] = [this.#x, this.#y, this.#weights, this.#bent];
+    const x = this.#x;
+    const y = this.#y;
+    const weights = this.#weights;
+    const bent = this.#bent;
     for (let i = 0; i < bent.length; i += 1) bent[i] = -Math.expm1(-rate * x[i]);
     this.#multiply(columns.length - 1);
     coefficients.set(this.#right);
@@ -77,7 +82,8 @@ export class SaturatingLeastSquares {
 
   /** Variance of a sum of coefficients, the rate held; each weighed as `shares` says. NaN where there is none. */
   variance(shares: ArrayLike<number>): number {
-    const solved = Float64Array.from(shares);
+    const solved = this.#solved;
+    solved.set(shares);
     this.#matrix.set(this.#products);
     if (!solveSymmetric(this.#matrix, solved)) return Number.NaN;
     let variance = 0;
@@ -88,7 +94,9 @@ export class SaturatingLeastSquares {
   /** The products of a column with all others and with y. */
   #multiply(column: number): void {
     const count = this.columns.length;
-    const [own, y, weights] = [this.columns[column], this.#y, this.#weights];
+    const own = this.columns[column];
+    const y = this.#y;
+    const weights = this.#weights;
     for (let other = 0; other < count; other += 1) {
       const beside = this.columns[other];
       let sum = 0;

@@ -1,8 +1,12 @@
+import { Scratch } from './scratch.ts';
+
+const scratch = { falling: new Scratch(), rising: new Scratch(), means: new Scratch(), sizes: new Scratch() };
+
 /** Where a row of numbers turns from falling to rising, and how badly each place for the turn fits. */
 export interface ValleySplit {
   /** The last number of the falling part where the fit is best; the last of them where several are. */
   readonly index: number;
-  /** Squared residuals with the turn after each number. */
+  /** Squared residuals with the turn after each number; the next call writes over them. */
   readonly misfits: Float64Array;
   /** Squared residuals where nothing ever rises. */
   readonly fallingMisfit: number;
@@ -20,9 +24,11 @@ export interface ValleySplit {
  */
 export function valleySplit(values: ArrayLike<number>): ValleySplit {
   const count = values.length;
-  const misfits = pooledMisfits(count, (i) => -values[i]);
+  const misfits = scratch.falling.take(count);
+  pooledMisfits(values, 0, 1, misfits);
   const fallingMisfit = misfits[count - 1];
-  const rising = pooledMisfits(count, (i) => -values[count - 1 - i]);
+  const rising = scratch.rising.take(count);
+  pooledMisfits(values, count - 1, -1, rising);
   let index = 0;
   for (let i = 0; i < count; i += 1) {
     if (i < count - 1) misfits[i] += rising[count - 2 - i];
@@ -31,15 +37,15 @@ export function valleySplit(values: ArrayLike<number>): ValleySplit {
   return { index, misfits, fallingMisfit };
 }
 
-/** Squared residuals of the best never-falling fit to the first 1, 2, … numbers. */
-function pooledMisfits(count: number, valueAt: (index: number) => number): Float64Array {
-  const means = new Float64Array(count);
-  const sizes = new Float64Array(count);
-  const misfits = new Float64Array(count);
+/** Squared residuals of the best never-rising fit to the first 1, 2, … numbers, counted from one end on. */
+function pooledMisfits(values: ArrayLike<number>, from: number, way: 1 | -1, misfits: Float64Array): void {
+  const count = values.length;
+  const means = scratch.means.take(count);
+  const sizes = scratch.sizes.take(count);
   let pools = 0;
   let misfit = 0;
   for (let i = 0; i < count; i += 1) {
-    let mean = valueAt(i);
+    let mean = -values[from + way * i];
     let size = 1;
     while (pools > 0 && means[pools - 1] > mean) {
       pools -= 1;
@@ -53,5 +59,4 @@ function pooledMisfits(count: number, valueAt: (index: number) => number): Float
     pools += 1;
     misfits[i] = misfit;
   }
-  return misfits;
 }

@@ -1,4 +1,5 @@
 import { groupMeans } from '../numerics/group-means.ts';
+import { Scratch } from '../numerics/scratch.ts';
 import { solveSymmetric } from '../numerics/solve-symmetric.ts';
 
 /** How badly a bend at each of a row of samples fits: squared residuals in units of the noise variance. */
@@ -33,6 +34,8 @@ const clearlyWorse = 14;
 /** So many places are tried at first, but no neighbours. */
 const places = 14;
 
+const scratch = { times: new Scratch(), means: new Scratch() };
+
 /**
  * Tries a bend at each sample of a stretch: y = a + b·t before it, a + b·t + c·r + d·√r + e·(1 − exp(−r/τ)) after it,
  * with r the time since the bend: a steady climb, one that flattens, and a jump as a gauge with lag shows it.
@@ -51,11 +54,12 @@ export function bendProfile(
   let last = search.high;
   while (last < to - 1 && timesS[last + 1] <= timesS[search.high] + reachS) last += 1;
   const step = Math.max(1, Math.ceil((last + 1 - first) / mostSamples));
-  const [times, means] = [timesS, values].map((of) => groupMeans(of, first, last + 1, step));
+  const times = groupMeans(timesS, first, last + 1, step, scratch.times);
+  const means = groupMeans(values, first, last + 1, step, scratch.means);
   const low = Math.max(Math.floor((search.low - first) / step), 2);
   const high = Math.min(Math.floor((search.high - first) / step), times.length - 4);
   if (high <= low) return undefined;
-  const fit = new BendFit(times, means, noiseDeviation * (step === 1 ? 1 : Math.sqrt(lagVariance / step)));
+  fit.take(times, means, noiseDeviation * (step === 1 ? 1 : Math.sqrt(lagVariance / step)));
   const misfits = new Float64Array(high - low + 1).fill(Number.POSITIVE_INFINITY);
   let best = 0;
   const coarse = Math.max(4, Math.floor(misfits.length / places));
@@ -95,38 +99,49 @@ interface SuffixSums {
   readonly ty: Float64Array;
 }
 
+/** Fits bends to samples; its memory is made once, and every curve is taken after the other. */
 class BendFit {
-  readonly #t: Float64Array;
-  readonly #y: Float64Array;
-  readonly #noise: number;
-  readonly #sums: SuffixSums;
+  #count = 0;
+  readonly #t = new Float64Array(mostSamples);
+  readonly #y = new Float64Array(mostSamples);
+  #noise = 0;
+  readonly #sums: SuffixSums = {
+    t: new Float64Array(mostSamples + 1),
+    tt: new Float64Array(mostSamples + 1),
+    y: new Float64Array(mostSamples + 1),
+    ty: new Float64Array(mostSamples + 1),
+  };
   /** Squares of all values. */
-  readonly #squares: number;
+  #squares = 0;
   /** Of one line through all. */
-  readonly #straightMisfit: number;
+  #straightMisfit = 0;
   readonly #matrix = new Float64Array(25);
   readonly #right = new Float64Array(5);
 
-  constructor(timesS: Float64Array, values: Float64Array, noiseDeviation: number) {
+  /** Takes a curve of as many samples as there is memory for at most. */
+  take(timesS: Float64Array, values: Float64Array, noiseDeviation: number): void {
     const count = timesS.length;
-    const sized = () => new Float64Array(count + 1);
-    const sums = { t: sized(), tt: sized(), y: sized(), ty: sized() };
-    this.#t = new Float64Array(count);
-    this.#y = new Float64Array(count);
+    const times = this.#t;
+    const own = this.#y;
+    const sums = this.#sums;
+    sums.t[count] = 0;
+    sums.tt[count] = 0;
+    sums.y[count] = 0;
+    sums.ty[count] = 0;
     let squares = 0;
     for (let i = count - 1; i >= 0; i -= 1) {
       const t = (timesS[i] - timesS[0]) / 60;
       const y = values[i] - values[0];
-      this.#t[i] = t;
-      this.#y[i] = y;
+      times[i] = t;
+      own[i] = y;
       sums.t[i] = sums.t[i + 1] + t;
       sums.tt[i] = sums.tt[i + 1] + t * t;
       sums.y[i] = sums.y[i + 1] + y;
       sums.ty[i] = sums.ty[i + 1] + t * y;
       squares += y * y;
     }
+    this.#count = count;
     this.#noise = noiseDeviation;
-    this.#sums = sums;
     this.#squares = squares;
     const spread = sums.tt[0] - sums.t[0] ** 2 / count;
     const slope = spread > 0 ? (sums.ty[0] - (sums.t[0] * sums.y[0]) / count) / spread : 0;
@@ -139,7 +154,7 @@ class BendFit {
     const times = this.#t;
     const values = this.#y;
     const sums = this.#sums;
-    const count = times.length;
+    const count = this.#count;
     const t0 = times[bend];
     const after = bend + 1;
     const n = count - after;
@@ -195,10 +210,35 @@ class BendFit {
     const y = sums.y[0];
     const ty = sums.ty[0];
     // √r · √r = r, so the sum of its squares is that of r.
-    this.#matrix.set([count, t, r, q, j, t, tt, rt, qt, jt, r, rt, rr, rq, jr, q, qt, rq, r, jq, j, jt, jr, jq, jj]);
-    this.#right.set([y, ty, ry, qy, jy]);
-    if (!solveSymmetric(this.#matrix, this.#right)) return Number.POSITIVE_INFINITY;
-    const [a, b, c, d, e] = this.#right;
+    const matrix = this.#matrix;
+    // The lower triangle; nothing reads the upper one.
+    matrix[0] = count;
+    matrix[5] = t;
+    matrix[6] = tt;
+    matrix[10] = r;
+    matrix[11] = rt;
+    matrix[12] = rr;
+    matrix[15] = q;
+    matrix[16] = qt;
+    matrix[17] = rq;
+    matrix[18] = r;
+    matrix[20] = j;
+    matrix[21] = jt;
+    matrix[22] = jr;
+    matrix[23] = jq;
+    matrix[24] = jj;
+    const right = this.#right;
+    right[0] = y;
+    right[1] = ty;
+    right[2] = ry;
+    right[3] = qy;
+    right[4] = jy;
+    if (!solveSymmetric(matrix, right)) return Number.POSITIVE_INFINITY;
+    const a = right[0];
+    const b = right[1];
+    const c = right[2];
+    const d = right[3];
+    const e = right[4];
     const spanMin = times[count - 1] - t0;
     const gain = (sinceMin: number) => (b + c) * sinceMin + d * Math.sqrt(sinceMin) + e;
     if (gain(Math.min(soonMin, spanMin)) < -this.#noise || c * spanMin + d * Math.sqrt(spanMin) + e < 0)
@@ -206,3 +246,5 @@ class BendFit {
     return Math.max(0, this.#squares - a * y - b * ty - c * ry - d * qy - e * jy) / this.#noise ** 2;
   }
 }
+
+const fit = new BendFit();

@@ -1,4 +1,5 @@
 import { median } from '../numerics/median.ts';
+import { Scratch } from '../numerics/scratch.ts';
 import type { VacuumSeries } from './vacuum-series.ts';
 
 /** No gauge is quieter than this ratio. */
@@ -10,10 +11,12 @@ const tellingStep = 800;
 /** Variance of a normal distribution cut to its middle nine tenths, as a ratio of the whole. */
 const varianceOfNineTenths = 0.623;
 
+const scratch = new Scratch();
+
 /** Standard deviation of the noise of the levels over the whole log, from the median size of their second differences. */
 export function levelNoise(levels: Float64Array): number {
   const stride = Math.max(1, Math.ceil(levels.length / most));
-  const sizes = new Float64Array(Math.ceil((levels.length - 2) / stride));
+  const sizes = scratch.take(Math.ceil((levels.length - 2) / stride));
   for (let i = 1, k = 0; i < levels.length - 1; i += stride, k += 1)
     sizes[k] = Math.abs(levels[i - 1] - 2 * levels[i] + levels[i + 1]);
   return Math.max(leastNoise, median(sizes) / 0.6745 / Math.sqrt(6));
@@ -41,7 +44,7 @@ export function gaugeGrain(
   to: number,
   lowest: number,
 ): GaugeGrain {
-  const squares = new Float64Array(most);
+  const squares = scratch.take(most);
   let count = 0;
   let looked = 0;
   let changes = 0;

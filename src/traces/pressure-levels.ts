@@ -22,23 +22,35 @@ export function pressureLevels({ vacuumPa }: VacuumSeries, memory?: Float64Array
   const count = vacuumPa.length;
   let leastPa = overPa;
   let mostPa = 0;
-  let overs = 0;
+  // Of the readings above the range: the first after one within it, where the last stretch of them begins, and the last.
+  let innerOver = -1;
+  let stretchFrom = 0;
+  let lastOver = -1;
   for (let i = 0; i < count; i += 1) {
     const pa = vacuumPa[i];
-    if (pa > 0 && pa < leastPa) leastPa = pa;
-    if (pa === Number.POSITIVE_INFINITY) overs += 1;
-    else if (pa > mostPa) mostPa = pa;
+    if (pa < leastPa && pa > 0) leastPa = pa;
+    if (!(pa > mostPa)) continue;
+    if (pa < Number.POSITIVE_INFINITY) mostPa = pa;
+    else {
+      if (i !== lastOver + 1) {
+        stretchFrom = i;
+        if (innerOver < 0) innerOver = i;
+      }
+      lastOver = i;
+    }
   }
   const floorPa = leastPa / 2;
   const levels = memory === undefined || memory.length < count ? new Float64Array(count) : memory.subarray(0, count);
   let last = Number.NaN;
   let level = 0;
+  let before = vacuumPa[0];
+  let at = before;
   for (let i = 0; i < count; i += 1) {
     // The median of three pressures has the median of their logarithms.
-    const a = vacuumPa[i > 0 ? i - 1 : i];
-    const b = vacuumPa[i];
-    const c = vacuumPa[i < count - 1 ? i + 1 : i];
-    const middle = medianOfThree(a, b, c);
+    const after = i < count - 1 ? vacuumPa[i + 1] : at;
+    const middle = medianOfThree(before, at, after);
+    before = at;
+    at = after;
     // Gauges in steps repeat themselves, and above their range they say nothing else.
     if (middle !== last) {
       level = Math.log(middle > overPa ? overPa : middle > floorPa ? middle : floorPa);
@@ -46,22 +58,33 @@ export function pressureLevels({ vacuumPa }: VacuumSeries, memory?: Float64Array
     }
     levels[i] = level;
   }
-  if (overs > 0 && mostPa < overPa) levelFlicker(vacuumPa, levels, mostPa);
+  // Most logs are above the range at their ends only.
+  const isBetween = innerOver >= 0 && (innerOver < stretchFrom || lastOver < count - 1);
+  if (isBetween && mostPa < overPa) levelFlicker(vacuumPa, levels, mostPa, innerOver, lastOver);
   return levels;
 }
 
 /**
  * Near the end of its range a gauge flickers between readings and "above": there the pressure is about its highest
  * reading, and no break.
+ *
+ * @param firstOver index of the first reading above the range after one within it; @param lastOver of the last
  */
-function levelFlicker(vacuumPa: Float64Array, levels: Float64Array, mostPa: number): void {
+function levelFlicker(
+  vacuumPa: Float64Array,
+  levels: Float64Array,
+  mostPa: number,
+  firstOver: number,
+  lastOver: number,
+): void {
   const level = Math.log(mostPa);
+  const nearPa = nearMost * mostPa;
   let last = -1;
-  for (let i = 0; i < vacuumPa.length; i += 1) {
-    if (!(vacuumPa[i] > nearMost * mostPa && vacuumPa[i] < Number.POSITIVE_INFINITY)) {
-      if (vacuumPa[i] <= nearMost * mostPa) last = -1;
-      continue;
-    }
+  const end = Math.min(vacuumPa.length, lastOver + flickers);
+  for (let i = Math.max(0, firstOver - flickers); i < end; i += 1) {
+    const pa = vacuumPa[i];
+    if (pa <= nearPa) last = -1;
+    if (!(pa > nearPa && pa < Number.POSITIVE_INFINITY)) continue;
     if (last >= 0 && i - last <= flickers)
       for (let over = last + 1; over < i; over += 1) levels[over] = Math.min(levels[over], level);
     last = i;

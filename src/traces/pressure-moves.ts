@@ -89,7 +89,8 @@ export function pressureMoves({ elapsedS, testPa, lineK }: PressureSeries): Pres
 function withoutBlips(testPa: Float64Array): Float64Array {
   const clean = testPa.slice();
   for (let at = 1; at < testPa.length - 1; at += 1) {
-    const [before, after] = [testPa[at - 1], testPa[at + 1]];
+    const before = testPa[at - 1];
+    const after = testPa[at + 1];
     const apart = Math.abs(before - after) / Math.max(before, after, 1);
     const off = Math.abs(testPa[at] - before) / Math.max(before, testPa[at], 1);
     if (apart < agreeingRatio && off < releaseRatio) clean[at] = medianOfThree(before, testPa[at], after);
@@ -146,7 +147,8 @@ function grainOf(testPa: Float64Array): number {
   const stride = Math.max(1, Math.floor(testPa.length / tellingNoise));
   const bends: number[] = [];
   for (let at = 1; at < testPa.length - 1; at += stride) {
-    const [before, after] = [testPa[at] - testPa[at - 1], testPa[at + 1] - testPa[at]];
+    const before = testPa[at] - testPa[at - 1];
+    const after = testPa[at + 1] - testPa[at];
     if (Math.max(Math.abs(before), Math.abs(after)) < slowRatio * testPa[at]) bends.push(Math.abs(after - before));
   }
   const noisePa = bends.length === 0 ? 0 : median(bends) / 0.6745 / Math.sqrt(6);

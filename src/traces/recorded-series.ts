@@ -63,53 +63,62 @@ export function scanSeries({ elapsedS, values }: RecordedSeries, low: number, hi
   let step = Number.POSITIVE_INFINITY;
   let outside = 0;
   let worst = Number.NaN;
-  let [equalFrom, equalTo, longest] = [0, 0, 1];
+  let equalFrom = 0;
+  let equalTo = 0;
+  let longest = 1;
   const gaps: SeriesGap[] = [];
   let last = -1;
+  let lastS = Number.NaN;
   let lastValue = Number.NaN;
-  let beforeS = Number.POSITIVE_INFINITY;
+  let beforeS = Number.NaN;
   let isAfterGap = false;
   let from = 0;
   let run = 0;
+  let isOutside = false;
   for (let row = 0; row < values.length; row += 1) {
     const value = values[row];
     if (Number.isNaN(value)) continue;
-    if (last >= 0) {
-      const apartS = elapsedS[row] - elapsedS[last];
-      const isGap = apartS > leastGapS && apartS > gapTimes * beforeS;
-      if (isGap && gaps.length < mostGaps) gaps.push({ fromIndex: last, toIndex: row });
-      // Two in a row are another interval.
-      if (!isGap || isAfterGap) beforeS = apartS;
-      isAfterGap = isGap;
-    }
-    if (value === lastValue) run += 1;
+    // No gap before the first reading, nor before the second, where no interval is known yet.
+    const atS = elapsedS[row];
+    const apartS = atS - lastS;
+    const isGap = apartS > leastGapS && apartS > gapTimes * beforeS;
+    if (isGap && gaps.length < mostGaps) gaps.push({ fromIndex: last, toIndex: row });
+    // Two in a row are another interval.
+    if (!isGap || isAfterGap) beforeS = apartS;
+    isAfterGap = isGap;
+    last = row;
+    lastS = atS;
+    if (value === Number.POSITIVE_INFINITY) over += 1;
     else {
+      readings += 1;
+      sum += value;
+    }
+    if (value === lastValue) {
+      run += 1;
+      if (run > longest && value < Number.POSITIVE_INFINITY) {
+        longest = run;
+        equalFrom = from;
+        equalTo = row;
+      }
+    } else {
       const change = Math.abs(value - lastValue);
       if (change < step && change > leastStep) step = change;
       from = row;
       run = 1;
       lastValue = value;
+      isOutside = false;
+      if (value < Number.POSITIVE_INFINITY) {
+        if (value < least) least = value;
+        if (value > most) most = value;
+        if (value < low || value > high) {
+          isOutside = true;
+          const beyond = value < low ? low - value : value - high;
+          const worstBeyond = worst < low ? low - worst : worst - high;
+          if (!(beyond <= worstBeyond)) worst = value;
+        }
+      }
     }
-    last = row;
-    if (value === Number.POSITIVE_INFINITY) {
-      over += 1;
-      continue;
-    }
-    if (run > longest) {
-      longest = run;
-      equalFrom = from;
-      equalTo = row;
-    }
-    readings += 1;
-    sum += value;
-    if (value < least) least = value;
-    if (value > most) most = value;
-    if (value < low || value > high) {
-      outside += 1;
-      const beyond = value < low ? low - value : value - high;
-      const worstBeyond = worst < low ? low - worst : worst - high;
-      if (!(beyond <= worstBeyond)) worst = value;
-    }
+    if (isOutside) outside += 1;
   }
   return {
     readings,

@@ -39,15 +39,11 @@ export function runningStretches(
   const stretches: { fromRow: number; toRow: number }[] = [];
   let isStopSeen = false;
   for (let row = 0; row < elapsedS.length; row += 1) {
-    // Where the columns were swapped, the sides are apart all the same.
-    const [one, other] = [liquidPa?.[row] ?? Number.NaN, suctionPa?.[row] ?? Number.NaN];
-    const [highPa, lowPa] = [Math.max(one, other), Math.min(one, other)];
-    const apart = lowPa < leastPa ? 0 : Math.min(highPa / lowPa / apartRatio, (highPa - lowPa) / apartPa);
     // It runs from 1 on.
-    const told = isPower ? powerW[row] / fromW : isSaid ? mode[row] : apart;
+    const told = isPower ? powerW[row] / fromW : isSaid ? mode[row] : apart(liquidPa?.[row], suctionPa?.[row]);
     if (told < 1) isStopSeen = true;
     if (!(told >= 1)) continue;
-    const last = stretches.at(-1);
+    const last = stretches.length === 0 ? undefined : stretches[stretches.length - 1];
     const mostS = isStopSeen ? pauseS : unseenS;
     if (last !== undefined && elapsedS[row] - elapsedS[last.toRow] <= mostS) last.toRow = row;
     else stretches.push({ fromRow: row, toRow: row });
@@ -56,8 +52,17 @@ export function runningStretches(
   return stretches.filter(({ fromRow, toRow }) => toRow > fromRow);
 }
 
+/** How far the sides are apart, against what a running system keeps them; where the columns were swapped all the same. */
+function apart(onePa = Number.NaN, otherPa = Number.NaN): number {
+  const highPa = Math.max(onePa, otherPa);
+  const lowPa = Math.min(onePa, otherPa);
+  return lowPa < leastPa ? 0 : Math.min(highPa / lowPa / apartRatio, (highPa - lowPa) / apartPa);
+}
+
 /** The power from which a compressor runs [W]; undefined where it never took any. */
 export function runningW(powerW: Float64Array | undefined): number | undefined {
-  const mostW = powerW?.reduce((most, watts) => (watts > most ? watts : most), 0) ?? 0;
+  if (powerW === undefined) return undefined;
+  let mostW = 0;
+  for (let row = 0; row < powerW.length; row += 1) if (powerW[row] > mostW) mostW = powerW[row];
   return mostW > 0 ? Math.max(leastW, leastShare * mostW) : undefined;
 }

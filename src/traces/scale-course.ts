@@ -81,7 +81,8 @@ function courseOf(series: ScaleSeries, grain: ScaleGrain, events: readonly Scale
   const after = standOf(corrected, to, 1);
   if (before === undefined || after === undefined || to <= from) return { ...course, isCut: true };
   const [fromS, toS] = [corrected.elapsedS[from], corrected.elapsedS[to]];
-  const highestKg = corrected.scaleKg.subarray(from, to + 1).reduce((most, kg) => Math.max(most, kg), before.kg);
+  let highestKg = before.kg;
+  for (let at = from; at <= to; at += 1) highestKg = Math.max(highestKg, corrected.scaleKg[at]);
   const flow = { fromS, toS, massKg: before.kg - after.kg, roseKg: highestKg - before.kg, before, after };
   return { ...course, flow };
 }
@@ -95,6 +96,7 @@ function isFlow(event: ScaleEvent, { elapsedS }: ScaleSeries, grain: ScaleGrain,
 
 /** The readings less what events left added to them; those in their midst are left out. */
 function withoutEvents({ elapsedS, scaleKg }: ScaleSeries, events: readonly ScaleEvent[]): ScaleSeries {
+  if (events.length === 0) return { elapsedS, scaleKg };
   const times: number[] = [];
   const masses: number[] = [];
   let addedKg = 0;

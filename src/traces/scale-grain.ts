@@ -1,4 +1,5 @@
 import { quantile } from '../numerics/quantile.ts';
+import { Scratch } from '../numerics/scratch.ts';
 import type { ScaleSeries } from './scale-series.ts';
 
 /** How finely a scale shows, and how still its readings stand. */
@@ -20,6 +21,8 @@ const quietBias = 2;
 /** Steps that a scale may have [kg]: finer ones show as noise. */
 const leastStepKg = 0.0002;
 
+const scratch = new Scratch();
+
 /** @param stepKg step on record [kg]; else the smallest change that the readings show tells it */
 export function scaleGrain({ scaleKg }: ScaleSeries, stepKg: number | undefined): ScaleGrain {
   let smallestKg = Number.POSITIVE_INFINITY;
@@ -28,25 +31,27 @@ export function scaleGrain({ scaleKg }: ScaleSeries, stepKg: number | undefined)
     if (changeKg >= leastStepKg && changeKg < smallestKg) smallestKg = changeKg;
   }
   const ownKg = stepKg !== undefined && stepKg > 0 ? stepKg : Number.isFinite(smallestKg) ? smallestKg : leastStepKg;
-  const variances: number[] = [];
-  for (let from = 0; from + windowReadings <= scaleKg.length; from += 1)
-    variances.push(variance(scaleKg.subarray(from, from + windowReadings)));
+  const variances = scratch.take(Math.max(0, scaleKg.length + 1 - windowReadings));
+  for (let from = 0; from < variances.length; from += 1) variances[from] = varianceFrom(scaleKg, from);
   const quiet = variances.length === 0 ? 0 : quantile(variances, quietShare) * quietBias ** 2;
   const noiseKg = Math.sqrt(Math.max(0, quiet - ownKg ** 2 / 12));
   return { stepKg: ownKg, noiseKg, stillKg: Math.max(2.2 * ownKg, 6 * noiseKg) };
 }
 
-/** Variance about a line: of a steady flow only the noise is left. */
-function variance(values: Float64Array): number {
-  const count = values.length;
-  const middle = (count - 1) / 2;
-  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+/** Variance of a window about a line: of a steady flow only the noise is left. */
+function varianceFrom(scaleKg: Float64Array, from: number): number {
+  const middle = (windowReadings - 1) / 2;
+  let mean = 0;
+  for (let at = 0; at < windowReadings; at += 1) mean += scaleKg[from + at];
+  mean /= windowReadings;
   let slope = 0;
   let squares = 0;
-  for (let at = 0; at < count; at += 1) {
-    slope += (at - middle) * (values[at] - mean);
+  for (let at = 0; at < windowReadings; at += 1) {
+    slope += (at - middle) * (scaleKg[from + at] - mean);
     squares += (at - middle) ** 2;
   }
   slope /= squares;
-  return values.reduce((sum, value, at) => sum + (value - mean - slope * (at - middle)) ** 2, 0) / (count - 2);
+  let sum = 0;
+  for (let at = 0; at < windowReadings; at += 1) sum += (scaleKg[from + at] - mean - slope * (at - middle)) ** 2;
+  return sum / (windowReadings - 2);
 }

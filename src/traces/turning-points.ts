@@ -18,6 +18,8 @@ export function turningPoints(values: ArrayLike<number>, threshold: number): Leg
   let low = 0;
   let high = 0;
   let start = 0;
+  /** Value of the lowest of a falling leg so far, or of the highest of a rising one. */
+  let turn = 0;
   let direction: Leg['direction'] | undefined;
   for (let i = 1; i < values.length; i += 1) {
     const value = values[i];
@@ -33,20 +35,27 @@ export function turningPoints(values: ArrayLike<number>, threshold: number): Leg
         start = low;
         high = i;
       }
+      if (direction !== undefined) turn = value;
     } else if (direction === 'falling') {
-      if (value < values[low]) low = i;
-      else if (value - values[low] >= threshold) {
+      if (value < turn) {
+        low = i;
+        turn = value;
+      } else if (value - turn >= threshold) {
         legs.push({ direction, from: start, to: low });
         direction = 'rising';
         start = low;
         high = i;
+        turn = value;
       }
-    } else if (value > values[high]) high = i;
-    else if (values[high] - value >= threshold) {
+    } else if (value > turn) {
+      high = i;
+      turn = value;
+    } else if (turn - value >= threshold) {
       legs.push({ direction, from: start, to: high });
       direction = 'falling';
       start = high;
       low = i;
+      turn = value;
     }
   }
   if (direction !== undefined) legs.push({ direction, from: start, to: values.length - 1 });

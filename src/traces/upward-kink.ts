@@ -1,4 +1,5 @@
 import { groupMeans } from '../numerics/group-means.ts';
+import { Scratch } from '../numerics/scratch.ts';
 import { valleySplit } from '../numerics/valley-split.ts';
 import { type BendProfile, type BendSearch, bendProfile, lagVariance } from './bend-profile.ts';
 
@@ -43,6 +44,8 @@ const clearlyAbove = 14;
 /** Where so many readings in a row show the same, the gauge's steps hide the curve. */
 const coarseRepeats = 4;
 
+const scratch = { times: new Scratch(), means: new Scratch() };
+
 /**
  * Finds where a curve that was falling or level turns upwards and stays up.
  *
@@ -67,8 +70,8 @@ export function upwardKink(
 ): Kink | undefined {
   if (to - from < 2 * fewest) return undefined;
   const group = Math.max(1, Math.ceil((to - from) / places));
-  const times = groupMeans(timesS, from, to, group);
-  const means = groupMeans(values, from, to, group);
+  const times = groupMeans(timesS, from, to, group, scratch.times);
+  const means = groupMeans(values, from, to, group, scratch.means);
   const variance = (noiseDeviation ** 2 * (group === 1 ? 1 : lagVariance)) / group;
   const { index, misfits, fallingMisfit } = valleySplit(means);
   if ((fallingMisfit - misfits[index]) / variance < leastGain) return undefined;

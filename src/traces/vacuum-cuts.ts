@@ -16,6 +16,9 @@ const breakWithinS = 60;
 /** … to at least this pressure [Pa]. */
 const breakToPa = 3_000;
 
+/** More than sums of levels are rounded by. */
+const rounding = 1e-9;
+
 export interface VacuumCut {
   from: number;
   /** Last index before the break, or of the log. */
@@ -40,7 +43,7 @@ export function vacuumCuts({ elapsedS, vacuumPa }: VacuumSeries, levels: Float64
   const legs = turningPoints(levels, threshold);
   for (const [index, leg] of legs.entries()) {
     if (leg.direction !== 'rising') continue;
-    const onset = breakOnset(elapsedS, levels, leg.from, leg.to);
+    const onset = breakOnset(elapsedS, levels, leg.from, leg.to, threshold);
     const next = legs[index + 1];
     const pumpedAgain =
       next !== undefined &&
@@ -72,9 +75,21 @@ export function topLeft(levels: Float64Array, from: number, to: number): number 
   return left;
 }
 
-/** The last reading before the pressure is brought up on purpose, within a rising leg. */
-function breakOnset(elapsedS: Float64Array, levels: Float64Array, from: number, to: number): number | undefined {
+/**
+ * The last reading before the pressure is brought up on purpose, within a rising leg.
+ *
+ * @param wiggle no reading of the leg is so much above its end, and none below its beginning
+ */
+function breakOnset(
+  elapsedS: Float64Array,
+  levels: Float64Array,
+  from: number,
+  to: number,
+  wiggle: number,
+): number | undefined {
   const enough = Math.log(breakToPa);
+  const most = levels[to] + wiggle + rounding;
+  if (most - levels[from] < breakRise || most < enough) return undefined;
   let ahead = from;
   for (let i = from; i < to; i += 1) {
     while (ahead < to && elapsedS[ahead + 1] <= elapsedS[i] + breakWithinS) ahead += 1;

@@ -99,7 +99,12 @@ function phasesOfPull(
   const { elapsedS } = series;
   if (to - from < 2) return { phases: [], pulled: false };
   let lowest = from;
-  for (let i = from; i <= to; i += 1) if (levels[i] < levels[lowest]) lowest = i;
+  let lowestLevel = levels[from];
+  for (let i = from; i <= to; i += 1) {
+    if (levels[i] >= lowestLevel) continue;
+    lowest = i;
+    lowestLevel = levels[i];
+  }
   const pulled = reopened || levels[from] - levels[lowest] > pullFall;
   const sought =
     levels[lowest] < Math.log(isolationBelowPa)

@@ -23,13 +23,7 @@ export interface PhaseMark {
  */
 export function usable(series: VacuumSeries): VacuumSeries {
   const { elapsedS, vacuumPa } = series;
-  let count = 0;
-  let above = 0;
-  for (let i = 0; i < vacuumPa.length; i += 1) {
-    if (vacuumPa[i] >= 0) count += 1;
-    if (vacuumPa[i] > 0) above += 1;
-  }
-  if (above === 0) count = 0;
+  const count = vacuumPa.some((pa) => pa > 0) ? countShown(vacuumPa) : 0;
   if (count === vacuumPa.length) return series;
   const times = new Float64Array(count);
   const pressures = new Float64Array(count);
@@ -40,4 +34,10 @@ export function usable(series: VacuumSeries): VacuumSeries {
     next += 1;
   }
   return { gauge: series.gauge, elapsedS: times, vacuumPa: pressures };
+}
+
+function countShown(vacuumPa: Float64Array): number {
+  let count = 0;
+  for (let i = 0; i < vacuumPa.length; i += 1) if (vacuumPa[i] >= 0) count += 1;
+  return count;
 }

@@ -14,28 +14,41 @@ export function warmingRatio(elapsedS: Float64Array, lineK: Float64Array): Float
   const fromS = elapsedS[0] ?? 0;
   const bucketOf = (atS: number) => Math.floor((atS - fromS) / bucketS);
   const extremes = new Map<number, { low: number; high: number }>();
+  let last = Number.NaN;
+  let found = { low: Number.NaN, high: Number.NaN };
   for (let at = 0; at < lineK.length; at += 1) {
-    if (!(lineK[at] > 0)) continue;
+    const kelvin = lineK[at];
+    if (!(kelvin > 0)) continue;
     const bucket = bucketOf(elapsedS[at]);
-    const { low, high } = extremes.get(bucket) ?? { low: lineK[at], high: lineK[at] };
-    extremes.set(bucket, { low: Math.min(low, lineK[at]), high: Math.max(high, lineK[at]) });
+    if (bucket !== last) {
+      last = bucket;
+      found = { low: kelvin, high: kelvin };
+      extremes.set(bucket, found);
+    } else if (kelvin < found.low) found.low = kelvin;
+    else if (kelvin > found.high) found.high = kelvin;
   }
   const around = aroundS / bucketS;
-  const known = new Map<number, number>();
   const ratioAt = (bucket: number) => {
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
     for (let near = bucket - around; near <= bucket + around; near += 1) {
-      const found = extremes.get(near);
-      if (found === undefined) continue;
-      low = Math.min(low, found.low);
-      high = Math.max(high, found.high);
+      const beside = extremes.get(near);
+      if (beside === undefined) continue;
+      low = Math.min(low, beside.low);
+      high = Math.max(high, beside.high);
     }
     return high >= low ? high / low - 1 : Number.NaN;
   };
-  return elapsedS.map((atS) => {
-    const bucket = bucketOf(atS);
-    const ratio = known.get(bucket) ?? ratioAt(bucket);
-    known.set(bucket, ratio);
-    return ratio;
-  });
+  const ratios = new Float64Array(elapsedS.length);
+  let known = Number.NaN;
+  let ratio = Number.NaN;
+  for (let at = 0; at < elapsedS.length; at += 1) {
+    const bucket = bucketOf(elapsedS[at]);
+    if (bucket !== known) {
+      known = bucket;
+      ratio = ratioAt(bucket);
+    }
+    ratios[at] = ratio;
+  }
+  return ratios;
 }

@@ -27,8 +27,11 @@ export function withoutSpikes(elapsedS: Float64Array, values: Float64Array): Flo
  */
 export function withoutWild(values: Float64Array, mostOff: (value: number) => number): Float64Array {
   const last = values.length - 1;
-  return values.map((value, at) => {
+  const clean = new Float64Array(values.length);
+  for (let at = 0; at <= last; at += 1) {
+    const value = values[at];
     const middle = medianOfThree(values[Math.max(0, at - 1)], value, values[Math.min(last, at + 1)]);
-    return Math.abs(value - middle) > mostOff(middle) ? middle : value;
-  });
+    clean[at] = Math.abs(value - middle) > mostOff(middle) ? middle : value;
+  }
+  return clean;
 }

@@ -29,3 +29,16 @@ test('as many lie below as above, in any order', () => {
     { seed: 1 },
   );
 });
+
+test('it is the middle of a sort to the bit, with NaN, −0 and infinities too', () => {
+  const few = [Number.NaN, -0, 0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 1, 2];
+  const number = fc.oneof(fc.constantFrom(...few), fc.constantFrom(1, 2), fc.double({ noNaN: true }));
+  fc.assert(
+    fc.property(fc.array(number, { minLength: 1, maxLength: 40 }), (values) => {
+      const sorted = Float64Array.from(values).sort();
+      const middle = sorted.length >> 1;
+      expect(median(values)).toBe(sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2);
+    }),
+    { seed: 3 },
+  );
+});

@@ -2,6 +2,7 @@ import { Random } from '../../numerics/random.ts';
 import { driftRate } from '../rise/drift-rate.ts';
 import { levelOf } from '../rise/level-before.ts';
 import { RiseBasis } from '../rise/rise-basis.ts';
+import { RiseColumns } from '../rise/rise-columns.ts';
 import { riseOutlook } from '../rise/rise-outlook.ts';
 import { type ReadingNoise, readingNoise, riseSamples } from '../rise/rise-samples.ts';
 import { type Sight, sight } from '../rise/sight.ts';
@@ -47,7 +48,8 @@ export function riseTestSight(test: PlannedRiseTest): (durationS: number) => Sig
     const samples = riseSamples(series, 1, readings, { startS: 0, before, stepPa, noise });
     if (samples === undefined) return undefined;
     const basis = new RiseBasis(samples, outlook);
-    const seen = sight(samples, { basis, isWet: false }, { leakPaPerS: 0, parts: [] }, 1);
+    const columns = new RiseColumns(basis, samples.vacuumPa, samples.weights);
+    const seen = sight(samples, { columns, isWet: false }, { leakPaPerS: 0, parts: [] }, 1);
     return smallestSeen(seen, driftRate(basis.testS, fromPa));
   };
 }

@@ -25,6 +25,8 @@ export function clampedReadings(series: PressureSeries, from: number, to: number
   const reaches = elapsedS[first] - elapsedS[from] <= mostOffS && elapsedS[to] - elapsedS[last] <= mostOffS;
   if (first === last || !reaches) return undefined;
   const inside = lineK.subarray(first, last + 1);
+  if (inside.every(isPipeTemperature))
+    return { elapsedS: elapsedS.subarray(first, last + 1), testPa: testPa.subarray(first, last + 1), lineK: inside };
   const of = (column: Float64Array) =>
     column.subarray(first, last + 1).filter((_, at) => isPipeTemperature(inside[at]));
   return { elapsedS: of(elapsedS), testPa: of(testPa), lineK: of(lineK) };

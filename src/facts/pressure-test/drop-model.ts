@@ -42,7 +42,10 @@ export function dropModel(options: DropModelOptions): NormalPart[] {
     const kernel = wanderKernel(means, timeS);
     for (const wanderK of wandersK) {
       const variance = (paPerK * wanderK) ** 2;
-      for (let place = 0; place < n * n; place += 1) covariance[place] = known[place] + variance * kernel[place];
+      // The lower triangle; nothing reads the upper one.
+      for (let row = 0; row < n; row += 1)
+        for (let place = row * n; place <= row * n + row; place += 1)
+          covariance[place] = known[place] + variance * kernel[place];
       const line = correlatedLine(means.sinceS, correctedPa, covariance);
       if (line === undefined) continue;
       const off = Math.log(wanderK / (likelyWander * accuracyK)) / wanderSpread;

@@ -44,9 +44,13 @@ export function holdMeans({ elapsedS: times, testPa, lineK }: ClampedSeries): Ho
   const lastedS = times[count - 1] - times[0];
   const bins = Math.min(mostMeans, count);
   const widthS = lastedS / bins;
-  const binOf = Int32Array.from(times, (at) => Math.min(bins - 1, Math.floor((at - times[0]) / widthS)));
+  const binOf = new Int32Array(count);
   const all = new Float64Array(bins);
-  for (const bin of binOf) all[bin] += 1;
+  for (let at = 0; at < count; at += 1) {
+    const bin = Math.min(bins - 1, Math.floor((times[at] - times[0]) / widthS));
+    binOf[at] = bin;
+    all[bin] += 1;
+  }
   const used = Array.from(all.keys()).filter((bin) => all[bin] > 0);
   const meansOf = (values: Float64Array): Float64Array => {
     const sums = new Float64Array(bins);
@@ -78,8 +82,12 @@ function grainOf(values: Float64Array, least: number): ReadingGrain {
   let bends = 0;
   let changes = 0;
   let step = Number.POSITIVE_INFINITY;
+  let lowest = values[0];
+  let most = values[0];
   for (let at = 1; at < values.length; at += 1) {
     if (at < values.length - 1) bends += (values[at - 1] - 2 * values[at] + values[at + 1]) ** 2;
+    lowest = Math.min(lowest, values[at]);
+    most = Math.max(most, values[at]);
     const change = Math.abs(values[at] - values[at - 1]);
     if (change <= least) continue;
     changes += 1;
@@ -87,7 +95,5 @@ function grainOf(values: Float64Array, least: number): ReadingGrain {
   }
   const noise = Math.sqrt(bends / Math.max(1, values.length - 2) / 6);
   if (changes === 0) return { noise, changes, levels: 1, step: 0 };
-  const range =
-    values.reduce((high, value) => Math.max(high, value)) - values.reduce((low, value) => Math.min(low, value));
-  return { noise, changes, levels: Math.round(range / step) + 1, step };
+  return { noise, changes, levels: Math.round((most - lowest) / step) + 1, step };
 }

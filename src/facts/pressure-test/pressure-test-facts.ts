@@ -106,12 +106,18 @@ function endFacts({ elapsedS, testPa, lineK }: PressureSeries, atmospherePa: num
   if (lineK === undefined) return { ...facts, ...coolingFacts(heldPa, endPa) };
   const tameK = withoutWild(lineK, () => mostOffK);
   const [heldK, endK] = ends(tameK);
+  let coldestK = tameK[0];
+  let warmestK = tameK[0];
+  for (let at = 1; at < tameK.length; at += 1) {
+    coldestK = Math.min(coldestK, tameK[at]);
+    warmestK = Math.max(warmestK, tameK[at]);
+  }
   return {
     ...facts,
     held_line_k: heldK,
     end_line_k: endK,
-    coldest_line_k: tameK.reduce((low, kelvin) => Math.min(low, kelvin)),
-    warmest_line_k: tameK.reduce((high, kelvin) => Math.max(high, kelvin)),
+    coldest_line_k: coldestK,
+    warmest_line_k: warmestK,
     expected_end_test_pa: nitrogenPressureAfter({ startPa: heldPa, startK: heldK, endK }),
   };
 }
@@ -165,5 +171,8 @@ function fallOf(means: HoldMeans, options: { settledForS: number; stepPa: number
 
 /** The highest pressure; a single wild reading is none. */
 function highest({ elapsedS, testPa }: PressureSeries): number {
-  return withoutSpikes(elapsedS, testPa).reduce((high, pa) => Math.max(high, pa), 0);
+  const clean = withoutSpikes(elapsedS, testPa);
+  let high = 0;
+  for (let at = 0; at < clean.length; at += 1) high = Math.max(high, clean[at]);
+  return high;
 }

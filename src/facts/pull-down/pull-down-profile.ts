@@ -50,10 +50,9 @@ export function pullDownProfile({ elapsedS, vacuumPa }: VacuumSeries, pull: Last
   for (let i = first + 1; i <= toIndex && next < rungsPa.length; i += 1) {
     const rungPa = rungsPa[next];
     // A median is at or below only where the reading and a neighbour, or both neighbours, are.
-    const here = vacuumPa[i] <= rungPa ? 1 : 0;
-    const left = vacuumPa[i - 1] <= rungPa ? 1 : 0;
-    const right = vacuumPa[i < toIndex ? i + 1 : i] <= rungPa ? 1 : 0;
-    if (here + left + right < 2) continue;
+    const isHere = vacuumPa[i] <= rungPa;
+    const isAfter = vacuumPa[i < toIndex ? i + 1 : i] <= rungPa;
+    if (isHere ? !isAfter && vacuumPa[i - 1] > rungPa : !(isAfter && vacuumPa[i - 1] <= rungPa)) continue;
     before = middle(vacuumPa, i - 1, fromIndex, toIndex);
     const after = middle(vacuumPa, i, fromIndex, toIndex);
     const tookS = elapsedS[i] - elapsedS[i - 1];

@@ -36,34 +36,52 @@ export function backwardJump(all: readonly ScannedSeries[]): BackwardJump | unde
 }
 
 function interleaved(elapsedS: Float64Array, values: Float64Array, step: number) {
+  const { score, from, to } = longestAlternation(values, step);
+  if (score < fewest) return undefined;
+  const jumpS = elapsedS[to] - elapsedS[from];
+  const hereS = jumpS / (countRead(values, from, to) - 1);
+  return hereS <= mostShare * usualElsewhere(elapsedS, values, from, to)
+    ? { jumpS, startS: elapsedS[from] }
+    : undefined;
+}
+
+/** The longest stretch in which the values go to and fro, and how many of them do. */
+function longestAlternation(values: Float64Array, step: number) {
   let score = 0;
-  let best = { score: 0, from: 0, to: 0 };
+  let bestScore = 0;
+  let bestFrom = 0;
+  let bestTo = 0;
   let from = 0;
   // The last three readings, and where the last lies.
-  let [first, second, third] = [Number.NaN, Number.NaN, Number.NaN];
+  let first = Number.NaN;
+  let second = Number.NaN;
+  let third = Number.NaN;
   let lastRow = 0;
   for (let row = 0; row < values.length; row += 1) {
     const value = values[row];
     if (Number.isNaN(value)) continue;
     const apart = Math.abs(value - third);
-    const isTo = (value > third && second > third) || (value < third && second < third);
     const same = Math.abs(value - second) + Math.abs(third - first);
-    if (isTo && apart > apartTimes * same && apart > apartSteps * step) {
+    // What is seldom so is asked first: noise alone goes to and fro at two of three readings.
+    if (
+      apart > apartTimes * same &&
+      apart > apartSteps * step &&
+      ((value > third && second > third) || (value < third && second < third))
+    ) {
       if (score === 0) from = lastRow;
       score += 1;
-      if (score > best.score) best = { score, from, to: row };
-    } else if (score > 0) score = Math.max(0, score - missed);
+      if (score > bestScore) {
+        bestScore = score;
+        bestFrom = from;
+        bestTo = row;
+      }
+    } else if (score > 0) score = score > missed ? score - missed : 0;
     first = second;
     second = third;
     third = value;
     lastRow = row;
   }
-  if (best.score < fewest) return undefined;
-  const jumpS = elapsedS[best.to] - elapsedS[best.from];
-  const hereS = jumpS / (countRead(values, best.from, best.to) - 1);
-  return hereS <= mostShare * usualElsewhere(elapsedS, values, best.from, best.to)
-    ? { jumpS, startS: elapsedS[best.from] }
-    : undefined;
+  return { score: bestScore, from: bestFrom, to: bestTo };
 }
 
 function countRead(values: Float64Array, from: number, to: number): number {
@@ -77,7 +95,8 @@ function usualElsewhere(elapsedS: Float64Array, values: Float64Array, from: numb
   const apartS: number[] = [];
   const stride = Math.max(1, Math.floor(values.length / places));
   for (let start = 0; start < values.length; start += stride) {
-    let [row, last] = [start, -1];
+    let row = start;
+    let last = -1;
     while (row < values.length && (last < 0 || Number.isNaN(values[row]))) {
       if (!Number.isNaN(values[row])) last = row;
       row += 1;
@@ -85,5 +104,5 @@ function usualElsewhere(elapsedS: Float64Array, values: Float64Array, from: numb
     const isOutside = row < from || last > to;
     if (last >= 0 && row < values.length && isOutside) apartS.push(elapsedS[row] - elapsedS[last]);
   }
-  return apartS.length < 8 ? Number.NaN : median(Float64Array.from(apartS));
+  return apartS.length < 8 ? Number.NaN : median(apartS);
 }

@@ -1,3 +1,4 @@
+import { Scratch } from '../../numerics/scratch.ts';
 import type { RecordedSeries } from '../../traces/recorded-series.ts';
 
 /** Rows of a series, ends included. */
@@ -16,6 +17,8 @@ const bendSteps = 3;
 /** Fewer readings tell of no noise. */
 const fewest = 20;
 
+const scratch = new Scratch();
+
 /**
  * How noisy a sensor is at about the value that it repeats elsewhere: the share of its readings that stick out of their
  * neighbours by three of its steps and more, to one side and the other.
@@ -32,31 +35,38 @@ export function noiseShare(
   within: Stretch,
 ): number {
   const isNear = nearness(column, equal.value);
-  let readings = 0;
   let out = 0;
   let lastSign = 0;
-  let [before, middle] = [Number.NaN, Number.NaN];
+  let before = Number.NaN;
+  let middle = Number.NaN;
   let stepHere = Number.POSITIVE_INFINITY;
-  const bends: number[] = [];
+  const bends = scratch.take(Math.max(0, within.toIndex + 1 - within.fromIndex));
+  let readings = 0;
+  /** So many readings in a row are at about the value. */
+  let near = 0;
   for (let row = within.fromIndex; row <= within.toIndex; row += 1) {
     if (row === equal.fromIndex) {
-      [before, middle] = [Number.NaN, Number.NaN];
+      near = 0;
       row = Math.min(equal.toIndex, within.toIndex);
       continue;
     }
     const value = values[row];
     if (Number.isNaN(value)) continue;
-    if (isNear(before) && isNear(middle) && isNear(value)) {
-      bends.push(before - 2 * middle + value);
-      for (const change of [Math.abs(middle - before), Math.abs(value - middle)])
-        if (change > 1e-6 && change < stepHere) stepHere = change;
+    near = isNear(value) ? near + 1 : 0;
+    if (near >= 3) {
+      bends[readings] = before - 2 * middle + value;
+      readings += 1;
+      const one = Math.abs(middle - before);
+      const two = Math.abs(value - middle);
+      if (one > 1e-6 && one < stepHere) stepHere = one;
+      if (two > 1e-6 && two < stepHere) stepHere = two;
     }
     before = middle;
     middle = value;
   }
   const coarser = Math.max(step, stepHere === Number.POSITIVE_INFINITY ? step : stepHere);
-  for (const bend of bends) {
-    readings += 1;
+  for (let i = 0; i < readings; i += 1) {
+    const bend = bends[i];
     if (Math.abs(bend) < bendSteps * coarser * 0.99) continue;
     // A curve bends one way; noise goes to and fro.
     if (Math.sign(bend) !== lastSign) out += 1;

@@ -1,15 +1,18 @@
 import type { RecordedSeries } from '../../traces/recorded-series.ts';
 import { runColumns } from '../../records/run-columns.ts';
 import type { MeasuredMaterial } from '../job-material.ts';
-import { judgedSeries } from '../vacuum-facts.ts';
+import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 
 /**
- * The readings of a job as columns, each with its own times: of several vacuum gauges the judged one. The clamp on the
- * line is looked at as far as it was read with the pressure test.
+ * The readings of a job as columns, each with its own times. The clamp on the line is looked at as far as it was read with
+ * the pressure test.
+ *
+ * @param vacuum of several vacuum gauges the judged one
  */
-export function recordedSeriesOf(material: MeasuredMaterial): RecordedSeries[] {
-  const { pressure, scale, run } = material;
-  const vacuum = judgedSeries(material);
+export function recordedSeriesOf(
+  { pressure, scale, run }: MeasuredMaterial,
+  vacuum: VacuumSeries | undefined,
+): RecordedSeries[] {
   const all: RecordedSeries[] = [];
   if (vacuum !== undefined) all.push({ column: 'vacuum_pa', elapsedS: vacuum.elapsedS, values: vacuum.vacuumPa });
   if (pressure !== undefined) {

@@ -118,7 +118,8 @@ function isThroughStart(one: ScannedSeries, all: readonly ScannedSeries[], facts
 function otherMoved(column: RecordedColumn, all: readonly ScannedSeries[], fromS: number, toS: number): boolean {
   return all.some(({ series }) => {
     if (series.column === column || !runPressures.some((name) => name === series.column)) return false;
-    let [least, most] = [Number.POSITIVE_INFINITY, 0];
+    let least = Number.POSITIVE_INFINITY;
+    let most = 0;
     for (let row = 0; row < series.values.length; row += 1) {
       if (series.elapsedS[row] < fromS || series.elapsedS[row] > toS) continue;
       least = Math.min(least, series.values[row]);

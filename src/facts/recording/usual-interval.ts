@@ -16,16 +16,26 @@ export function usualInterval(
   fromIndex: number,
   toIndex: number,
 ): number {
-  const before = readTimes(elapsedS, values, fromIndex, -1, besides + 1);
-  const after = readTimes(elapsedS, values, toIndex, 1, besides + 1);
-  const apartS = [before, after].flatMap((times) => times.slice(1).map((atS, place) => Math.abs(atS - times[place])));
-  return apartS.length < 4 ? Number.NaN : median(Float64Array.from(apartS));
+  const apartS: number[] = [];
+  addTimesApart(apartS, elapsedS, values, fromIndex, -1);
+  addTimesApart(apartS, elapsedS, values, toIndex, 1);
+  return apartS.length < 4 ? Number.NaN : median(apartS);
 }
 
-/** Times of so many readings from a row on, one way or the other. */
-function readTimes(elapsedS: Float64Array, values: Float64Array, from: number, way: 1 | -1, most: number): number[] {
-  const times: number[] = [];
-  for (let row = from; row >= 0 && row < values.length && times.length < most; row += way)
-    if (!Number.isNaN(values[row])) times.push(elapsedS[row]);
-  return times;
+/** The times between so many readings from a row on, one way or the other. */
+function addTimesApart(
+  apartS: number[],
+  elapsedS: Float64Array,
+  values: Float64Array,
+  from: number,
+  way: 1 | -1,
+): void {
+  let left = besides + 1;
+  let last = -1;
+  for (let row = from; row >= 0 && row < values.length && left > 0; row += way) {
+    if (Number.isNaN(values[row])) continue;
+    if (last >= 0) apartS.push(Math.abs(elapsedS[row] - elapsedS[last]));
+    last = row;
+    left -= 1;
+  }
 }

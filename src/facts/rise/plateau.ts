@@ -43,7 +43,8 @@ export function plateau(samples: RiseSamples, makeUp: MakeUp, scale: number): Pl
   const shares = [...beside.map((_, index) => (index < levels.length ? 1 : 0)), 1];
   const levelAt = (timeS: number): { pa: number; misfit: number } => {
     const solved = curve.solve(1 / timeS);
-    const pa = shares.reduce((sum, share, index) => sum + share * curve.coefficients[index], 0);
+    let pa = 0;
+    for (let index = 0; index < shares.length; index += 1) pa += shares[index] * curve.coefficients[index];
     return { pa, misfit: solved ? curve.misfit : Number.POSITIVE_INFINITY };
   };
   const best = lineMinimum((logS) => levelAt(Math.exp(logS)).misfit, Math.log(saturating.timeS), 0.01, 1e-5);
@@ -75,7 +76,8 @@ function walk(fromS: number, direction: 1 | -1, limitS: number, take: (timeS: nu
   while (direction > 0 ? timeS < limitS : timeS > limitS) {
     const nextS = timeS * (1 + step) ** direction;
     if (!take(nextS)) {
-      let [good, bad] = [timeS, nextS];
+      let good = timeS;
+      let bad = nextS;
       for (let halving = 0; halving < halvings; halving += 1) {
         const middle = Math.sqrt(good * bad);
         if (take(middle)) good = middle;

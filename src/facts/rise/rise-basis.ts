@@ -1,4 +1,4 @@
-import type { RiseSamples } from './rise-samples.ts';
+import { mostSamples, type RiseSamples } from './rise-samples.ts';
 
 /** What may come in beside a steady leak. */
 export interface RiseOutlook {
@@ -32,6 +32,14 @@ export const places = {
 } as const;
 export const columnCount = places.shift + 1;
 
+/** A column for each place, as long as any rise has samples. */
+export function columnMemory(): readonly Float64Array[] {
+  return Array.from({ length: columnCount }, () => new Float64Array(mostSamples));
+}
+
+/** One memory for all rises, one after the other: fresh memory costs as much as what is computed in it. */
+const memory = { shapes: columnMemory(), gains: new Float64Array(columnCount), timesS: new Float64Array(columnCount) };
+
 /** The kind of part that stands at a place. */
 export function partAt(place: number): RisePart {
   if (place === places.leak) return 'leak';
@@ -43,6 +51,8 @@ export function partAt(place: number): RisePart {
 /**
  * The shapes of the parts of a rise over its means, each of size 1:
  * p(t) = p₀ + k·t + A·(1 − exp(−t/τ)) + C·ln(1 + t/t₀) + D·(1 − exp(−t/τ_slow)) + E·(1 − exp(−t/τₑ)).
+ *
+ * The basis of one rise holds until that of the next is made.
  */
 export class RiseBasis {
   readonly sinceS: Float64Array;
@@ -50,25 +60,26 @@ export class RiseBasis {
   readonly testS: number;
   readonly outlook: RiseOutlook;
   /** By place; the saturating one as it was last set. */
-  readonly shapes: readonly Float64Array[];
+  readonly shapes = memory.shapes;
   /** What a part of size 1 adds over the test, by place. */
-  readonly gains = new Float64Array(columnCount);
+  readonly gains = memory.gains;
   /** Time constants by place [s]; 0 for the leak. */
-  readonly timesS = new Float64Array(columnCount);
+  readonly timesS = memory.timesS;
 
   constructor({ sinceS }: RiseSamples, outlook: RiseOutlook) {
     this.sinceS = sinceS;
     this.testS = sinceS[sinceS.length - 1];
     this.outlook = outlook;
-    this.shapes = Array.from({ length: columnCount }, () => new Float64Array(sinceS.length));
+    this.timesS[places.saturating] = 0;
     this.shapes[places.leak].set(sinceS);
     this.gains[places.leak] = this.testS;
     const tail = this.shapes[places.tail];
-    for (let i = 0; i < tail.length; i += 1) tail[i] = Math.log1p(sinceS[i] / outlook.pumpedS);
+    for (let i = 0; i < sinceS.length; i += 1) tail[i] = Math.log1p(sinceS[i] / outlook.pumpedS);
     this.gains[places.tail] = Math.log1p(this.testS / outlook.pumpedS);
     this.timesS[places.tail] = outlook.pumpedS;
     this.#saturate(places.slow, slowTests * this.testS);
-    for (const [index, timeS] of settlingTimesS.entries()) this.#saturate(places.settling + index, timeS);
+    for (let index = 0; index < settlingTimesS.length; index += 1)
+      this.#saturate(places.settling + index, settlingTimesS[index]);
   }
 
   /** Gives the saturating part a time constant [s]. */
@@ -80,8 +91,9 @@ export class RiseBasis {
   shift(): void {
     const { sinceS } = this;
     const timeS = this.timesS[places.saturating];
-    const [saturating, shift] = [this.shapes[places.saturating], this.shapes[places.shift]];
-    for (let i = 0; i < shift.length; i += 1) shift[i] = (-sinceS[i] / timeS) * (1 - saturating[i]);
+    const saturating = this.shapes[places.saturating];
+    const shift = this.shapes[places.shift];
+    for (let i = 0; i < sinceS.length; i += 1) shift[i] = (-sinceS[i] / timeS) * (1 - saturating[i]);
     this.gains[places.shift] = (-this.testS / timeS) * (1 - this.gains[places.saturating]);
   }
 
@@ -89,7 +101,7 @@ export class RiseBasis {
     const { sinceS } = this;
     const shape = this.shapes[place];
     const rate = -1 / timeS;
-    for (let i = 0; i < shape.length; i += 1) shape[i] = 1 - Math.exp(sinceS[i] * rate);
+    for (let i = 0; i < sinceS.length; i += 1) shape[i] = 1 - Math.exp(sinceS[i] * rate);
     this.gains[place] = 1 - Math.exp(this.testS * rate);
     this.timesS[place] = timeS;
   }

@@ -41,8 +41,8 @@ const usualParameters = 4;
  */
 export function riseFit(samples: RiseSamples, outlook: RiseOutlook): RiseFit | undefined {
   const profile = riseProfile(samples, outlook);
-  const { pieces, basis, isWet, meanPa } = profile;
-  const { testS } = basis;
+  const { pieces, columns, isWet, meanPa } = profile;
+  const { testS } = columns.basis;
   const least = leastMisfit(pieces);
   const degrees = Math.max(1, samples.sinceS.length - usualParameters);
   const scale = Math.max(leastScale, (least + priorDegrees) / (degrees + priorDegrees));

@@ -1,38 +1,20 @@
 import { lineMinimum } from '../../numerics/line-minimum.ts';
 import type { MakeUp } from './make-up.ts';
 import { partAt, RiseBasis, type RiseOutlook } from './rise-basis.ts';
-import { RiseColumns, type RiseSets } from './rise-columns.ts';
+import { RiseColumns } from './rise-columns.ts';
+import { RisePieces } from './rise-pieces.ts';
 import type { RiseSamples } from './rise-samples.ts';
 
-/**
- * One way to make up the rise: a range of leaks k [Pa/s], and what comes in beside each of them.
- *
- * misfit(k) = least + curvature·(k − centre)² for low ≤ k ≤ high.
- */
-export interface RisePiece {
-  readonly low: number;
-  readonly high: number;
-  readonly centre: number;
-  readonly least: number;
-  readonly curvature: number;
-  /** The parts beside the leak, as places of the basis, and the time constant of the saturating one [s]. */
-  readonly set: readonly number[];
-  readonly saturatingS: number;
-  /** What all parts but leak and equalisation add over the test: vapourPa − k·vapourS. */
-  readonly vapourPa: number;
-  readonly vapourS: number;
-}
-
-/** All that the readings leave open of a rise. */
+/** All that the readings leave open of a rise; it holds until that of the next one is made. */
 export interface RiseProfile {
-  readonly basis: RiseBasis;
-  readonly pieces: readonly RisePiece[];
+  readonly columns: RiseColumns;
+  readonly pieces: RisePieces;
   /** Whether the rise slackens. */
   readonly isWet: boolean;
   /** Weighted mean of the pressure [Pa]. */
   readonly meanPa: number;
   /** What a piece stands for, with the time constant between those tried that fits best. */
-  readonly makeUpOf: (piece: RisePiece, leakPaPerS: number) => MakeUp;
+  readonly makeUpOf: (piece: number, leakPaPerS: number) => MakeUp;
 }
 
 // Common practice, no source; set on simulated fleets (tests/truth).
@@ -60,6 +42,15 @@ const timeTolerance = 2e-3;
 /** A piece with moisture that is so much worse than the best [misfit over its scale] explains nothing. */
 const hopeless = 15;
 
+/** A time constant that was tried [s], and the least misfit with it. */
+interface Attempt {
+  readonly timeS: number;
+  readonly least: number;
+}
+
+/** One memory for all rises, one after the other. */
+const pieces = new RisePieces();
+
 /**
  * Every make-up of a rise, all parts ≥ 0: for each time constant of a grid that is refined where it matters, and each set
  * of parts, the exact profile of the misfit over the leak.
@@ -67,36 +58,44 @@ const hopeless = 15;
 export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RiseProfile {
   const basis = new RiseBasis(samples, outlook);
   const columns = new RiseColumns(basis, samples.vacuumPa, samples.weights);
+  const { solver } = columns;
   const degrees = samples.sinceS.length;
-  const pieces: RisePiece[] = [];
-  let best = Number.POSITIVE_INFINITY;
-  /** The least misfit of a rise that does not slacken once it has evened out. */
-  let steadyLeast = Number.POSITIVE_INFINITY;
+  pieces.count = 0;
+  const found = {
+    best: Number.POSITIVE_INFINITY,
+    /** The least misfit of a rise that does not slacken once it has evened out. */
+    steadyLeast: Number.POSITIVE_INFINITY,
+    /** Of the time constant that is being tried [s]. */
+    least: Number.POSITIVE_INFINITY,
+    timeS: 0,
+  };
   // Which equalisation does best is seen on the coarse grid; the finer one tries that alone.
   let settling = 0;
-  const attempt = (which: RiseSets, timeS = 0, settlings?: readonly number[]): { timeS: number; least: number } => {
-    let least = Number.POSITIVE_INFINITY;
-    columns.eachSet(
-      which,
-      timeS,
-      (set, withSettling) => {
-        const own = columns.solver.leastWithin;
-        if (own < least) least = own;
-        if (which === 'dry' && own < steadyLeast && set.every((place) => partAt(place) === 'settling'))
-          steadyLeast = own;
-        if (own < best) {
-          best = own;
-          if (withSettling > 0) settling = withSettling;
-        }
-        if (which === 'dry' || own < best + hopeless * Math.max(1, best / degrees))
-          pieces.push(pieceOf(columns, set, timeS));
-      },
-      settlings,
-    );
-    return { timeS, least };
+  const note = (own: number, withSettling: number) => {
+    if (!(own < found.best)) return;
+    found.best = own;
+    if (withSettling > 0) settling = withSettling;
+  };
+  const take = (set: readonly number[], withSettling: number) => {
+    const own = solver.leastWithin;
+    if (own < found.least) found.least = own;
+    note(own, withSettling);
+    if (own < found.best + hopeless * Math.max(1, found.best / degrees)) pieces.add(solver, basis, set, found.timeS);
+  };
+  const takeDry = (set: readonly number[], withSettling: number) => {
+    const own = solver.leastWithin;
+    if (own < found.steadyLeast && set.every((place) => partAt(place) === 'settling')) found.steadyLeast = own;
+    note(own, withSettling);
+    pieces.add(solver, basis, set, 0);
+  };
+  const attempt = (which: 'moist' | 'wet', timeS: number, settlings?: readonly number[]): Attempt => {
+    found.least = Number.POSITIVE_INFINITY;
+    found.timeS = timeS;
+    columns.eachSet(which, timeS, take, settlings);
+    return { timeS, least: found.least };
   };
   const search = (which: 'moist' | 'wet') => {
-    const tried: { timeS: number; least: number }[] = [];
+    const tried: Attempt[] = [];
     for (let timeS = longestTests * basis.testS; timeS >= shortestS; timeS /= firstStride)
       tried.unshift(attempt(which, timeS));
     const settlings = settling === 0 ? [] : [settling];
@@ -109,26 +108,32 @@ export function riseProfile(samples: RiseSamples, outlook: RiseOutlook): RisePro
       const isSteep = (nearest > 0 && steep(nearest - 1)) || (nearest < before - 1 && steep(nearest));
       for (let index = before - 2; index >= 0; index -= 1) {
         const [a, b] = [tried[index], tried[index + 1]];
-        if (Math.min(a.least, b.least) > best + nearlyAsWell) continue;
+        if (Math.min(a.least, b.least) > found.best + nearlyAsWell) continue;
         const beside = isSteep && (index === nearest || index === nearest - 1);
         if (beside || steep(index)) tried.splice(index + 1, 0, attempt(which, Math.sqrt(a.timeS * b.timeS), settlings));
       }
       if (tried.length === before) break;
     }
     for (const { timeS, least } of tried) {
-      if (least > best + nearlyAsWell) continue;
-      columns.eachShifted(which, timeS, (set) => pieces.push(pieceOf(columns, set, timeS)), settlings);
+      if (least > found.best + nearlyAsWell) continue;
+      columns.eachShifted(which, timeS, (set) => pieces.add(solver, basis, set, timeS), settlings);
     }
   };
-  attempt('dry');
+  columns.eachSet('dry', 0, takeDry);
   search('moist');
   // Only where the rise slackens may there be water in a dead end too, which no gauge tells from a leak.
-  const isWet = best < steadyLeast - moistureGain;
+  const isWet = found.best < found.steadyLeast - moistureGain;
   if (isWet) search('wet');
-  return { basis, pieces, isWet, meanPa: columns.mean, makeUpOf: (piece, leak) => makeUpOf(columns, piece, leak) };
+  return {
+    columns,
+    pieces,
+    isWet,
+    meanPa: columns.mean,
+    makeUpOf: (piece, leak) => makeUpOf(columns, pieces.sets[piece], pieces.saturatingS[piece], leak),
+  };
 }
 
-function makeUpOf(columns: RiseColumns, { set, saturatingS }: RisePiece, leakPaPerS: number): MakeUp {
+function makeUpOf(columns: RiseColumns, set: readonly number[], saturatingS: number, leakPaPerS: number): MakeUp {
   const { basis, solver } = columns;
   const misfit = (timeS: number) => {
     if (timeS < shortestS || timeS > longestTests * basis.testS) return Number.POSITIVE_INFINITY;
@@ -149,16 +154,4 @@ function makeUpOf(columns: RiseColumns, { set, saturatingS }: RisePiece, leakPaP
       return { part: partAt(place), timeS: basis.timesS[place], size };
     }),
   };
-}
-
-function pieceOf({ solver, basis }: RiseColumns, set: readonly number[], saturatingS: number): RisePiece {
-  const { low, high, centre, least, curvature, offsets, slopes } = solver;
-  let vapourPa = 0;
-  let vapourS = 0;
-  for (let index = 0; index < set.length; index += 1) {
-    if (partAt(set[index]) === 'settling') continue;
-    vapourPa += offsets[index] * basis.gains[set[index]];
-    vapourS += slopes[index] * basis.gains[set[index]];
-  }
-  return { low, high, centre, least, curvature, set, saturatingS, vapourPa, vapourS };
 }

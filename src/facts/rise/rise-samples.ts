@@ -1,5 +1,6 @@
 import { median } from '../../numerics/median.ts';
 import { medianOfThree } from '../../numerics/median-of-three.ts';
+import { Scratch } from '../../numerics/scratch.ts';
 import type { VacuumSeries } from '../../traces/vacuum-series.ts';
 
 /** The readings of a rise in means of neighbours, with what they are worth. Parallel arrays. */
@@ -47,6 +48,8 @@ export interface RiseSamplesOptions {
 const lagS = 4;
 /** So many means at most. */
 const mostMeans = 120;
+/** With the level before, so many samples at most. */
+export const mostSamples = mostMeans + 1;
 /** A mean reaches over this share of the time since valve-off. */
 const spanShare = 0.11;
 /** No gauge is quieter than this ratio. */
@@ -55,6 +58,8 @@ const leastNoise = 3e-4;
 const tellingNoise = 60;
 /** A reading so many deviations off the median of it and its neighbours is a spike. */
 const spikeDeviations = 7;
+
+const scratch = { apart: new Scratch(), clean: new Scratch() };
 
 /**
  * Takes the readings of an isolation together in means whose span grows with the time since valve-off, and weighs them by
@@ -97,17 +102,19 @@ export function riseSamples(
   }
   for (let i = from; i <= toIndex && used < most; ) {
     const endS = elapsedS[i] + spanShare * (elapsedS[i] - startS);
-    let times = 0;
-    let sum = 0;
-    let n = 0;
+    let end = i + 1;
+    while (end <= toIndex && (elapsedS[end] <= endS || used === most - 1)) end += 1;
+    let times = elapsedS[i];
+    let sum = clean[i - from];
     let changes = 1;
-    for (; i <= toIndex && (n === 0 || elapsedS[i] <= endS || used === most - 1); i += 1) {
-      times += elapsedS[i];
-      sum += clean[i - from];
-      if (n > 0 && known !== undefined) changes += known.changeShare;
-      else if (n > 0 && clean[i - from] !== clean[i - from - 1]) changes += 1;
-      n += 1;
+    for (let at = i + 1; at < end; at += 1) {
+      times += elapsedS[at];
+      sum += clean[at - from];
+      if (known !== undefined) changes += known.changeShare;
+      else if (clean[at - from] !== clean[at - from - 1]) changes += 1;
     }
+    const n = end - i;
+    i = end;
     const pa = sum / n;
     sinceS[used] = times / n - startS;
     means[used] = pa;
@@ -157,15 +164,17 @@ function noiseOf(vacuumPa: Float64Array, from: number, toIndex: number): Noise {
   let stepPa = Number.POSITIVE_INFINITY;
   let changes = 0;
   for (let i = 1; i < count - 1; i += 1) {
-    const twice = 2 * clean[i];
-    const scale = 4 / Math.max(twice, 1e-9) ** 2;
-    near += (clean[i - 1] - twice + clean[i + 1]) ** 2 * scale;
+    const before = clean[i - 1];
+    const at = clean[i];
+    const twice = 2 * at;
+    const scale = 4 / (twice > 1e-9 ? twice : 1e-9) ** 2;
+    near += (before - twice + clean[i + 1]) ** 2 * scale;
     nears += 1;
     if (i >= 2 && i < count - 2) {
       far += (clean[i - 2] - twice + clean[i + 2]) ** 2 * scale;
       fars += 1;
     }
-    const change = Math.abs(clean[i] - clean[i - 1]);
+    const change = Math.abs(at - before);
     if (change <= 1e-6) continue;
     changes += 1;
     if (change < stepPa) stepPa = change;
@@ -177,24 +186,30 @@ function noiseOf(vacuumPa: Float64Array, from: number, toIndex: number): Noise {
   return { noiseRatio, correlation, shownStepPa: Number.isFinite(stepPa) ? stepPa : 0, changes, clean };
 }
 
-/** The readings, single ones far off their neighbours replaced by the median of the three. */
+/** The readings, single ones far off their neighbours replaced by the median of the three; in memory of the next call too. */
 function withoutSpikes(vacuumPa: Float64Array): Float64Array {
   const count = vacuumPa.length;
   const stride = Math.max(1, Math.floor(count / tellingNoise));
-  const apart = new Float64Array(Math.ceil((count - 2) / stride));
+  const apart = scratch.apart.take(Math.ceil((count - 2) / stride));
   for (let i = 1, k = 0; i < count - 1; i += stride, k += 1)
     apart[k] = Math.abs(vacuumPa[i - 1] - 2 * vacuumPa[i] + vacuumPa[i + 1]) / Math.max(vacuumPa[i], 1e-9);
   const far = spikeDeviations * Math.max(leastNoise, median(apart));
-  const clean = vacuumPa.slice();
+  const clean = scratch.clean.take(count);
+  let before = vacuumPa[0];
+  let at = before;
   for (let i = 0; i < count; i += 1) {
-    const a = vacuumPa[i > 0 ? i - 1 : 0];
-    const b = vacuumPa[i];
-    const c = vacuumPa[i < count - 1 ? i + 1 : i];
-    const middle = medianOfThree(a, b, c);
-    if (Math.abs(b - middle) > far * middle) clean[i] = middle;
+    const after = vacuumPa[i < count - 1 ? i + 1 : i];
+    clean[i] = at;
+    // Near both neighbours it is near the median too; this leaves out nearly all.
+    if (!(Math.abs(at - before) <= far * before && Math.abs(at - after) <= far * after)) {
+      const middle = medianOfThree(before, at, after);
+      if (Math.abs(at - middle) > far * middle) clean[i] = middle;
+    }
+    before = at;
+    at = after;
   }
   // The last has one neighbour only: it is a spike where it is as far off the line through the two before.
-  const [before, earlier] = [clean[count - 2], clean[count - 3]];
-  if (Math.abs(vacuumPa[count - 1] - (2 * before - earlier)) > 3 * far * before) clean[count - 1] = before;
+  const last = clean[count - 2];
+  if (Math.abs(vacuumPa[count - 1] - (2 * last - clean[count - 3])) > 3 * far * last) clean[count - 1] = last;
   return clean;
 }

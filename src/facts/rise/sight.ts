@@ -1,4 +1,3 @@
-import { RiseColumns } from './rise-columns.ts';
 import { type MakeUp, partOf, riseAt } from './make-up.ts';
 import { partAt } from './rise-basis.ts';
 import { dropAt95, longestTests, type RiseProfile } from './rise-profile.ts';
@@ -32,22 +31,23 @@ export interface Sight {
  * To what the rise was made of without a leak, a leak is added; what the equalisation alone, or all other parts, could
  * still imitate of it, within the misfit that noise makes anyway, passes unseen.
  *
+ * @param columns of the same samples; they are turned to this question, and of no use for another one after it
  * @param makeUp what the rise was made of, and its own leak, which is left out
  * @param scale misfit that counts as one
  */
 export function sight(
   samples: RiseSamples,
-  { basis, isWet }: Pick<RiseProfile, 'basis' | 'isWet'>,
+  { columns, isWet }: Pick<RiseProfile, 'columns' | 'isWet'>,
   makeUp: MakeUp,
   scale: number,
 ): Sight {
+  const { basis, solver } = columns;
   const without = samples.sinceS.map((since) => riseAt({ leakPaPerS: 0, parts: makeUp.parts }, since));
   // The time constants that can imitate a line: the rise's own, and the longest.
   const own = partOf(makeUp, 'saturating');
   const longestS = longestTests * basis.testS;
   const timesS = own === undefined ? [longestS] : [own.timeS, longestS];
-  const columns = new RiseColumns(basis, without, samples.weights, -1);
-  const { solver } = columns;
+  columns.turn(without);
   let risePaPerS = 0;
   let leakPaPerS = 0;
   const see = (set: readonly number[]) => {

@@ -104,7 +104,7 @@ export function refrigerantFacts(
       : fits
         ? { likely_refrigerant: best.one.designation }
         : { rest_fits_none: true }),
-    ...alikeFacts(own, rest, job),
+    ...(rest === undefined || rests === undefined ? {} : alikeFacts(own, rest, rests)),
   };
 
   /** The record's refrigerant with air in it: at rest its pressure is higher, exponentially distributed by some per cent. */
@@ -177,16 +177,11 @@ function runScore({ curve }: Candidate, run: RunningState): number {
   return score;
 }
 
-function alikeFacts(
-  own: Candidate,
-  rest: RestState | undefined,
-  job: Pick<Job, 'pressure_accuracy_ratio'> | undefined,
-): Partial<Facts> {
-  if (rest === undefined) return {};
+function alikeFacts(own: Candidate, rest: RestState, rests: readonly RestDeviation[]): Partial<Facts> {
   const ownPa = saturationPa(own.curve, rest.temperatureK);
-  const alike = candidates.filter((one) => {
+  const alike = candidates.filter((one, nth) => {
     if (one === own) return false;
-    const { expectedPa, uncertaintyPa } = restDeviation(one, rest, job);
+    const { expectedPa, uncertaintyPa } = rests[nth];
     return Math.abs(expectedPa - ownPa) < alikeDeviations * uncertaintyPa;
   });
   return alike.length === 0 ? {} : { refrigerants_alike: alike.map(({ designation }) => designation).join(', ') };
