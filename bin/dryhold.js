@@ -4,6 +4,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import nodeModule, { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -11,8 +12,8 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const [major, minor] = process.versions.node.split('.').map(Number);
 
 if (major > 22 || (major === 22 && minor >= 18)) {
-  // What was compiled once is not compiled again: half of what a start takes. Where no cache can be kept, it goes without.
-  nodeModule.enableCompileCache();
+  // What was compiled once is not compiled again: half of what a start takes. Without a temporary folder it goes without.
+  if (existsSync(tmpdir())) nodeModule.enableCompileCache();
   const installed = root.split(/[\\/]/).includes('node_modules');
   const source = join(root, 'src', 'cli', 'main.ts');
   const emitted = join(root, 'dist', 'cli', 'main.js');

@@ -12,8 +12,13 @@ export class Scratch {
   #memory = new Float64Array(0);
   #taken = this.#memory;
 
-  /** So many numbers, of any value. */
+  /**
+   * So many numbers, of any value.
+   *
+   * @throws RangeError for fewer than none
+   */
   take(count: number): Float64Array {
+    if (count < 0) throw new RangeError(`${count} numbers cannot be taken`);
     if (this.#taken.length === count) return this.#taken;
     if (this.#memory.length < count) this.#memory = new Float64Array(2 * count);
     this.#taken = this.#memory.subarray(0, count);

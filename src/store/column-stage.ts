@@ -34,7 +34,8 @@ export class ColumnStage {
   readonly #connection: DuckDBConnection;
   readonly #name: string;
   readonly #columns: readonly GatheredColumn[];
-  #appender: DuckDBAppender;
+  /** Absent between the end of the rows and a new beginning. */
+  #appender: DuckDBAppender | undefined;
   #rows = 0;
 
   private constructor(connection: DuckDBConnection, name: string, columns: GatheredColumn[], appender: DuckDBAppender) {
@@ -66,13 +67,17 @@ export class ColumnStage {
   /** Hands over what is gathered. @returns a select of all rows, in the order in which they were appended */
   end(): string {
     this.#flush();
-    this.#appender.closeSync();
+    this.#appender?.closeSync();
+    this.#appender = undefined;
     return `SELECT ${this.#columns.map((column) => column.select).join(', ')} FROM temp.${identifier(this.#name)}`;
   }
 
   /** Forgets all rows, to begin anew. */
   async clear(): Promise<void> {
     this.#rows = 0;
+    // One that is dropped writes what it holds when it is collected, into the table that has its name by then.
+    this.#appender?.clear();
+    this.#appender?.closeSync();
     for (const column of this.#columns) column.clear();
     this.#appender = await emptyTable(this.#connection, this.#name, this.#columns);
   }
@@ -84,6 +89,7 @@ export class ColumnStage {
       this.#rows,
     );
     for (const [index, column] of this.#columns.entries()) column.fill(chunk, index, this.#rows);
+    if (this.#appender === undefined) throw new TypeError(`${this.#name} takes no rows after its end`);
     this.#appender.appendDataChunk(chunk);
     this.#rows = 0;
   }

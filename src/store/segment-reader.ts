@@ -56,7 +56,8 @@ export class SegmentReader {
   static async begin(): Promise<SegmentReader> {
     const engine = await DuckDBInstance.create(':memory:', {
       threads: '1',
-      memory_limit: '128MB',
+      // A part of a few thousand jobs takes half of it: two hundred columns of facts are fifty megabytes, however few rows they have.
+      memory_limit: '256MB',
       temp_directory: '',
       autoinstall_known_extensions: 'false',
     });

@@ -25,6 +25,8 @@ const mostBetween = 60_000;
 type Segment = { segment_id: number; file: string; columns: string[] };
 type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: number; gauges: number; marks: number };
 
+/** Jobs of a slice at most, however few readings they have: what is found of them is held together. */
+const mostJobs = 1000;
 /** Jobs that are listed at once; memory does not grow with the fleet. */
 const listedJobs = 20_000;
 
@@ -51,6 +53,7 @@ export async function* segmentSlices(store: Store, wanted: string, mostCells: nu
       const end = firstRow + rows;
       const follows =
         open?.segment.segment_id === segmentId &&
+        open.jobs.length < mostJobs &&
         firstRow - open.end <= mostBetween &&
         end - open.firstRow <= mostCells / open.segment.columns.length;
       if (!follows) {

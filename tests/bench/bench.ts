@@ -32,6 +32,8 @@ const unknown = only.filter((part) => !parts.includes(part));
 if (unknown.length > 0) throw new Error(`--only takes ${parts.join(', ')}, not ${unknown.join(', ')}`);
 if (sizes.some((size) => !(size >= 1000)))
   throw new Error(`--sizes takes numbers of readings from 1000, not ${values.sizes}`);
+for (const name of ['rounds', 'seed', 'whole-jobs', 'year-jobs'] as const)
+  if (!/^[1-9]\d*$/.test(values[name])) throw new Error(`--${name} takes a whole number from 1, not ${values[name]}`);
 
 const temporary = values.folder === undefined ? mkdtempSync(join(tmpdir(), 'dryhold-bench-')) : undefined;
 const folder = values.folder ?? temporary ?? '';

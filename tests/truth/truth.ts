@@ -42,6 +42,9 @@ const unknown = [
   ...(values.only ?? [])
     .filter((asked) => !parts.some(({ name }) => name === asked))
     .map((asked) => `--only ${asked}: one of ${parts.map(({ name }) => name).join(', ')}`),
+  ...(['seed', 'job', ...amounts] as const)
+    .filter((name) => values[name] !== undefined && !/^[1-9]\d*$/.test(values[name]))
+    .map((name) => `--${name} ${values[name]}: a whole number from 1`),
 ];
 
 if (unknown.length > 0) {

@@ -1,6 +1,6 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { getCompileCacheDir } from 'node:module';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import type { Policy } from '../../checks/policy.ts';
 import { spillName } from '../../store/spill-folder.ts';
 import type { Store } from '../../store/store.ts';
@@ -24,7 +24,7 @@ export async function* judgedParts(
 ): AsyncGenerator<{ folder: string; jobs: number }> {
   made += 1;
   const root = resolve(store.folder, spillName, `judged-${made}`);
-  const threads = new PartThreads({ policy, compileCache: getCompileCacheDir() }, jobs < fewJobs ? 0 : undefined);
+  const threads = new PartThreads({ policy, compileCache: compileCacheFolder() }, jobs < fewJobs ? 0 : undefined);
   const underWay: { folder: string; jobs: number; written: Promise<void> }[] = [];
   async function* next() {
     const first = underWay.shift();
@@ -47,7 +47,16 @@ export async function* judgedParts(
     }
     while (underWay.length > 0) yield* next();
   } finally {
-    await threads.end();
-    rmSync(root, { recursive: true, force: true });
+    try {
+      await threads.end();
+    } finally {
+      rmSync(root, { recursive: true, force: true });
+    }
   }
+}
+
+/** Where this process keeps what was compiled once; below it each version of Node has a folder of its own. */
+function compileCacheFolder(): string | undefined {
+  const own = getCompileCacheDir();
+  return own === undefined ? undefined : dirname(own);
 }

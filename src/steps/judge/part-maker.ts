@@ -17,7 +17,7 @@ import type { PartTask } from './part-messages.ts';
 export class PartMaker {
   readonly #buffers = new ColumnBuffers();
   readonly #findings: JobFindings;
-  #engine: Promise<{ reader: SegmentReader; part: JudgedPart }> | undefined;
+  #engine: Promise<PartEngine> | undefined;
   #last: Promise<unknown> = Promise.resolve();
   #ended = false;
 
@@ -36,7 +36,8 @@ export class PartMaker {
   async end(): Promise<void> {
     this.#ended = true;
     await this.#last;
-    (await this.#engine)?.reader.close();
+    // One that never began has nothing to let go of.
+    (await this.#engine?.catch(() => undefined))?.close();
   }
 
   async #made({ folder, slices, unread, standing }: PartTask): Promise<void> {
@@ -74,9 +75,20 @@ export class PartMaker {
   }
 }
 
-async function begunEngine(): Promise<{ reader: SegmentReader; part: JudgedPart }> {
+interface PartEngine {
+  readonly reader: SegmentReader;
+  readonly part: JudgedPart;
+  readonly close: () => void;
+}
+
+async function begunEngine(): Promise<PartEngine> {
   const reader = await SegmentReader.begin();
-  return { reader, part: await JudgedPart.begin(await reader.connect()) };
+  const connection = await reader.connect();
+  const close = () => {
+    connection.closeSync();
+    reader.close();
+  };
+  return { reader, part: await JudgedPart.begin(connection), close };
 }
 
 interface PrintedCurves {
