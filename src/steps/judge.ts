@@ -86,9 +86,14 @@ export async function judgeBy(store: Store, source: FactsSource, options: JudgeO
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   };
-  await store.transaction(work).catch((error: unknown) => {
+  await store.holdInMemory('judging');
+  try {
+    await store.transaction(work);
+  } catch (error) {
     throw writingError(store.folder, error);
-  });
+  } finally {
+    await store.holdInMemory('usual');
+  }
   const [{ matches }] = await store.rows<{ matches: number }>(
     'SELECT count(DISTINCT (job_id, other_job_id)) AS matches FROM curve_matches',
   );

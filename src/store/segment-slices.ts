@@ -26,7 +26,7 @@ type Segment = { segment_id: number; file: string; columns: string[] };
 type ListedJob = { job_id: string; segment_id: number; first_row: number; rows: number; gauges: number; marks: number };
 
 /** Jobs of a slice at most, however few readings they have: what is found of them is held together. */
-const mostJobs = 1000;
+const mostJobs = 500;
 /** Jobs that are listed at once; memory does not grow with the fleet. */
 const listedJobs = 20_000;
 

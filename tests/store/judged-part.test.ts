@@ -9,7 +9,7 @@ import type { Finding } from '../../src/records/tables/findings.ts';
 import { inStore, tempFolder } from './temp-store.ts';
 
 /** As many as `part-tasks.ts` puts into a part, and the jobs of its last slice. */
-const mostJobs = 3000;
+const mostJobs = 1500;
 
 test('a part of as many jobs as there can be, each with many long findings, fits the engine of a thread', async () => {
   const reader = await SegmentReader.begin();

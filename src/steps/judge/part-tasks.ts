@@ -13,7 +13,7 @@ export const sliceCells = 4_000_000;
  * Jobs of a part, but for those of its last slice. At most, so that memory does not grow; at least, since to write two hundred columns
  * costs the same for few jobs; else so many that all threads have something to do until the end.
  */
-const mostJobs = 2000;
+const mostJobs = 1000;
 const fewestJobs = 100;
 const parts = 8;
 
