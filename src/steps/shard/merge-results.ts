@@ -2,9 +2,10 @@ import { join } from 'node:path';
 import { asRecorded } from '../../checks/policy.ts';
 import { DryholdError } from '../../errors.ts';
 import { methodVersion } from '../../facts/method-version.ts';
+import { noteJobStates } from '../../store/job-states.ts';
 import { takeResults } from '../../store/judged-results.ts';
 import { shardFile, statesName } from '../../store/shard-tables.ts';
-import { parquetFiles, query } from '../../store/sql.ts';
+import { parquetFiles } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
 import { judgeBy, type JudgeOptions, type JudgeResult } from '../judge.ts';
 import { policyContent } from '../judge/policy-content.ts';
@@ -70,15 +71,13 @@ async function offered(
   store: Store,
   folders: readonly string[],
 ): Promise<Pick<MergeResult, 'upToDate' | 'changed' | 'unknown'>> {
-  await store.run(
-    'CREATE OR REPLACE TEMP TABLE offered_jobs (result INTEGER, job_id VARCHAR, revision INTEGER, state VARCHAR)',
-  );
+  await store.run('CREATE OR REPLACE TEMP TABLE offered_jobs (result INTEGER, job_id VARCHAR, state VARCHAR)');
   for (const [result, folder] of folders.entries())
     await store.run(
-      `INSERT INTO temp.offered_jobs SELECT ${result}, job_id, revision, state FROM ${parquetFiles(shardFile(folder, statesName))}`,
+      `INSERT INTO temp.offered_jobs SELECT ${result}, job_id, state FROM ${parquetFiles(shardFile(folder, statesName))}`,
     );
   await store.run('CREATE OR REPLACE TEMP TABLE wanted_jobs AS SELECT DISTINCT job_id FROM temp.offered_jobs');
-  await store.run(query('job-states'));
+  await noteJobStates(store);
   const foreign = await store.rows<{ result: number; jobs: number }>(
     `SELECT result, count(*) AS jobs FROM temp.offered_jobs o LEFT JOIN temp.job_states s USING (job_id)
      GROUP BY result HAVING count(s.job_id) = 0 ORDER BY result LIMIT 1`,
@@ -90,7 +89,7 @@ async function offered(
     });
   // Of several that tell of a job as it is, all tell the same.
   await store.run(`CREATE OR REPLACE TEMP TABLE fresh_jobs AS
-    SELECT job_id, min(result) AS result FROM temp.offered_jobs JOIN temp.job_states USING (job_id, revision, state) GROUP BY job_id`);
+    SELECT job_id, min(result) AS result FROM temp.offered_jobs JOIN temp.job_states USING (job_id, state) GROUP BY job_id`);
   const [counts] = await store.rows<{ upToDate: number; changed: number; unknown: number }>(
     `SELECT count(f.job_id) AS "upToDate", count(s.job_id) - count(f.job_id) AS "changed", count(*) - count(s.job_id) AS "unknown"
      FROM temp.wanted_jobs w LEFT JOIN temp.job_states s USING (job_id) LEFT JOIN temp.fresh_jobs f USING (job_id)`,

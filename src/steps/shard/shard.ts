@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { DryholdError } from '../../errors.ts';
 import { methodVersion } from '../../facts/method-version.ts';
 import { inAsideFolder } from '../../store/aside-folder.ts';
+import { noteJobStates } from '../../store/job-states.ts';
 import { shardFiles, writeShardTables } from '../../store/shard-tables.ts';
 import { literal, query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
@@ -51,7 +52,7 @@ export async function shard(store: Store, outDir: string, options: ShardOptions)
   await store.run(
     `CREATE OR REPLACE TEMP TABLE wanted_jobs AS SELECT job_id FROM temp.sharded_jobs ${month === undefined ? '' : `WHERE month = ${literal(month)}`}`,
   );
-  await store.run(query('job-states'));
+  await noteJobStates(store);
   if (codes) await makePersonCodes(store);
   const of = planned.reduce((sum, { jobs }) => sum + jobs, 0);
   const write = async (aside: string): Promise<ShardResult> => {
