@@ -6,6 +6,7 @@ import type { MergeResult } from '../steps/shard/merge-results.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
 import { countOf, grouped } from './ingest-text.ts';
+import { mergeLines } from './merge-text.ts';
 import { withStore } from './with-store.ts';
 
 interface JudgeCommandOptions extends CommonOptions {
@@ -114,29 +115,23 @@ async function policyOf({ policy }: JudgeCommandOptions): Promise<Pick<JudgeOpti
   return { policy: readPolicy(policy) };
 }
 
-async function tell(result: JudgeResult | MergeResult, { units, store }: JudgeCommandOptions): Promise<void> {
+async function tell(result: JudgeResult | MergeResult, options: JudgeCommandOptions): Promise<void> {
+  const { units, store } = options;
   const { outcomes } = await import('../checks/check.ts');
   const { now, policyId } = result;
-  if ('results' in result) tellMerge(result);
+  if ('results' in result) for (const line of mergeLines(result, options)) say(visibleText(line));
   else say(`${countOf(result.judged, 'job')} judged by policy ${policyId}`);
   for (const { jobId, outcome, text } of now.first)
     say(visibleText(`${jobId} ${outcome}: ${leadSentences(text(units), mostLength)}`));
   const others = now.flagged - now.first.length;
   if (others > 0) say(`… and ${countOf(others, 'other')}; see them with: dryhold report --store ${store}`);
   if (result.matches > 0)
-    say(`the same pressure curve stands in ${countOf(result.matches, 'pair')} of jobs: dryhold export curve_matches`);
+    say(
+      `the same pressure curve stands in ${countOf(result.matches, 'pair')} of jobs: dryhold export curve_matches --store ${store}`,
+    );
   say(
     `findings of all jobs: ${outcomes.map((outcome) => `${grouped(result.outcomes[outcome])} ${outcome.replace('-', ' ')}`).join(', ')}`,
   );
-}
-
-function tellMerge({ results, judged, changed, unknown, policyId }: MergeResult): void {
-  say(`${countOf(judged, 'job')} taken from ${countOf(results, 'folder')} of results, by policy ${policyId}`);
-  if (changed > 0)
-    say(
-      `${countOf(changed, 'job')} changed since their shard was written, and are left: judge them with dryhold judge`,
-    );
-  if (unknown > 0) say(`${countOf(unknown, 'job')} left that the store does not have`);
 }
 
 /** Whether there is what `--fail-on` asks about. */

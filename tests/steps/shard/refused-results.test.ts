@@ -116,7 +116,10 @@ test('results by another policy or method, of another store, or not whole are re
   });
   await inStore(join(folder, 'same-ids'), async (store) => {
     await ingestFiles(store, { ...files, 'jobs.csv': 'job_id,started_at\nA,2026-03-03T08:00:00Z\n' });
-    expect(await mergeResults(store, [whole])).toMatchObject({ judged: 0, changed: 1 });
+    await expect(mergeResults(store, [whole])).rejects.toMatchObject({
+      code: 'results-refused',
+      message: expect.stringMatching(/none of its jobs \(1\) is in .*same-ids as its shard had it: either/),
+    });
   });
 });
 
