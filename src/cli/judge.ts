@@ -3,6 +3,7 @@ import { DryholdError } from '../errors.ts';
 import { leadSentences } from '../pages/lead-sentences.ts';
 import type { JudgeOptions, JudgeResult } from '../steps/judge.ts';
 import type { MergeResult } from '../steps/shard/merge-results.ts';
+import { holdsStore } from '../store/catalogue-path.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
 import { countOf, grouped } from './ingest-text.ts';
@@ -93,7 +94,9 @@ async function judgeOneShard(shard: string, results: string, options: JudgeComma
 
 /** Judges what is new in a store, or takes in what was found of its shards. */
 async function judgeStore(options: JudgeCommandOptions): Promise<JudgeResult | MergeResult> {
-  const { merge } = options;
+  const { merge, store } = options;
+  // A mistyped name is no store to be made: there would be nothing in it to judge.
+  if (!holdsStore(store)) throw new DryholdError('store-missing', { path: store });
   const [{ judge }, { mergeResults }] = await Promise.all([
     import('../steps/judge.ts'),
     import('../steps/shard/merge-results.ts'),
@@ -104,8 +107,8 @@ async function judgeStore(options: JudgeCommandOptions): Promise<JudgeResult | M
     onProgress: (what, done, of) =>
       progress.update(done, of, what === 'jobs' ? `${done} jobs` : `${done} curves held beside those of other jobs`),
   };
-  return withStore(options, 'write', (store) =>
-    merge === undefined ? judge(store, how) : mergeResults(store, merge, how),
+  return withStore(options, 'write', (opened) =>
+    merge === undefined ? judge(opened, how) : mergeResults(opened, merge, how),
   ).finally(() => progress.stop());
 }
 
