@@ -6,6 +6,7 @@ import type { MergeResult } from '../steps/shard/merge-results.ts';
 import { holdsStore } from '../store/catalogue-path.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
+import { folderName, folderNames } from './folder-name.ts';
 import { countOf, grouped } from './ingest-text.ts';
 import { mergeLines } from './merge-text.ts';
 import { withStore } from './with-store.ts';
@@ -35,11 +36,20 @@ export const addJudge: AddCommand = (program, settle) => {
       new Option('--fail-on <outcome>', 'exit with 1 where there is such a finding').choices(['suspect', 'fail']),
     )
     .option('--new', 'with --fail-on: only on the jobs judged now, not on those judged before')
-    .option('--shard <folder>', 'judge one shard by itself, without a store; what is found goes into --results')
-    .option('--results <folder>', 'with --shard: where what is found goes, a folder of its own for each shard')
+    .option(
+      '--shard <folder>',
+      'judge one shard by itself, without a store; what is found goes into --results',
+      folderName,
+    )
+    .option(
+      '--results <folder>',
+      'with --shard: where what is found goes, a folder of its own for each shard',
+      folderName,
+    )
     .option(
       '--merge <folder...>',
       'take what was found of shards into the store, from all folders of results below these',
+      folderNames,
     )
     .addHelpText(
       'after',
