@@ -22,7 +22,13 @@ export const addSimulate: AddCommand = (program) => {
     .option('--seed <s>', 'the same seed gives the same bundle', wholeNumber, 1)
     .requiredOption('--out <folder>', 'where the bundle goes', folderName)
     .option('--mishaps', 'with logs that are copied, spoilt, or shaped by what no model knows')
-    .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
+    .addHelpText(
+      'after',
+      `
+examples:
+  dryhold simulate --jobs 400 --seed 1 --out fleet
+  dryhold simulate --jobs 400 --seed 1 --mishaps --out mishaps`,
+    )
     .action(async (options: SimulateCommandOptions) => {
       const { simulateFleet } = await import('../simulate/fleet.ts');
       const { writeSimulated } = await import('./simulated-bundle.ts');
