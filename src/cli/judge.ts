@@ -3,9 +3,12 @@ import { DryholdError } from '../errors.ts';
 import { leadSentences } from '../pages/lead-sentences.ts';
 import type { JudgeOptions, JudgeResult } from '../steps/judge.ts';
 import type { MergeResult } from '../steps/shard/merge-results.ts';
+import { holdsStore } from '../store/catalogue-path.ts';
 import { visibleText } from '../units/visible-text.ts';
 import { type AddCommand, type CommonOptions, exitStatus, Progress, say, sayJson } from './context.ts';
+import { folderName, folderNames } from './folder-name.ts';
 import { countOf, grouped } from './ingest-text.ts';
+import { mergeLines } from './merge-text.ts';
 import { withStore } from './with-store.ts';
 
 interface JudgeCommandOptions extends CommonOptions {
@@ -33,11 +36,20 @@ export const addJudge: AddCommand = (program, settle) => {
       new Option('--fail-on <outcome>', 'exit with 1 where there is such a finding').choices(['suspect', 'fail']),
     )
     .option('--new', 'with --fail-on: only on the jobs judged now, not on those judged before')
-    .option('--shard <folder>', 'judge one shard by itself, without a store; what is found goes into --results')
-    .option('--results <folder>', 'with --shard: where what is found goes, a folder of its own for each shard')
+    .option(
+      '--shard <folder>',
+      'judge one shard by itself, without a store; what is found goes into --results',
+      folderName,
+    )
+    .option(
+      '--results <folder>',
+      'with --shard: where what is found goes, a folder of its own for each shard',
+      folderName,
+    )
     .option(
       '--merge <folder...>',
       'take what was found of shards into the store, from all folders of results below these',
+      folderNames,
     )
     .addHelpText(
       'after',
@@ -92,7 +104,9 @@ async function judgeOneShard(shard: string, results: string, options: JudgeComma
 
 /** Judges what is new in a store, or takes in what was found of its shards. */
 async function judgeStore(options: JudgeCommandOptions): Promise<JudgeResult | MergeResult> {
-  const { merge } = options;
+  const { merge, store } = options;
+  // A mistyped name is no store to be made: there would be nothing in it to judge.
+  if (!holdsStore(store)) throw new DryholdError('store-missing', { path: store });
   const [{ judge }, { mergeResults }] = await Promise.all([
     import('../steps/judge.ts'),
     import('../steps/shard/merge-results.ts'),
@@ -103,8 +117,8 @@ async function judgeStore(options: JudgeCommandOptions): Promise<JudgeResult | M
     onProgress: (what, done, of) =>
       progress.update(done, of, what === 'jobs' ? `${done} jobs` : `${done} curves held beside those of other jobs`),
   };
-  return withStore(options, 'write', (store) =>
-    merge === undefined ? judge(store, how) : mergeResults(store, merge, how),
+  return withStore(options, 'write', (opened) =>
+    merge === undefined ? judge(opened, how) : mergeResults(opened, merge, how),
   ).finally(() => progress.stop());
 }
 
@@ -114,29 +128,23 @@ async function policyOf({ policy }: JudgeCommandOptions): Promise<Pick<JudgeOpti
   return { policy: readPolicy(policy) };
 }
 
-async function tell(result: JudgeResult | MergeResult, { units, store }: JudgeCommandOptions): Promise<void> {
+async function tell(result: JudgeResult | MergeResult, options: JudgeCommandOptions): Promise<void> {
+  const { units, store } = options;
   const { outcomes } = await import('../checks/check.ts');
   const { now, policyId } = result;
-  if ('results' in result) tellMerge(result);
+  if ('results' in result) for (const line of mergeLines(result, options)) say(visibleText(line));
   else say(`${countOf(result.judged, 'job')} judged by policy ${policyId}`);
   for (const { jobId, outcome, text } of now.first)
     say(visibleText(`${jobId} ${outcome}: ${leadSentences(text(units), mostLength)}`));
   const others = now.flagged - now.first.length;
   if (others > 0) say(`… and ${countOf(others, 'other')}; see them with: dryhold report --store ${store}`);
   if (result.matches > 0)
-    say(`the same pressure curve stands in ${countOf(result.matches, 'pair')} of jobs: dryhold export curve_matches`);
+    say(
+      `the same pressure curve stands in ${countOf(result.matches, 'pair')} of jobs: dryhold export curve_matches --store ${store}`,
+    );
   say(
     `findings of all jobs: ${outcomes.map((outcome) => `${grouped(result.outcomes[outcome])} ${outcome.replace('-', ' ')}`).join(', ')}`,
   );
-}
-
-function tellMerge({ results, judged, changed, unknown, policyId }: MergeResult): void {
-  say(`${countOf(judged, 'job')} taken from ${countOf(results, 'folder')} of results, by policy ${policyId}`);
-  if (changed > 0)
-    say(
-      `${countOf(changed, 'job')} changed since their shard was written, and are left: judge them with dryhold judge`,
-    );
-  if (unknown > 0) say(`${countOf(unknown, 'job')} left that the store does not have`);
 }
 
 /** Whether there is what `--fail-on` asks about. */

@@ -2,6 +2,7 @@ import type { DraftedFile } from '../steps/draft-map.ts';
 import type { MapTrial } from '../steps/tried-map.ts';
 import { visibleLines, visibleText } from '../units/visible-text.ts';
 import { countOf, grouped } from './ingest-text.ts';
+import { shellWord } from './shell-word.ts';
 import { textTable } from './text-table.ts';
 import { textWidth, wrappedText } from './wrapped-text.ts';
 
@@ -102,9 +103,4 @@ function nextText(path: string, out: string | undefined): string[] {
 function hanging(mark: string, text: string, margin: string): string[] {
   const [first = '', ...rest] = wrappedText(text, margin + ' '.repeat(mark.length));
   return [`${margin}${mark}${first.slice(margin.length + mark.length)}`, ...rest];
-}
-
-/** A word of a command line, in quotes where it needs them. */
-function shellWord(text: string): string {
-  return /^[\w./@%+,:-]+$/.test(text) ? text : `'${visibleText(text).replaceAll("'", String.raw`'\''`)}'`;
 }

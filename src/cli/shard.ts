@@ -1,5 +1,6 @@
 import { DryholdError } from '../errors.ts';
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { folderName } from './folder-name.ts';
 import { countOf, grouped } from './ingest-text.ts';
 import { wholeNumber } from './whole-number.ts';
 import { withStore } from './with-store.ts';
@@ -18,7 +19,7 @@ export const addShard: AddCommand = (program) => {
     .description(
       'Writes jobs with all that judging them takes as Parquet, a folder for each month and range of jobs. Each folder can be judged by itself, and is a bundle that ingest takes.',
     )
-    .requiredOption('--out <folder>', 'where the folders go; shards that lie there are replaced')
+    .requiredOption('--out <folder>', 'where the folders go; shards that lie there are replaced', folderName)
     .option('--jobs-per-shard <n>', 'jobs of a month that lie in a folder together', wholeNumber, 10_000)
     .option('--month <month>', 'only the jobs that began in this month, such as 2026-03; undated: those without a day')
     .addHelpText(

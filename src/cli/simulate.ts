@@ -1,4 +1,5 @@
 import { type AddCommand, type CommonOptions, Progress, say, sayJson } from './context.ts';
+import { folderName } from './folder-name.ts';
 import { countOf } from './ingest-text.ts';
 import { wholeNumber } from './whole-number.ts';
 
@@ -19,9 +20,15 @@ export const addSimulate: AddCommand = (program) => {
     )
     .requiredOption('--jobs <n>', 'how many jobs', wholeNumber)
     .option('--seed <s>', 'the same seed gives the same bundle', wholeNumber, 1)
-    .requiredOption('--out <folder>', 'where the bundle goes')
+    .requiredOption('--out <folder>', 'where the bundle goes', folderName)
     .option('--mishaps', 'with logs that are copied, spoilt, or shaped by what no model knows')
-    .addHelpText('after', '\nexamples:\n  dryhold simulate --jobs 400 --seed 1 --out fleet')
+    .addHelpText(
+      'after',
+      `
+examples:
+  dryhold simulate --jobs 400 --seed 1 --out fleet
+  dryhold simulate --jobs 400 --seed 1 --mishaps --out mishaps`,
+    )
     .action(async (options: SimulateCommandOptions) => {
       const { simulateFleet } = await import('../simulate/fleet.ts');
       const { writeSimulated } = await import('./simulated-bundle.ts');

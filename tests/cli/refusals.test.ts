@@ -112,6 +112,8 @@ describe('what cannot be read or written, status 3', () => {
     [['judge', '--policy', 'policy.json'], 'policy.json: policy is wrong at id'],
     [['report', '--store', 'nowhere'], 'nowhere: no store here; make one with "dryhold ingest"'],
     [['show', 'W-101', '--store', 'nowhere'], 'no store here'],
+    [['judge', '--store', 'nowhere'], 'no store here'],
+    [['judge', '--merge', 'text', '--store', 'nowhere'], 'no store here'],
     [['report', '--store', 'junk'], 'junk: not a readable store'],
     [['export', 'jobs', '--out', 'no/such/place.csv'], 'no/such/place.csv: cannot be used: no such folder'],
     [['export', 'jobs', '--format', 'arrow', '--out', 'no/such/place'], 'no/such/place: cannot be used'],

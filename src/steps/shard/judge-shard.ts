@@ -1,4 +1,4 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { asRecorded, type Policy } from '../../checks/policy.ts';
 import { DryholdError } from '../../errors.ts';
@@ -8,6 +8,7 @@ import { writeResults } from '../../store/judged-results.ts';
 import { shardFile, shardFiles, statesName } from '../../store/shard-tables.ts';
 import { query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import { keepOnDisk } from '../../store/whole-file.ts';
 import { tasksToMeasure } from '../judge/part-tasks.ts';
 import { policyContent } from '../judge/policy-content.ts';
 import { takeParts } from '../judge/take-parts.ts';
@@ -32,10 +33,10 @@ const again = 'write the shard anew with "dryhold shard"';
 
 /**
  * Measures and judges the jobs of a shard by what the shard alone holds, and writes what is found: facts, findings, and by what curves are found
- * again in other jobs, which only a store with all of them can look for. All of it comes into its place or nothing; equal shards give equal bytes.
+ * again in other jobs, which only a store with all of them can look for. What is not whole is not taken for results; equal shards give equal bytes.
  *
  * @param outDir made where it is missing; the results that lie there are replaced
- * @throws DryholdError `file-unreadable` where the shard is not whole; `bad-usage` where the folder holds anything else
+ * @throws DryholdError `file-not-found`, `file-unreadable` where the shard is not whole; `bad-usage` where it is a file, or the other folder holds anything else
  */
 export async function judgeShard(
   folder: string,
@@ -65,9 +66,11 @@ export async function judgeShard(
       files: await sumsOf(results, resultFiles),
     };
     writeFileSync(join(results, resultsName), `${JSON.stringify(description, null, 2)}\n`);
+    keepOnDisk(join(results, resultsName));
     // Without it nothing is taken for results: it goes first and comes last.
     rmSync(join(outDir, resultsName), { force: true });
     for (const name of [...resultFiles, resultsName]) renameSync(join(results, name), join(outDir, name));
+    keepOnDisk(outDir);
   });
   return { judged: shard.jobs, policyId: policy.id };
 }
@@ -85,6 +88,8 @@ async function measured(store: Store, policy: Policy, onDone: (done: number) => 
 
 async function wholeShard(folder: string): Promise<ShardDescription> {
   if (!existsSync(folder)) throw new DryholdError('file-not-found', { path: folder });
+  if (!statSync(folder).isDirectory())
+    throw new DryholdError('bad-usage', { problem: `${folder} is a file; give --shard the folder of a shard` });
   const shard = readShardDescription(folder);
   if (shard.method !== methodVersion) {
     const problem = `a dryhold of method ${shard.method} wrote it, this one makes facts by method ${methodVersion}; use the same dryhold on every machine`;

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { asRecorded } from '../../checks/policy.ts';
 import { DryholdError } from '../../errors.ts';
 import { methodVersion } from '../../facts/method-version.ts';
+import { noteJobStates } from '../../store/job-states.ts';
 import { takeResults } from '../../store/judged-results.ts';
 import { shardFile, statesName } from '../../store/shard-tables.ts';
 import { parquetFiles, query } from '../../store/sql.ts';
@@ -17,10 +18,14 @@ export interface MergeResult extends JudgeResult {
   readonly results: number;
   /** Jobs that are as they were when their shard was written: what was found of them is taken, or the store has it already. */
   readonly upToDate: number;
-  /** Jobs that changed since; what was found of them is left. */
+  /** Jobs that the store has otherwise; what was found of them is left. */
   readonly changed: number;
   /** Jobs that the store does not have. */
   readonly unknown: number;
+  /** Folders of results none of whose jobs is as the store has it: either all of them changed, or they are of another store. */
+  readonly apart: readonly string[];
+  /** Jobs of the whole store that are not judged by the policy as they are now, whether any results tell of them or not. */
+  readonly unjudged: number;
 }
 
 /**
@@ -47,7 +52,16 @@ export async function mergeResults(
       SELECT job_id, result, segment_id, first_row FROM temp.jobs_to_measure JOIN temp.fresh_jobs USING (job_id)`);
   };
   const result = await judgeBy(store, { narrow, take: ({ onJobs }) => takeResults(store, folders, onJobs) }, options);
-  return { ...result, results: folders.length, ...counts };
+  return { ...result, results: folders.length, ...counts, unjudged: await countUnjudged(store, id, digest) };
+}
+
+async function countUnjudged(store: Store, policyId: string, digest: string): Promise<number> {
+  await store.run(query('jobs-to-measure'), [methodVersion]);
+  await store.run(query('jobs-to-judge'), [policyId, digest]);
+  const [{ jobs }] = await store.rows<{ jobs: number }>(
+    'SELECT (SELECT count(*) FROM temp.jobs_to_measure) + (SELECT count(*) FROM temp.jobs_to_judge) AS jobs',
+  );
+  return jobs;
 }
 
 async function assertMergeable(folder: string, policyId: string, digest: string): Promise<void> {
@@ -69,31 +83,44 @@ async function assertMergeable(folder: string, policyId: string, digest: string)
 async function offered(
   store: Store,
   folders: readonly string[],
-): Promise<Pick<MergeResult, 'upToDate' | 'changed' | 'unknown'>> {
-  await store.run(
-    'CREATE OR REPLACE TEMP TABLE offered_jobs (result INTEGER, job_id VARCHAR, revision INTEGER, state VARCHAR)',
-  );
+): Promise<Pick<MergeResult, 'upToDate' | 'changed' | 'unknown' | 'apart'>> {
+  await store.run('CREATE OR REPLACE TEMP TABLE offered_jobs (result INTEGER, job_id VARCHAR, state VARCHAR)');
   for (const [result, folder] of folders.entries())
     await store.run(
-      `INSERT INTO temp.offered_jobs SELECT ${result}, job_id, revision, state FROM ${parquetFiles(shardFile(folder, statesName))}`,
+      `INSERT INTO temp.offered_jobs SELECT ${result}, job_id, state FROM ${parquetFiles(shardFile(folder, statesName))}`,
     );
   await store.run('CREATE OR REPLACE TEMP TABLE wanted_jobs AS SELECT DISTINCT job_id FROM temp.offered_jobs');
-  await store.run(query('job-states'));
-  const foreign = await store.rows<{ result: number; jobs: number }>(
-    `SELECT result, count(*) AS jobs FROM temp.offered_jobs o LEFT JOIN temp.job_states s USING (job_id)
-     GROUP BY result HAVING count(s.job_id) = 0 ORDER BY result LIMIT 1`,
+  await noteJobStates(store);
+  const folderCounts = await store.rows<{ result: number; jobs: number; known: number; same: number }>(
+    `SELECT result, count(*) AS jobs, count(s.job_id) AS known, count(*) FILTER (s.state = o.state) AS same
+     FROM temp.offered_jobs o LEFT JOIN temp.job_states s USING (job_id) GROUP BY result ORDER BY result`,
   );
-  for (const { result, jobs } of foreign)
-    throw new DryholdError('results-refused', {
-      path: join(folders[result], resultsName),
-      problem: `${store.folder} has none of its jobs (${jobs}), so it is of another store; name that with --store`,
-    });
+  const refused = (result: number, problem: string) =>
+    new DryholdError('results-refused', { path: join(folders[result], resultsName), problem });
+  for (const { result, jobs, known } of folderCounts)
+    if (known === 0)
+      throw refused(
+        result,
+        `${store.folder} has none of its jobs (${jobs}), so it is of another store; name that with --store`,
+      );
+  const apart = folderCounts.filter(({ same }) => same === 0);
+  if (apart.length === folderCounts.length)
+    for (const { result, jobs } of apart)
+      throw refused(
+        result,
+        `none of its jobs (${jobs}) is in ${store.folder} as its shard had it: either they are another store's (name that with --store), or all of them changed since (then judge them in this one, or write the shards anew)`,
+      );
   // Of several that tell of a job as it is, all tell the same.
   await store.run(`CREATE OR REPLACE TEMP TABLE fresh_jobs AS
-    SELECT job_id, min(result) AS result FROM temp.offered_jobs JOIN temp.job_states USING (job_id, revision, state) GROUP BY job_id`);
+    SELECT job_id, min(result) AS result FROM temp.offered_jobs JOIN temp.job_states USING (job_id, state) GROUP BY job_id`);
   const [counts] = await store.rows<{ upToDate: number; changed: number; unknown: number }>(
     `SELECT count(f.job_id) AS "upToDate", count(s.job_id) - count(f.job_id) AS "changed", count(*) - count(s.job_id) AS "unknown"
      FROM temp.wanted_jobs w LEFT JOIN temp.job_states s USING (job_id) LEFT JOIN temp.fresh_jobs f USING (job_id)`,
   );
-  return { upToDate: counts.upToDate, changed: counts.changed, unknown: counts.unknown };
+  return {
+    upToDate: counts.upToDate,
+    changed: counts.changed,
+    unknown: counts.unknown,
+    apart: apart.map(({ result }) => folders[result]),
+  };
 }

@@ -14,6 +14,9 @@ import {
 
 const monthName = new RegExp(`^(\\d{4}-\\d{2}|${undated})$`);
 
+/** The list while a run writes it. */
+const listAside = /^shards\.json\.\d+\.part$/;
+
 /** A folder of shards, `<month>/<range>`, with a list of them. */
 export class ShardFolder {
   readonly #path: string;
@@ -31,9 +34,12 @@ export class ShardFolder {
    * @throws DryholdError `bad-usage` where it holds something else, and no list of shards
    */
   static open(path: string): ShardFolder {
-    const names = existsSync(path) ? readdirSync(path).filter((name) => !isAside(name)) : [];
+    const names = existsSync(path) ? readdirSync(path).filter((name) => !isAside(name) && !listAside.test(name)) : [];
     const found = names.flatMap((name) => shardsIn(path, name));
-    const isStrange = (name: string) => !found.some((folder) => dirname(folder) === name);
+    // A month may be empty yet, or still.
+    const isStrange = (name: string) =>
+      !found.some((folder) => dirname(folder) === name) &&
+      !(monthName.test(name) && readdirSync(join(path, name)).length === 0);
     if (!names.includes(shardListName) && names.some(isStrange))
       throw new DryholdError('bad-usage', {
         problem: `${path} holds files that are no shards, and shards would replace what lies there; give --out another folder`,
@@ -55,7 +61,8 @@ export class ShardFolder {
   }
 
   /**
-   * Gives shards that are whole their places, removes those that are no more, and lists what there is.
+   * Gives shards that are whole their places, removes those that are no more, and lists what lies there then: another run may have written
+   * another month meanwhile.
    *
    * @param aside the folder that they lie in, within this one
    * @param month the only month that they are of; absent: they are all there are
@@ -63,7 +70,6 @@ export class ShardFolder {
   async take(aside: string, shards: readonly ListedShard[], month: string | undefined): Promise<void> {
     const others = this.#found.filter((found) => !shards.some(({ folder }) => folder === found));
     const isGone = (folder: string) => month === undefined || dirname(folder) === month;
-    const kept = others.filter((folder) => !isGone(folder)).map((folder) => this.#listed(folder));
     for (const [index, { folder }] of shards.entries()) {
       const place = join(this.#path, folder);
       mkdirSync(dirname(place), { recursive: true });
@@ -75,21 +81,44 @@ export class ShardFolder {
       rmSync(join(this.#path, folder), { recursive: true, force: true });
       removeIfEmpty(join(this.#path, dirname(folder)));
     }
-    const sorted = [...kept, ...shards].sort((a, b) => (a.folder < b.folder ? -1 : 1));
-    const list = { format: shardFormat, shards: sorted };
-    await writeWholeText(join(this.#path, shardListName), `${JSON.stringify(list, null, 2)}\n`);
+    await this.#writeList();
   }
 
-  #listed(folder: string): ListedShard {
-    const { jobs, readings } = readShardDescription(join(this.#path, folder));
-    return { folder, jobs, readings };
+  /** A run that looked earlier may have written its list later: whoever wrote last looks again. */
+  async #writeList(): Promise<void> {
+    let list = this.#list();
+    let written: string;
+    do {
+      written = list;
+      await writeWholeText(join(this.#path, shardListName), written);
+      list = this.#list();
+    } while (list !== written);
+  }
+
+  #list(): string {
+    const names = readdirSync(this.#path).sort();
+    const shards = names.flatMap((name) => shardsIn(this.#path, name)).flatMap((folder) => this.#listed(folder));
+    return `${JSON.stringify({ format: shardFormat, shards }, null, 2)}\n`;
+  }
+
+  /** None where another run replaces it just now. */
+  #listed(folder: string): ListedShard[] {
+    const path = join(this.#path, folder);
+    try {
+      const { jobs, readings } = readShardDescription(path);
+      return [{ folder, jobs, readings }];
+    } catch (error) {
+      if (existsSync(join(path, shardName))) throw error;
+      return [];
+    }
   }
 }
 
-/** The shards in the folder of a month. */
+/** The shards in the folder of a month, sorted. */
 function shardsIn(path: string, month: string): string[] {
-  if (!monthName.test(month)) return [];
+  if (!monthName.test(month) || !existsSync(join(path, month))) return [];
   return readdirSync(join(path, month))
+    .sort()
     .filter((range) => /^\d+-\d+$/.test(range) && existsSync(join(path, month, range, shardName)))
     .map((range) => `${month}/${range}`);
 }

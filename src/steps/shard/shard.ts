@@ -3,9 +3,11 @@ import { join } from 'node:path';
 import { DryholdError } from '../../errors.ts';
 import { methodVersion } from '../../facts/method-version.ts';
 import { inAsideFolder } from '../../store/aside-folder.ts';
+import { noteJobStates } from '../../store/job-states.ts';
 import { shardFiles, writeShardTables } from '../../store/shard-tables.ts';
 import { literal, query } from '../../store/sql.ts';
 import type { Store } from '../../store/store.ts';
+import { keepOnDisk } from '../../store/whole-file.ts';
 import { makePersonCodes } from '../people-names.ts';
 import { type ListedShard, shardFormat, shardName, type ShardDescription, undated } from './shard-description.ts';
 import { ShardFolder } from './shard-folder.ts';
@@ -37,7 +39,8 @@ type PlannedShard = { month: string; number: number; first: number; last: number
 
 /**
  * Lays the jobs of a store out as shards: a folder each, by month and range of jobs, with all that judging them takes, as Parquet. Equal content
- * gives equal bytes. All of it comes into its place or nothing; shards that a folder has no more go.
+ * gives equal bytes. All are whole before the first comes into its place, one after the other: of a run that is killed just then some may be missing.
+ * Shards that a folder has no more go.
  *
  * @param outDir made where it is missing
  * @throws DryholdError `bad-usage` where the folder holds anything else, or no job began in the month
@@ -51,7 +54,7 @@ export async function shard(store: Store, outDir: string, options: ShardOptions)
   await store.run(
     `CREATE OR REPLACE TEMP TABLE wanted_jobs AS SELECT job_id FROM temp.sharded_jobs ${month === undefined ? '' : `WHERE month = ${literal(month)}`}`,
   );
-  await store.run(query('job-states'));
+  await noteJobStates(store);
   if (codes) await makePersonCodes(store);
   const of = planned.reduce((sum, { jobs }) => sum + jobs, 0);
   const write = async (aside: string): Promise<ShardResult> => {
@@ -117,5 +120,7 @@ async function writeShard(
     files,
   };
   writeFileSync(join(folder, shardName), `${JSON.stringify(description, null, 2)}\n`);
+  keepOnDisk(join(folder, shardName));
+  keepOnDisk(folder);
   return { folder: folderOf(plan), jobs, readings: count };
 }

@@ -1,5 +1,5 @@
--- On what the judgement of each job in `temp.wanted_jobs` rests: its revision, and a digest of its records and of what fed its readings. Equal digests
--- mean equal facts, in whichever store. Parts are mixed without order, so that none is held.
+-- On what the judgement of each job in `temp.wanted_jobs` rests: its revision, and a digest of its records and of its readings, which
+-- `temp.reading_sums` sums up. Parts are mixed without order, so that none is held.
 CREATE OR REPLACE TEMP TABLE job_states AS
 WITH parts AS (
   SELECT job_id, 'job ' || t::VARCHAR AS part FROM jobs t SEMI JOIN temp.wanted_jobs USING (job_id)
@@ -13,10 +13,7 @@ WITH parts AS (
   SELECT DISTINCT k.job_id, 'cylinder ' || t::VARCHAR
   FROM cylinders t JOIN weighings k USING (cylinder_id) SEMI JOIN temp.wanted_jobs w ON w.job_id = k.job_id
   UNION ALL
-  SELECT job_id, 'readings ' || [rows, gauges, marks]::VARCHAR FROM segment_jobs SEMI JOIN temp.wanted_jobs USING (job_id)
-  UNION ALL
-  SELECT job_id, 'fed ' || row(map_name, sha256, gauge, columns, from_s, to_s)::VARCHAR
-  FROM fed_readings SEMI JOIN temp.wanted_jobs USING (job_id)
+  SELECT job_id, 'readings ' || [rows::VARCHAR, mixed::VARCHAR]::VARCHAR FROM temp.reading_sums
 )
 SELECT r.job_id, r.revision, md5(count(p.part) || ' ' || coalesce(bit_xor(md5_number(p.part)), 0)) AS state
 FROM job_revisions r SEMI JOIN temp.wanted_jobs USING (job_id) LEFT JOIN parts p USING (job_id)

@@ -60,7 +60,9 @@ test('shards that are judged each in a process of its own and merged are the sto
   expect(await leftoversOf(merged)).toEqual([]);
   const found = await inStore(direct, foundIn);
   await inStore(oneByOne, async (store) => {
-    for (const path of results) await mergeResults(store, [path]);
+    const left: number[] = [];
+    for (const path of results) left.push((await mergeResults(store, [path])).unjudged);
+    expect(left).toEqual([5, 2, 1, 0]);
     expect(await foundIn(store)).toEqual(found);
     expect(await mergeResults(store, [join(folder, 'judged')])).toMatchObject({ judged: 0, upToDate: 9 });
     expect(await judge(store)).toMatchObject({ judged: 0 });
@@ -78,11 +80,13 @@ test('what changed since its shard was written is left, told of, and judged as e
   for (const each of [store, direct]) await inStore(each, (opened) => ingestFiles(opened, change));
   const merge = () => runDryhold(['judge', '--merge', join(folder, 'judged'), '--store', store]);
   const { status, stdout } = merge();
-  expect([status, stdout.split('\n').slice(0, 2)]).toEqual([
+  expect([status, stdout.split('\n').slice(0, 4)]).toEqual([
     1,
     [
       '2 jobs taken from 3 folders of results, by policy as-recorded',
-      '1 job changed since their shard was written, and are left: judge them with dryhold judge',
+      '1 job changed since its shard was written, and is left: what was found of it is out of date',
+      `${join(folder, 'judged', '2')}: none of its jobs is as the store has it; if they did not change, it is of another store`,
+      `1 job of the store is not judged yet: judge it with: dryhold judge --store '${store}'`,
     ],
   ]);
   const wanted = await inStore(direct, async (opened) => {

@@ -70,6 +70,10 @@ test('a shard that is not whole is refused by name, with what to do, and leaves 
     rmSync(spoilt, { recursive: true, force: true });
   }
   await expect(judgeShard(whole, folder)).rejects.toMatchObject({ code: 'bad-usage' });
+  await expect(judgeShard(join(whole, 'shard.json'), join(folder, 'out'))).rejects.toMatchObject({
+    code: 'bad-usage',
+    message: expect.stringContaining('shard.json is a file; give --shard the folder of a shard'),
+  });
 });
 
 test('results by another policy or method, of another store, or not whole are refused, and nothing is taken', async () => {
@@ -116,7 +120,10 @@ test('results by another policy or method, of another store, or not whole are re
   });
   await inStore(join(folder, 'same-ids'), async (store) => {
     await ingestFiles(store, { ...files, 'jobs.csv': 'job_id,started_at\nA,2026-03-03T08:00:00Z\n' });
-    expect(await mergeResults(store, [whole])).toMatchObject({ judged: 0, changed: 1 });
+    await expect(mergeResults(store, [whole])).rejects.toMatchObject({
+      code: 'results-refused',
+      message: expect.stringMatching(/none of its jobs \(1\) is in .*same-ids as its shard had it: either/),
+    });
   });
 });
 
@@ -126,6 +133,7 @@ test('options that do not go together are told of', () => {
     [['--results', 'r'], '--results is where what is found of a shard goes; give --shard'],
     [['--shard', 's', '--results', 'r', '--merge', 'm'], '--shard judges one shard, --merge takes what was found'],
     [['--shard', 's', '--results', 'r', '--fail-on', 'fail'], '--fail-on asks about a store'],
+    [['--shard', 's', '--results', ''], 'the name of a folder is wanted, received ""'],
   ] as const)
     expect(runDryhold(['judge', ...args])).toMatchObject({ status: 2, stderr: expect.stringContaining(says) });
 });

@@ -5,7 +5,7 @@ import { ingest } from '../../../src/steps/ingest.ts';
 import { judgeShard } from '../../../src/steps/shard/judge-shard.ts';
 import { mergeResults } from '../../../src/steps/shard/merge-results.ts';
 import { shard, type ShardOptions } from '../../../src/steps/shard/shard.ts';
-import type { Store } from '../../../src/store/store.ts';
+import { Store } from '../../../src/store/store.ts';
 import { runDryhold } from '../../store/run-dryhold.ts';
 import { exported, ingestFiles, inStore, tempFolder, writeFiles } from '../../store/temp-store.ts';
 
@@ -100,7 +100,10 @@ test('equal content gives equal bytes, and shards that are no more go', async ()
     // A folder whose run did not come to its list is a folder of shards still.
     rmSync(join(out, 'shards.json'));
     writeFiles(join(out, '.unfinished-abc'), { half: '' });
+    writeFiles(out, { 'shards.json.1.part': '' });
+    mkdirSync(join(out, '2026-05'));
     await shardsOf(store, out);
+    rmSync(join(out, 'shards.json.1.part'));
     expect(filesOf(out)).toEqual(before);
     expect(await shardsOf(store, out, { jobsPerShard: 1, month: '2026-03' })).toHaveLength(2);
     const listed = JSON.parse(readFileSync(join(out, 'shards.json'), 'utf8')) as { shards: { folder: string }[] };
@@ -112,6 +115,28 @@ test('equal content gives equal bytes, and shards that are no more go', async ()
     ]);
     expect([...filesOf(out).keys()].filter((name) => name.endsWith('shard.json'))).toHaveLength(4);
   });
+});
+
+test('two months that are written at once both lie there and are listed', async () => {
+  const folder = tempFolder();
+  const [store, out, wanted] = ['store', 'shards', 'wanted'].map((name) => join(folder, name));
+  await inStore(store, async (opened) => {
+    await ingestFiles(opened, files);
+    for (const month of ['2026-03', '2026-04']) await shard(opened, wanted, { jobsPerShard: 10_000, month });
+  });
+  const opened = await Store.open(store, 'read');
+  try {
+    let other: number | null | undefined;
+    // The other run begins and ends while this one has written what is not in its place yet.
+    const onProgress = () => {
+      other ??= runDryhold(['shard', '--month', '2026-04', '--out', out, '--store', store]).status;
+    };
+    await shard(opened, out, { jobsPerShard: 10_000, month: '2026-03', onProgress });
+    expect(other).toBe(0);
+  } finally {
+    await opened.close();
+  }
+  expect(filesOf(out)).toEqual(filesOf(wanted));
 });
 
 test('where people go by code, names and notes stay at home, and what is found of the jobs is taken all the same', async () => {
