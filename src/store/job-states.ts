@@ -1,7 +1,7 @@
 import { columnsOf } from '../records/table.ts';
 import { readings } from '../records/tables/readings.ts';
 import { PlacedReadings } from './placed-readings.ts';
-import { identifier, query, sqlType } from './sql.ts';
+import { identifier, query, rowsDigest, sqlType } from './sql.ts';
 import type { Store } from './store.ts';
 
 /**
@@ -18,6 +18,6 @@ export async function noteJobStates(store: Store): Promise<void> {
     present.has(column.name) ? identifier(column.name) : `NULL::${sqlType(column)}`,
   );
   await placed.run(`CREATE OR REPLACE TEMP TABLE reading_sums AS
-    SELECT job_id, count(*) AS rows, bit_xor(hash(${cells.join(', ')})) AS mixed FROM (${placed.select}) GROUP BY job_id`);
+    SELECT job_id, count(*) AS rows, ${rowsDigest(cells)} AS mixed FROM (${placed.select}) GROUP BY job_id`);
   await store.run(query('job-states'));
 }

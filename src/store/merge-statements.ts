@@ -1,6 +1,6 @@
 import { readings } from '../records/tables/readings.ts';
 import { sameGauge } from './fed-readings.ts';
-import { identifier, literal } from './sql.ts';
+import { identifier, literal, rowsDigest } from './sql.ts';
 
 /** The columns of a batch of jobs under way, without the key. */
 export interface MergeColumns {
@@ -100,7 +100,7 @@ export function joined(left: string, values: readonly string[]): string {
 /** A statement that lists in `temp.merge_same` the jobs of a batch of which two tables hold the very same readings. */
 export function sameJobs(left: string, right: string, values: readonly string[]): string {
   const digest = (table: string) => `SELECT job_id, count(*) AS rows,
-    bit_xor(hash(${[key, ...values.map((name) => identifier(name))].join(', ')})) AS digest FROM ${table} GROUP BY job_id`;
+    ${rowsDigest([key, ...values.map((name) => identifier(name))])} AS digest FROM ${table} GROUP BY job_id`;
   return `CREATE OR REPLACE TEMP TABLE merge_same AS
     SELECT job_id FROM (${digest(left)}) JOIN (${digest(right)}) USING (job_id, rows, digest)`;
 }

@@ -48,3 +48,12 @@ export function columnList(table: Table, of = ''): string {
     .map((column) => `${of}${identifier(column.name)}`)
     .join(', ');
 }
+
+/**
+ * An aggregate that differs where rows do, in whatever order they stand. What the engine's hash makes of several values is nearly an
+ * exclusive or: over rows of which a column is the same all along it would be the same for any other such value. Hashed once more
+ * and summed up it is not.
+ */
+export function rowsDigest(cells: readonly string[]): string {
+  return `sum(hash(hash(${cells.join(', ')}))::HUGEINT)`;
+}

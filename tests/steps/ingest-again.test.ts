@@ -224,6 +224,16 @@ test(
   20_000,
 );
 
+test('a log sent again with another value in a column that is the same all along is another log', () =>
+  withStore(async (store) => {
+    // Of an even number of rows, of which equal hashes would take each other away.
+    const csv = (outdoorC: number) =>
+      `job_id,elapsed_s,suction_pa,outdoor_c\n${[0, 1, 2, 3].map((atS) => `A,${atS},${900 + atS},${outdoorC}\n`).join('')}`;
+    for (const outdoorC of [20, 30]) await ingestFiles(store, { 'readings.csv': csv(outdoorC) });
+    expect(await store.rows('SELECT DISTINCT outdoor_c AS c FROM readings')).toEqual([{ c: 30 }]);
+    expect(await revisions(store)).toEqual({ A: 2 });
+  }));
+
 test('a failure while publishing leaves the store and its folder as they were', () =>
   withStore(async (store) => {
     await ingestFiles(store, { 'readings.csv': readingsCsv(...series('A', [1])) });

@@ -5,6 +5,7 @@ import { judge } from '../../../src/steps/judge.ts';
 import { judgeShard } from '../../../src/steps/shard/judge-shard.ts';
 import { mergeResults } from '../../../src/steps/shard/merge-results.ts';
 import { shard } from '../../../src/steps/shard/shard.ts';
+import { noteJobStates } from '../../../src/store/job-states.ts';
 import type { Store } from '../../../src/store/store.ts';
 import { ingestFiles, inStore, tempFolder, writeFiles } from '../../store/temp-store.ts';
 
@@ -54,4 +55,17 @@ test('what was found by another map of the same name is left, and a store made o
     await ingest(store, [join(folder, 'shards')]);
     expect(await mergeResults(store, [judged])).toMatchObject({ judged: 3, upToDate: 3, changed: 0 });
   });
+});
+
+test('a column that is the same all along counts, however many rows there are', async () => {
+  const stateOf = (mark: string) =>
+    inStore(join(tempFolder(), 'store'), async (store) => {
+      const rows = [0, 1, 2, 3].map((atS) => `A,${atS},${900 + atS},${mark}\n`).join('');
+      await ingestFiles(store, { 'readings.csv': `job_id,elapsed_s,suction_pa,phase_mark\n${rows}` });
+      await store.fill('wanted_jobs', ['A']);
+      await noteJobStates(store);
+      return store.rows('SELECT state FROM temp.job_states');
+    });
+  expect(await stateOf('run')).toEqual(await stateOf('run'));
+  expect(await stateOf('run')).not.toEqual(await stateOf('hold'));
 });
