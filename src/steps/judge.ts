@@ -86,7 +86,7 @@ export async function judgeBy(store: Store, source: FactsSource, options: JudgeO
     await store.run(query('mark-judged'), [policy.id, digest]);
     await store.run(query('note-policy'), [policy.id, content]);
   };
-  await store.holdInMemory('judging');
+  await store.holdInMemory('spare');
   try {
     await store.transaction(work);
   } catch (error) {

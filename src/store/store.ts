@@ -25,7 +25,7 @@ const connectionSettings =
  * What the engine may hold before it writes to disk. Where very many rows are read one by one, or other threads judge, less of it
  * does as well, and leaves room for what that takes.
  */
-const engineMemory = { usual: '768MB', judging: '384MB', spare: '256MB' } as const;
+const engineMemory = { usual: '768MB', spare: '256MB' } as const;
 
 // DuckDB does not refuse a second instance on the same file within one process and then loses committed rows.
 const openHere = new Set<string>();

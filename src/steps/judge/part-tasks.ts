@@ -8,12 +8,12 @@ import { RecordLookup } from '../record-lookup.ts';
 import type { PartTask } from './part-messages.ts';
 
 /** Values that are looked at once, rows times columns; memory does not grow with the fleet. */
-export const sliceCells = 4_000_000;
+export const sliceCells = 3_000_000;
 /**
  * Jobs of a part, but for those of its last slice. At most, so that memory does not grow; at least, since to write two hundred columns
  * costs the same for few jobs; else so many that all threads have something to do until the end.
  */
-const mostJobs = 1000;
+const mostJobs = 500;
 const fewestJobs = 100;
 const parts = 8;
 

@@ -35,6 +35,11 @@ export class PartThreads {
   }
 }
 
+/**
+ * What a thread may hold of fresh memory before it is looked through: the usual takes a hundred megabytes more a thread, and no less time.
+ */
+const mostYoungMiB = 16;
+
 /** One other thread, started at its first part; answers in the order of asking. */
 class PartThread {
   readonly #settings: PartSettings;
@@ -68,7 +73,10 @@ class PartThread {
 
   #start(): Worker {
     const extension = import.meta.url.endsWith('.ts') ? 'ts' : 'js';
-    const worker = new Worker(new URL(`part-worker.${extension}`, import.meta.url), { workerData: this.#settings });
+    const worker = new Worker(new URL(`part-worker.${extension}`, import.meta.url), {
+      workerData: this.#settings,
+      resourceLimits: { maxYoungGenerationSizeMb: mostYoungMiB },
+    });
     worker.on('message', (answer: Answer) => {
       const asked = this.#asked.shift();
       if (answer === 'done') asked?.resolve();
