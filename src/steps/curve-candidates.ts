@@ -29,7 +29,7 @@ const edgeRows = 0;
 /** A curve is held beside so many others at most, the likeliest. */
 const mostCandidates = 10;
 /** Curves that are held in memory at once, twice; memory does not grow with the fleet. */
-const blockCurves = 100_000;
+const blockCurves = 40_000;
 
 /**
  * The pairs of curves that look like one, the later one among `latest`. From words that two curves share, and from landmarks
