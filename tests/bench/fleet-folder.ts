@@ -1,4 +1,4 @@
-import { existsSync, globSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { VacuumLogFleet } from './fleets/vacuum-job.ts';
@@ -68,9 +68,4 @@ export function segmentsOf(store: string): string {
 export function readingsOf(bundle: string): string {
   const csv = join(bundle, 'readings.csv');
   return existsSync(csv) ? csv : join(bundle, 'readings', '*.parquet');
-}
-
-/** Whether a glob names any file. */
-export function isAny(glob: string): boolean {
-  return globSync(glob).length > 0;
 }

@@ -68,7 +68,7 @@ function trialOf(job: SimulatedJob, gauges: readonly Gauge[], plan: TrialName): 
 }
 
 /** The readings as the store would hand them out. */
-export function materialOf(
+function materialOf(
   { job, runModes: spans, marks }: SimulatedJob,
   readings: JobReadings,
   gauges: readonly Gauge[],
